@@ -1,0 +1,1 @@
+"""Mechanics without any standard: beams, frames, groups of bolts and welds, grillages and plates."""
