@@ -1,0 +1,280 @@
+"""Findings, the verdict drawn from them, and the caution every output carries."""
+
+import math
+import sys
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
+from typing import Any, Literal
+
+from structcheck.quantities import in_unit
+
+CAUTION = (
+    "This is a check, not a sign-off. Have a qualified engineer sign off the press before it is used; "
+    "local codes and licensed practice come first. Not judged here: hydraulics, soundness of welds, the workpiece, "
+    "guards. Never go over the rated force; stay shielded and out of the line of force, nothing loose or off line; "
+    "proof-test the frame before use. EN 1993 is written for buildings: here it is good practice, not conformity."
+)
+
+Verdict = Literal["holds", "fails", "not checked"]
+Overall = Literal["holds", "holds if", "fails", "incomplete"]
+
+EXIT_STATUS: Mapping[str, int] = {"holds": 0, "fails": 1, "incomplete": 3, "holds if": 3}
+
+
+@dataclass(frozen=True)
+class Amount:
+    """A value in base units (N, mm, MPa) and the unit it is printed in."""
+
+    value: float
+    unit: str
+
+    def as_dict(self) -> dict[str, Any]:
+        """Value in its printed unit, unrounded."""
+        return {"value": in_unit(self.value, self.unit), "unit": self.unit}
+
+
+@dataclass(frozen=True)
+class Finding:
+    """The answer of one check of one part in the case that governs it.
+
+    utilisation   the inverse of the factor by which all actions of the case can grow together
+    clause_ratio  the clause's own ratio where it is not the utilisation (squares, interactions)
+    reason        why it is not checked, or what governed
+    user_force    the demand comes from a force the user typed
+    """
+
+    part: str
+    check: str
+    case: str
+    demand: Amount | None
+    capacity: Amount | None
+    utilisation: float | None
+    verdict: Verdict
+    source: str
+    reason: str = ""
+    clause_ratio: float | None = None
+    user_force: bool = False
+
+    def as_dict(self) -> dict[str, Any]:
+        """The fields of the JSON contract."""
+        return {
+            "part": self.part,
+            "check": self.check,
+            "case": self.case,
+            "demand": self.demand.as_dict() if self.demand else None,
+            "capacity": self.capacity.as_dict() if self.capacity else None,
+            "utilisation": self.utilisation,
+            "clause_ratio": self.clause_ratio,
+            "verdict": self.verdict,
+            "source": self.source,
+            "reason": self.reason,
+            "user_force": self.user_force,
+        }
+
+
+def judged(
+    part: str,
+    check: str,
+    case: str,
+    demand: float,
+    capacity: float,
+    unit: str,
+    source: str,
+    *,
+    reason: str = "",
+    clause_ratio: float | None = None,
+) -> Finding:
+    """A finding from a demand and a capacity in base units; compared unrounded.
+
+    A utilisation that is not finite (no capacity left) fails and says so.
+    """
+    utilisation = demand / capacity if capacity > 0 else math.inf if demand > 0 or capacity < 0 else math.nan
+    if not (math.isfinite(utilisation) and math.isfinite(demand)):
+        why = reason or "nothing is left to carry the demand"
+        shown = Amount(demand, unit) if math.isfinite(demand) else None
+        return Finding(part, check, case, shown, None, None, "fails", source, why, clause_ratio)
+    verdict: Verdict = "holds" if utilisation <= 1 else "fails"
+    return Finding(
+        part,
+        check,
+        case,
+        Amount(demand, unit),
+        Amount(capacity, unit),
+        utilisation,
+        verdict,
+        source,
+        reason,
+        clause_ratio,
+    )
+
+
+def interaction(
+    part: str, check: str, case: str, load_factor: float, source: str, *, clause_ratio: float | None, reason: str = ""
+) -> Finding:
+    """A finding where effects combine: demand is 1 / the factor by which all actions can grow, capacity is 1."""
+    demand = 0.0 if math.isinf(load_factor) else 1 / load_factor if load_factor > 0 else math.inf
+    return judged(part, check, case, demand, 1.0, "", source, reason=reason, clause_ratio=clause_ratio)
+
+
+def not_checked(part: str, check: str, reason: str, *, case: str = "", source: str = "") -> Finding:
+    """A check that is needed and could not be done; never a pass."""
+    return Finding(part, check, case, None, None, None, "not checked", source, reason)
+
+
+def worst(findings: Iterable[Finding]) -> Finding:
+    """The finding that governs: one that is not checked, else not finite, else the highest utilisation."""
+    return max(findings, key=_severity)
+
+
+def _severity(finding: Finding) -> float:
+    if finding.verdict == "not checked":
+        return math.inf
+    return sys.float_info.max if finding.utilisation is None else finding.utilisation
+
+
+@dataclass(frozen=True)
+class Assumption:
+    """Something taken for the user; `condition` where strength rests on it and the user has not confirmed it."""
+
+    part: str
+    text: str
+    condition: str = ""
+
+
+@dataclass(frozen=True)
+class NotNeeded:
+    """A check that cannot occur here, and why."""
+
+    part: str
+    check: str
+    reason: str
+
+
+@dataclass(frozen=True)
+class TimesOnYield:
+    """f_y over the elastic stress of a part at rated load."""
+
+    part: str
+    value: float
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """What the checks of one part, or of several, gave."""
+
+    findings: tuple[Finding, ...] = ()
+    does_not_apply: tuple[NotNeeded, ...] = ()
+    assumptions: tuple[Assumption, ...] = ()
+    times_on_yield: tuple[TimesOnYield, ...] = ()
+    answers: tuple[str, ...] = ()
+    advice: tuple[str, ...] = ()
+
+    def __add__(self, other: "Outcome") -> "Outcome":
+        return Outcome(
+            self.findings + other.findings,
+            self.does_not_apply + other.does_not_apply,
+            self.assumptions + other.assumptions,
+            self.times_on_yield + other.times_on_yield,
+            self.answers + other.answers,
+            self.advice + other.advice,
+        )
+
+
+def complete(outcome: Outcome, part: str, needed: Iterable[str], reason: str) -> Outcome:
+    """Add a `not checked` finding for every needed check that has neither a finding nor a reason not to apply."""
+    done = {f.check for f in outcome.findings if f.part == part} | {
+        n.check for n in outcome.does_not_apply if n.part == part
+    }
+    missing = tuple(not_checked(part, check, reason) for check in needed if check not in done)
+    return replace(outcome, findings=outcome.findings + missing)
+
+
+@dataclass(frozen=True)
+class Result:
+    """The answer to a question: verdict, findings, what was assumed, and the caution.
+
+    title    of the press or the question
+    basis    factors and forces the answer rests on, as printed
+    outcome  everything the checks gave
+    """
+
+    title: str
+    basis: Mapping[str, Any]
+    outcome: Outcome = field(default_factory=Outcome)
+    caution: str = CAUTION
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """Every finding, in the order of the parts."""
+        return self.outcome.findings
+
+    @property
+    def does_not_apply(self) -> tuple[NotNeeded, ...]:
+        """Checks that cannot occur."""
+        return self.outcome.does_not_apply
+
+    @property
+    def assumptions(self) -> tuple[Assumption, ...]:
+        """What was taken for the user, each text once for each part."""
+        return tuple(dict.fromkeys(self.outcome.assumptions))
+
+    @property
+    def conditions(self) -> tuple[Assumption, ...]:
+        """The assumptions on which strength rests."""
+        return tuple(a for a in self.assumptions if a.condition)
+
+    @property
+    def verdict(self) -> Overall:
+        """fails, incomplete, holds if or holds; a result without any finding is incomplete."""
+        verdicts = {f.verdict for f in self.findings}
+        if "fails" in verdicts:
+            return "fails"
+        if "not checked" in verdicts or not verdicts:
+            return "incomplete"
+        return "holds if" if self.conditions else "holds"
+
+    @property
+    def ranked(self) -> tuple[Finding, ...]:
+        """The findings that were judged, the first to go first."""
+        judged_ones = [f for f in self.findings if f.verdict != "not checked"]
+        return tuple(sorted(judged_ones, key=_severity, reverse=True))
+
+    @property
+    def governing(self) -> Finding | None:
+        """The finding nearest to, or furthest over, its limit."""
+        return self.ranked[0] if self.ranked else None
+
+    @property
+    def times_on_yield(self) -> TimesOnYield | None:
+        """The lowest f_y / elastic stress at rated load."""
+        return min(self.outcome.times_on_yield, key=lambda t: t.value, default=None)
+
+    @property
+    def exit_status(self) -> int:
+        """0 holds, 1 fails, 3 incomplete or holds if."""
+        return EXIT_STATUS[self.verdict]
+
+    def as_dict(self) -> dict[str, Any]:
+        """The JSON contract: strict numbers, base facts first."""
+        governing, yielding = self.governing, self.times_on_yield
+        return {
+            "schema": 1,
+            "title": self.title,
+            "basis": dict(self.basis),
+            "verdict": self.verdict,
+            "conditions": list(dict.fromkeys(a.condition for a in self.conditions)),
+            "governing": governing
+            and {
+                "part": governing.part,
+                "check": governing.check,
+                "case": governing.case,
+                "utilisation": governing.utilisation,
+            },
+            "times_on_yield": yielding and {"part": yielding.part, "value": yielding.value},
+            "findings": [f.as_dict() for f in self.findings],
+            "does not apply": [{"part": n.part, "check": n.check, "reason": n.reason} for n in self.does_not_apply],
+            "assumptions": [{"part": a.part, "text": a.text} for a in self.assumptions],
+            "answers": list(self.outcome.answers),
+            "advice": list(dict.fromkeys(self.outcome.advice)),
+            "caution": self.caution,
+        }

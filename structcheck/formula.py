@@ -1,0 +1,120 @@
+"""Formula functions: one text that is evaluated, shown and solved.
+
+A formula is a plain function that reads like its clause, with units in its annotations and the clause in the
+decorator. Called with numbers it only computes. While a `Working` is open each call is kept with its values, so
+that what is shown later is what was computed.
+"""
+
+import inspect
+import typing
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from functools import cached_property, update_wrapper
+from typing import Any
+
+from structcheck import maths
+from structcheck.quantities import Unit
+
+
+@dataclass(frozen=True)
+class Step:
+    """One formula evaluated: what it was given and what came out, in base units."""
+
+    formula: "Formula"
+    values: Mapping[str, Any]
+    result: Any
+
+
+@dataclass(frozen=True)
+class Remark:
+    """A branch taken or a value looked up, in words, with its clause."""
+
+    text: str
+    source: str = ""
+
+
+@dataclass
+class Working:
+    """What was computed, in order; open it with `with Working() as working:`."""
+
+    steps: list[Step | Remark] = field(default_factory=list)
+
+    def __enter__(self) -> "Working":
+        _open.append(self)
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        _open.remove(self)
+
+
+_open: list[Working] = []
+
+
+def remark(text: str, source: str = "") -> None:
+    """Record a branch or a look-up in the open workings; nothing where none is open."""
+    for working in _open:
+        working.steps.append(Remark(text, source))
+
+
+class Formula:
+    """A formula of a standard or handbook; call it like the function it wraps.
+
+    symbol     what it gives, as the standard writes it ("F_b,Rd")
+    source     publication, edition and clause
+    trial      values, in the annotated units, on which its tests run
+    empirical  its numbers hide units: it cannot be called with quantities
+    """
+
+    def __init__(
+        self, function: Callable[..., Any], symbol: str, source: str, trial: Mapping[str, Any], empirical: bool
+    ) -> None:
+        self.function = function
+        self.symbol = symbol
+        self.source = source
+        self.trial = trial
+        self.empirical = empirical
+        self.parameters = tuple(inspect.signature(function).parameters)
+        update_wrapper(self, function)
+
+    def __call__(self, *args: Any, **kwargs: Any) -> Any:
+        result = self.function(*args, **kwargs)
+        if _open:
+            values = inspect.signature(self.function).bind(*args, **kwargs).arguments
+            step = Step(self, dict(values), result)
+            for working in _open:
+                working.steps.append(step)
+        return result
+
+    @cached_property
+    def units(self) -> dict[str, Unit]:
+        """Unit of each argument, and of the result under "return"."""
+        hints = typing.get_type_hints(self.function, include_extras=True)
+        return {name: hint.__metadata__[0] for name, hint in hints.items()}
+
+    def expression(self) -> Any:
+        """The formula as an unevaluated sympy expression in symbols named after its arguments."""
+        import sympy
+
+        symbols = [sympy.Symbol(name) for name in self.parameters]
+        with maths.symbolic(), sympy.evaluate(False):
+            return self.function(*symbols)
+
+    def __repr__(self) -> str:
+        return f"<formula {self.symbol} of {self.source}>"
+
+
+REGISTERED: list[Formula] = []
+"""Every formula, in the order its module was imported; the tests walk it."""
+
+
+def formula(
+    symbol: str, source: str, *, trial: Mapping[str, Any], empirical: bool = False
+) -> Callable[[Callable[..., Any]], Formula]:
+    """Register a function as a formula; see `Formula` for the arguments."""
+
+    def register(function: Callable[..., Any]) -> Formula:
+        made = Formula(function, symbol, source, trial, empirical)
+        REGISTERED.append(made)
+        return made
+
+    return register

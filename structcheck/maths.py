@@ -1,0 +1,93 @@
+"""Arithmetic for formulas that answers in the kind it is given.
+
+The same formula is called with floats, numpy arrays, pint quantities or, to be shown, with sympy symbols.
+Plain `math` would refuse three of them, so formulas take `sqrt`, `minimum`, `maximum`, `where` and `pi` from here.
+Inside `symbolic()` the answers stay unevaluated, so that a formula prints as it is written.
+"""
+
+import math
+from collections.abc import Iterator
+from contextlib import contextmanager
+from functools import reduce
+from typing import Any
+
+import numpy as np
+
+_showing = False
+
+
+@contextmanager
+def symbolic() -> Iterator[None]:
+    """Answer in unevaluated sympy expressions; for printing a formula, never for a result."""
+    global _showing
+    before, _showing = _showing, True
+    try:
+        yield
+    finally:
+        _showing = before
+
+
+def __getattr__(name: str) -> Any:
+    """`pi` and `inf`: a float to calculate with, the sympy symbol while a formula is shown."""
+    if name == "pi":
+        if not _showing:
+            return math.pi
+        import sympy
+
+        return sympy.pi
+    raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+
+
+def _is_quantity(x: Any) -> bool:
+    return hasattr(x, "dimensionality")
+
+
+def sqrt(x: Any) -> Any:
+    """Square root of a number, an array, a quantity or an expression."""
+    if _showing:
+        import sympy
+
+        return sympy.sqrt(x, evaluate=False)
+    if isinstance(x, np.ndarray):
+        return np.sqrt(x)
+    if _is_quantity(x):
+        return x**0.5
+    return math.sqrt(x)
+
+
+def minimum(*terms: Any) -> Any:
+    """Least of the terms; shown, it keeps every term in the order written."""
+    return _extreme("min", np.minimum, min, terms)
+
+
+def maximum(*terms: Any) -> Any:
+    """Greatest of the terms; shown, it keeps every term in the order written."""
+    return _extreme("max", np.maximum, max, terms)
+
+
+def _extreme(name: str, of_arrays: Any, of_numbers: Any, terms: tuple[Any, ...]) -> Any:
+    if _showing:
+        import sympy
+
+        # sympy's own Min and Max reorder and drop terms; a named function keeps the clause as printed.
+        return sympy.Function(name)(*terms)
+    if any(isinstance(term, np.ndarray) for term in terms):
+        return reduce(of_arrays, terms)
+    if any(_is_quantity(term) for term in terms):
+        return reduce(lambda a, b: of_numbers(a, b, key=lambda q: _base_magnitude(q)), terms)
+    return of_numbers(terms)
+
+
+def _base_magnitude(x: Any) -> float:
+    return float(x.to_base_units().magnitude) if _is_quantity(x) else float(x)
+
+
+def where(condition: Any, then: Any, otherwise: Any) -> Any:
+    """`then` where the condition holds, else `otherwise`; both sides are computed and must be finite."""
+    if _showing:
+        import sympy
+
+        return sympy.Piecewise((then, condition), (otherwise, True), evaluate=False)
+    if isinstance(condition, np.ndarray):
+        return np.where(condition, then, otherwise)
+    return then if condition else otherwise
