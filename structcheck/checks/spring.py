@@ -1,0 +1,280 @@
+"""Return springs: does the platen come home, and does the spring live, stay off solid and stay straight."""
+
+import math
+from collections.abc import Callable
+
+from structcheck.checks.basis import CLOSED, OPEN, Basis
+from structcheck.checks.coil import Coil, Spring, assumptions, describe
+from structcheck.errors import NotCovered
+from structcheck.findings import Finding, NotNeeded, Outcome, complete, judged, not_checked
+from structcheck.standards import en13906_1 as en
+from structcheck.standards import handbook_springs as handbook
+
+NEEDED = (
+    "spring return force",
+    "spring stress",
+    "spring stress when solid",
+    "spring clearance before solid",
+    "spring buckling",
+    "spring force at full stroke",
+    "fatigue",
+)
+
+STATIC_PRESSES = 10_000
+"""Load cycles up to which EN 13906-1 takes a spring as statically loaded (recalled)."""
+
+ENDLESS = 1e6
+"""Cycles from which Zimmerli's data are taken as endless life."""
+
+THICKEST_FATIGUE = 10.0
+"""Wire diameter in mm up to which Zimmerli's data were found."""
+
+
+def check_spring(spring: Spring, basis: Basis) -> Outcome:
+    """Every check a return spring needs. Raises InputError where the description cannot be."""
+    coil = describe(spring)
+    found: list[Finding] = []
+    never: list[NotNeeded] = []
+    for check, method in _METHODS.items():
+        try:
+            answer = method(coil, basis)
+        except NotCovered as reason:
+            answer = not_checked(spring.name, check, str(reason))
+        (never if isinstance(answer, NotNeeded) else found).append(answer)
+    outcome = Outcome(
+        findings=tuple(found),
+        does_not_apply=tuple(never),
+        assumptions=assumptions(coil),
+        answers=_answers(coil, basis),
+        advice=_advice(coil),
+    )
+    return complete(outcome, spring.name, NEEDED, "not done")
+
+
+def _return_force(coil: Coil, basis: Basis) -> Finding:
+    spring = coil.spring
+    parts = f"{spring.lifts:g} kg, oil and seals {coil.oil:.4g} N, friction {spring.drag:.4g} N"
+    preload = spring.count * coil.force(spring.fitted)
+    source = f"statics with {en.EDITION}"
+    return judged(spring.name, "spring return force", OPEN.name, coil.needed, preload, "N", source, reason=parts)
+
+
+def _stress(coil: Coil, basis: Basis) -> Finding:
+    return judged(
+        coil.spring.name,
+        "spring stress",
+        CLOSED.name,
+        coil.stress(coil.spring.pressed),
+        _permissible(coil, en.permissible_stress),
+        "MPa",
+        f"{en.EDITION}: {_limit_text(coil, 0.50)}",
+    )
+
+
+def _stress_solid(coil: Coil, basis: Basis) -> Finding:
+    return judged(
+        coil.spring.name,
+        "spring stress when solid",
+        "solid",
+        coil.stress(coil.L_c),
+        _permissible(coil, en.permissible_stress_solid),
+        "MPa",
+        f"{en.EDITION}: {_limit_text(coil, 0.56)}",
+    )
+
+
+def _permissible(coil: Coil, limit: Callable[[float], float]) -> float:
+    """Allowed shear stress; a stated one is that when solid, and is less when pressed as 0.50 to 0.56."""
+    if coil.spring.permissible is not None:
+        return coil.spring.permissible * limit(1.0) / en.permissible_stress_solid(1.0)
+    if coil.spring.coiling == "hot":
+        raise NotCovered("hot coiled: EN 13906-1 gives the allowed stress as a curve that is not here; state it")
+    return limit(coil.R_m)
+
+
+def _limit_text(coil: Coil, share: float) -> str:
+    if coil.spring.permissible is not None:
+        return "stress uncorrected; the allowed stress when solid is the user's"
+    strength = "stated" if coil.spring.strength is not None else coil.grade.source
+    return f"stress uncorrected, {share:.2f} R_m; R_m {strength}"
+
+
+def _clearance(coil: Coil, basis: Basis) -> Finding:
+    spring = coil.spring
+    coil.in_range()
+    least = en.clearance_hot if spring.coiling == "hot" else en.clearance_cold
+    S_a, dynamic = least(coil.n, coil.D, coil.d), _is_dynamic(basis)
+    if dynamic:
+        S_a *= 2.0 if spring.coiling == "hot" else 1.5
+    return judged(
+        spring.name,
+        "spring clearance before solid",
+        CLOSED.name,
+        S_a,
+        spring.pressed - coil.L_c,
+        "mm",
+        f"{en.EDITION}: S_a{' for dynamic duty' if dynamic else ''}",
+        reason=f"solid at {coil.L_c:.4g} mm",
+    )
+
+
+def _seat_factor(spring: Spring) -> float:
+    return 0.5 if spring.seats_parallel else 1.0
+
+
+def buckling_limit(coil: Coil, nu: float) -> float:
+    """Travel at which the spring bows out, mm; infinite where none does."""
+    radicand = en.buckling_radicand(coil.G, coil.E, coil.D, nu, coil.spring.free)
+    return math.inf if radicand < 0 else en.buckling_travel(coil.spring.free, coil.G, coil.E, radicand)
+
+
+def _buckling(coil: Coil, basis: Basis) -> Finding | NotNeeded:
+    spring, check = coil.spring, "spring buckling"
+    if spring.held != "no":
+        return NotNeeded(spring.name, check, f"held {'on a rod' if spring.held == 'rod' else 'in a tube'}")
+    nu = _seat_factor(spring)
+    s_K = buckling_limit(coil, nu)
+    if math.isinf(s_K):
+        return NotNeeded(spring.name, check, f"no travel buckles it (seat factor {nu:g}, {en.EDITION})")
+    why = "seats held parallel" if spring.seats_parallel else "seats not said to be held parallel"
+    travel, reason = spring.free - spring.pressed, f"seat factor {nu:g}: {why}"
+    return judged(spring.name, check, CLOSED.name, travel, s_K, "mm", f"{en.EDITION}: s_K", reason=reason)
+
+
+def _full_stroke(coil: Coil, basis: Basis) -> Finding | NotNeeded:
+    spring, check = coil.spring, "spring force at full stroke"
+    if spring.rating is None:
+        return NotNeeded(spring.name, check, "no jack stated")
+    force = spring.count * coil.force(spring.pressed)
+    return judged(spring.name, check, CLOSED.name, force, spring.rating, "kN", "statics: the jack's rated force")
+
+
+def _is_dynamic(basis: Basis) -> bool:
+    return basis.presses > STATIC_PRESSES and not basis.static
+
+
+def _fatigue(coil: Coil, basis: Basis) -> Finding | NotNeeded:
+    spring, check = coil.spring, "fatigue"
+    if basis.static:
+        return NotNeeded(spring.name, check, "static duty stated")
+    if basis.presses <= STATIC_PRESSES:
+        few = f"{basis.presses:g} presses: up to {STATIC_PRESSES} {en.EDITION} takes the load as static"
+        return NotNeeded(spring.name, check, few)
+    if spring.fitted == spring.pressed:
+        return NotNeeded(spring.name, check, "the spring does not move")
+    used = fatigue_ratio(coil, basis, basis.presses)
+    tau_1, tau_2 = _corrected(coil)
+    lg_N = fatigue_life(coil, basis)
+    life = "endless" if math.isinf(lg_N) else f"{10**lg_N:.3g} presses" if lg_N >= 3 else "below 1000 presses"
+    return judged(
+        spring.name,
+        check,
+        "fitted to pressed",
+        tau_2 - tau_1,
+        (tau_2 - tau_1) / used,
+        "MPa",
+        f"Goodman line through {handbook.ZIMMERLI}, amplitude at most Zimmerli's; gamma_Mf {basis.gamma_Mf:g}",
+        reason=f"at {basis.presses:g} presses, stress corrected for curvature; life {life}",
+    )
+
+
+def _corrected(coil: Coil) -> tuple[float, float]:
+    """Corrected stress fitted and pressed."""
+    k = en.stress_correction(coil.w)
+    lengths = (coil.spring.fitted, coil.spring.pressed)
+    return tuple(en.corrected_stress(k, coil.stress(length)) for length in lengths)  # type: ignore[return-value]
+
+
+def _strengths(coil: Coil) -> tuple[float, float, float]:
+    """(S_su, S_se, S_3) of the wire. Raises NotCovered where Zimmerli's data say nothing."""
+    if coil.spring.coiling == "hot":
+        raise NotCovered("hot coiled: Zimmerli's data are for cold-drawn wire")
+    if coil.d > THICKEST_FATIGUE:
+        raise NotCovered(f"wire of {coil.d:g} mm: Zimmerli's data end at {THICKEST_FATIGUE:g} mm")
+    S_su = handbook.torsional_strength(coil.R_m)
+    if S_su <= handbook.ZIMMERLI_MEAN:
+        raise NotCovered(f"R_m {coil.R_m:g} MPa is below what Zimmerli's data were found on")
+    S_se = handbook.endurance_amplitude(handbook.ZIMMERLI_AMPLITUDE, handbook.ZIMMERLI_MEAN, S_su)
+    S_3 = handbook.amplitude_at_1000(S_su)
+    if S_se >= S_3:
+        raise NotCovered(f"R_m {coil.R_m:g} MPa is below what Zimmerli's data were found on")
+    return S_su, S_se, S_3
+
+
+def fatigue_ratio(coil: Coil, basis: Basis, presses: float) -> float:
+    """Inverse of the factor by which the forces fitted and pressed can grow together at so many presses."""
+    S_su, S_se, S_3 = _strengths(coil)
+    tau_1, tau_2 = _corrected(coil)
+    tau_a, tau_m = (tau_2 - tau_1) / 2, (tau_2 + tau_1) / 2
+    lg_N = min(max(math.log10(presses), 3.0), math.log10(ENDLESS))
+    S_N = handbook.amplitude_at_life(S_3, S_se, lg_N)
+    # The Goodman line promises more amplitude at small mean stress than was ever tested: Zimmerli's own is the most.
+    most = handbook.ZIMMERLI_AMPLITUDE * S_N / S_se
+    goodman = handbook.goodman_ratio(tau_a, tau_m, S_N, S_su, basis.gamma_Mf)
+    return max(goodman, tau_a * basis.gamma_Mf / most)
+
+
+def fatigue_life(coil: Coil, basis: Basis) -> float:
+    """lg of the presses at which the fatigue check is used up; infinite: endless, below 3: less than 1000."""
+    if fatigue_ratio(coil, basis, ENDLESS) <= 1:
+        return math.inf
+    low, high = 3.0, math.log10(ENDLESS)
+    if fatigue_ratio(coil, basis, 10**low) > 1:
+        return 0.0
+    for _ in range(60):
+        middle = (low + high) / 2
+        low, high = (middle, high) if fatigue_ratio(coil, basis, 10**middle) <= 1 else (low, middle)
+    return low
+
+
+_METHODS: dict[str, Callable[[Coil, Basis], Finding | NotNeeded]] = dict(
+    zip(NEEDED, (_return_force, _stress, _stress_solid, _clearance, _buckling, _full_stroke, _fatigue), strict=True)
+)
+
+
+def _answers(coil: Coil, basis: Basis) -> tuple[str, ...]:
+    """Numbers the builder wants that no check judges; what cannot be had is left out."""
+    spring = coil.spring
+    lines = [
+        lambda: f"rate {coil.R:.3g} N/mm each, {spring.count * coil.R:.3g} N/mm all {spring.count}",
+        lambda: f"force of each: fitted {coil.force(spring.fitted):.0f} N, pressed {coil.force(spring.pressed):.0f} N",
+        lambda: f"solid at {coil.L_c:.4g} mm with {coil.force(coil.L_c):.0f} N; index D/d = {coil.w:.3g}",
+        lambda: (
+            f"stress fitted {coil.stress(spring.fitted):.0f}, pressed {coil.stress(spring.pressed):.0f}, "
+            f"solid {coil.stress(coil.L_c):.0f} MPa (uncorrected)"
+        ),
+        lambda: f"energy stored when pressed: {en.spring_work(coil.R, spring.free - spring.pressed) / 1e3:.1f} J each",
+        lambda: (
+            f"outside diameter {coil.D + coil.d:.4g} mm, up to "
+            f"{coil.D + coil.d + max(0.0, en.outside_growth(coil.pitch, coil.d, coil.D)):.4g} mm when solid"
+        ),
+        lambda: f"surges at {en.surge_frequency(coil.d, coil.n, coil.D, coil.G, 7.85):.0f} Hz",
+        lambda: "buckles at a travel of " + ", ".join(_buckling_text(coil, nu) for nu in (0.5, 1.0)),
+    ]
+    said = []
+    for line in lines:
+        try:
+            said.append(f"{spring.name}: {line()}")
+        except NotCovered:
+            continue
+    return tuple(said)
+
+
+def _buckling_text(coil: Coil, nu: float) -> str:
+    s_K = buckling_limit(coil, nu)
+    return f"{'none' if math.isinf(s_K) else f'{s_K:.4g} mm'} (seat factor {nu:g})"
+
+
+def _advice(coil: Coil) -> tuple[str, ...]:
+    spring = coil.spring
+    said = [
+        f"{spring.name}: a spring that gets loose flies; keep it on a rod or in a tube through its whole length, "
+        "fit and take it out with a threaded rod and nuts, and stand beside its axis"
+    ]
+    try:
+        share = (spring.free - spring.pressed) / (spring.free - coil.L_c)
+        if share > 0.8:
+            said.append(f"{spring.name}: {share:.0%} of the travel to solid is used; common practice keeps to 80 %")
+    except NotCovered:
+        pass
+    return tuple(said)

@@ -1,0 +1,221 @@
+"""The spring question: every check of the contract, what is refused, and what is assumed."""
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from structcheck.checks.basis import Basis
+from structcheck.checks.spring import NEEDED, Spring, check_spring
+from structcheck.errors import InputError
+from structcheck.materials.wires import find_wire
+
+# Example A of the invented presses.
+ORCHARD = Spring(
+    name="return",
+    wire=6,
+    mean=42,
+    active=36,
+    ends="ground",
+    grade=find_wire("SM"),
+    free=515,
+    fitted=420,
+    pressed=270,
+    count=2,
+    lifts=25,
+    held="rod",
+)
+SELDOM = Basis(presses=9_000)
+
+
+def findings(spring, basis=SELDOM):
+    return {f.check: f for f in check_spring(spring, basis).findings}
+
+
+def does_not_apply(spring, basis=SELDOM):
+    return {n.check: n.reason for n in check_spring(spring, basis).does_not_apply}
+
+
+def problems(**changes):
+    with pytest.raises(InputError) as caught:
+        check_spring(replace(ORCHARD, **changes), SELDOM)
+    return {p.key: str(p) for p in caught.value.problems}
+
+
+def test_every_needed_check_is_answered_once():
+    """Nothing of the list is left out, nothing is said twice."""
+    outcome = check_spring(ORCHARD, SELDOM)
+    said = [f.check for f in outcome.findings] + [n.check for n in outcome.does_not_apply]
+    assert sorted(said) == sorted(NEEDED)
+
+
+def test_the_orchard_spring_holds_by_hand_calculation():
+    """R = G d^4 / (8 D^3 n), tau = 8 F D / (pi d^3), L_c = n_t d, worked out by hand (EN 13906-1 as recalled)."""
+    found = findings(ORCHARD)
+    assert found["spring return force"].demand.value == pytest.approx(745.2, abs=0.05)  # 25 g + 500
+    assert found["spring return force"].capacity.value == pytest.approx(940.5, abs=0.05)  # 2 x 95 mm x 4.950 N/mm
+    assert found["spring stress"].demand.value == pytest.approx(600.5, abs=0.05)
+    assert found["spring stress"].capacity.value == pytest.approx(700)  # 0.50 x 1400
+    assert found["spring stress when solid"].demand.value == pytest.approx(703.5, abs=0.05)
+    assert found["spring stress when solid"].capacity.value == pytest.approx(784)  # 0.56 x 1400
+    assert found["spring clearance before solid"].demand.value == pytest.approx(37.476)
+    assert found["spring clearance before solid"].capacity.value == pytest.approx(270 - 228)
+    assert all(f.verdict == "holds" for f in found.values())
+
+
+def test_the_recalled_limits_say_that_they_are_recalled():
+    """0.50 and 0.56 R_m have not been read in the standard."""
+    found = findings(ORCHARD)
+    for check in ("spring stress", "spring stress when solid"):
+        assert "(recalled)" in found[check].source
+
+
+def test_what_cannot_occur_is_said_with_its_reason():
+    """A spring on a rod does not buckle; no jack, no force at full stroke; few presses, no fatigue."""
+    assert does_not_apply(ORCHARD) == {
+        "spring buckling": "held on a rod",
+        "spring force at full stroke": "no jack stated",
+        "fatigue": "9000 presses: up to 10000 EN 13906-1:2013 (recalled) takes the load as static",
+    }
+
+
+def test_a_free_standing_long_spring_buckles_and_no_seat_saves_it_unasked():
+    """Seat factor 1 unless the seats are said to be held parallel: a platen that can shift is not 0.5."""
+    free = findings(replace(ORCHARD, held="no"))["spring buckling"]
+    held = findings(replace(ORCHARD, held="no", seats_parallel=True))["spring buckling"]
+    assert (free.verdict, held.verdict) == ("fails", "fails")
+    assert free.capacity.value < held.capacity.value
+    assert free.reason == "seat factor 1: seats not said to be held parallel"
+
+
+def test_a_short_spring_does_not_buckle_at_any_travel():
+    """Below nu L0 / D = 2.58 there is no buckling travel (SPR-14, derived)."""
+    short = replace(ORCHARD, held="no", active=6, free=100, fitted=90, pressed=70)
+    assert does_not_apply(short)["spring buckling"].startswith("no travel buckles it (seat factor 1")
+
+
+def test_the_springs_may_not_eat_the_press():
+    """At full stroke both springs press 2.4 kN; a jack of 2 kN has nothing left."""
+    found = findings(replace(ORCHARD, rating=2_000.0))["spring force at full stroke"]
+    assert found.demand.value == pytest.approx(2 * 245 * 4.9502, rel=1e-4)
+    assert found.verdict == "fails"
+
+
+def test_total_turns_give_the_coils_that_work():
+    """Cold coiled, two coils close the ends: 38 turns are 36 that work, and the output says so."""
+    by_turns = replace(ORCHARD, active=None, turns=38)
+    assert findings(by_turns) == findings(ORCHARD)
+    texts = [a.text for a in check_spring(by_turns, SELDOM).assumptions]
+    assert "2 coils close the ends (cold coiled): 36 work, 38 in all" in texts
+
+
+def test_the_outside_diameter_is_not_the_mean_diameter():
+    """The commonest slip: 48 mm outside is 42 mm mean."""
+    assert findings(replace(ORCHARD, mean=None, outside=48)) == findings(ORCHARD)
+
+
+def test_a_rate_alone_judges_forces_and_leaves_the_wire_unchecked():
+    """Without wire and coil nothing can be said of stress, clearance or buckling: not a pass."""
+    found = findings(Spring(name="used", rate=9.9, free=515, fitted=420, pressed=270, lifts=25))
+    assert found["spring return force"].verdict == "holds"
+    for check in ("spring stress", "spring stress when solid", "spring clearance before solid", "spring buckling"):
+        assert found[check].verdict == "not checked"
+        assert "a rate alone does not give it" in found[check].reason
+
+
+def test_unknown_wire_is_the_weakest_and_the_verdict_hangs_on_it():
+    """SL is taken, and the condition is carried to the verdict."""
+    outcome = check_spring(replace(ORCHARD, grade=None), SELDOM)
+    assert [a.condition for a in outcome.assumptions if a.condition] == ["the wire is at least class SL of EN 10270-1"]
+    solid = next(f for f in outcome.findings if f.check == "spring stress when solid")
+    assert (solid.capacity.value, solid.verdict) == (pytest.approx(0.56 * 1210), "fails")
+
+
+def test_oil_and_friction_are_said():
+    """500 N of oil is an assumption, and so is counting no friction."""
+    texts = [a.text for a in check_spring(ORCHARD, SELDOM).assumptions]
+    assert "oil and seals hold the ram back with 500 N until measured" in texts
+    assert "no friction of the guides is counted" in texts
+    measured = check_spring(replace(ORCHARD, oil=200.0, drag=40.0), SELDOM)
+    assert measured.findings[0].demand.value == pytest.approx(25 * 9.80665 + 240)
+    assert not [a for a in measured.assumptions if "oil and seals" in a.text or "friction" in a.text]
+
+
+def test_a_spring_asked_below_solid_is_refused():
+    """38 coils of 6 mm wire stand 228 mm; pressed to 220 they are the stop of the press."""
+    assert problems(pressed=220)["pressed"] == (
+        'spring "return", pressed: 220 mm is below the solid length: 38 coils of 6 mm wire, ground ends, '
+        "stand 228 mm high with all touching\n  wanted: more than 228 mm\n"
+        '  try:    pressed = "238 mm"'
+    )
+
+
+@pytest.mark.parametrize(
+    ("key", "value"),
+    [
+        ("fitted", 600),
+        ("pressed", 430),
+        ("active", 0),
+        ("mean", 5),
+        ("wire", -1),
+        ("count", 0),
+        ("lifts", -1),
+        ("free", 0),
+        ("rate", 20.0),
+        ("turns", 30),
+        ("outside", 47),
+    ],
+)
+def test_nonsense_is_refused_with_part_and_key(key, value):
+    """Impossible or contradictory numbers are the user's to mend, each named by its key."""
+    said = problems(**{key: value})
+    assert key in said
+    assert said[key].startswith(f'spring "return", {key}: ')
+
+
+def test_all_problems_are_told_at_once():
+    """One run, every fault."""
+    assert set(problems(fitted=600, active=0, lifts=-1)) == {"fitted", "active", "lifts"}
+
+
+def test_a_coil_outside_the_standard_is_not_judged_by_it():
+    """D/d = 3 is outside 4 to 20: even the rate is not relied on."""
+    tight = Spring(name="tight", wire=6, mean=18, active=10, free=100, fitted=95, pressed=90, lifts=1)
+    found = findings(tight)
+    assert found["spring return force"].verdict == "not checked"
+    assert "D/d = 3 is outside 4 to 20" in found["spring return force"].reason
+
+
+def test_fatigue_is_judged_above_ten_thousand_presses():
+    """At 50,000 presses the orchard spring is judged; its life is printed; more presses never use less."""
+    few, many = (findings(ORCHARD, Basis(presses=n))["fatigue"] for n in (20_000, 50_000))
+    assert "life" in many.reason and "(memory)" in many.source
+    assert few.utilisation < many.utilisation
+    assert does_not_apply(ORCHARD, Basis(presses=50_000, static=True))["fatigue"].startswith("static duty stated")
+
+
+def test_endless_life_at_zimmerlis_own_point():
+    """Shigley (memory): amplitude 241, mean 379 MPa is the endless limit, whatever the wire; the check says 1.00."""
+    from structcheck.checks.coil import Coil
+    from structcheck.checks.spring import fatigue_ratio
+    from structcheck.standards.en13906_1 import shear_stress, stress_correction
+
+    k = stress_correction(7.0)
+    per_mm = k * shear_stress(Coil(ORCHARD).R, 42, 6)
+    worked = replace(ORCHARD, free=500, fitted=500 - 138 / per_mm, pressed=500 - 620 / per_mm)
+    for grade in ("SL", "SM", "SH"):
+        coil = Coil(replace(worked, grade=find_wire(grade)))
+        assert fatigue_ratio(coil, Basis(gamma_Mf=1.0), 1e6) == pytest.approx(1.0)
+
+
+@given(factor=st.floats(1.0, 1.15))
+@settings(max_examples=30, deadline=None)
+def test_doubling_the_actions_scales_the_utilisation(factor):
+    """Travel is the action of the stress checks: every stress check grows with it, fatigue included."""
+    base = replace(ORCHARD, free=515, fitted=515 - 80, pressed=515 - 200)
+    more = replace(base, fitted=515 - 80 * factor, pressed=515 - 200 * factor)
+    basis = Basis(presses=50_000)
+    for check in ("spring stress", "fatigue"):
+        before, after = findings(base, basis)[check], findings(more, basis)[check]
+        assert after.utilisation == pytest.approx(before.utilisation * factor)
