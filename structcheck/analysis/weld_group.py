@@ -1,0 +1,177 @@
+"""A group of weld runs in space under force and moment, elastic: the joined part moves as a rigid body.
+
+Every run is a line with a throat. It answers a displacement with a traction (force per throat area) in the same
+direction, the same stiffness in every direction. In a plane this is the weld treated as a line: I_u for moments out
+of the plane, J_u for torsion in it; here both come out of one inertia tensor.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import pairwise
+
+import numpy as np
+
+from structcheck.errors import Mechanism
+
+Vector = tuple[float, float, float]
+
+STATIONS_PER_TURN = 360
+_GAUSS, _WEIGHT = np.polynomial.legendre.leggauss(12)
+
+
+@dataclass(frozen=True)
+class Line:
+    """A straight run from `start` to `end` with a throat, mm."""
+
+    start: Vector
+    end: Vector
+    throat: float
+
+    @property
+    def length(self) -> float:
+        """Length in mm."""
+        return float(np.linalg.norm(np.subtract(self.end, self.start)))
+
+    def integration(self) -> tuple[np.ndarray, np.ndarray]:
+        """Points (n, 3) and the lengths they stand for, exact for moments of second order."""
+        start, along = np.asarray(self.start, float), np.subtract(self.end, self.start)
+        return start + np.outer((_GAUSS + 1) / 2, along), _WEIGHT / 2 * self.length
+
+    def stations(self) -> tuple[np.ndarray, np.ndarray]:
+        """Points to look at with their unit tangents: the ends, where any stress measure of a line is greatest."""
+        tangent = np.subtract(self.end, self.start) / self.length
+        return np.array([self.start, self.end], float), np.array([tangent, tangent])
+
+
+@dataclass(frozen=True)
+class Arc:
+    """A run on a circle: from `start` round `centre` through `angle` (rad, right hand about the unit `axis`)."""
+
+    centre: Vector
+    start: Vector
+    axis: Vector
+    angle: float
+    throat: float
+
+    @property
+    def radius(self) -> float:
+        """Radius in mm."""
+        return float(np.linalg.norm(np.subtract(self.start, self.centre)))
+
+    @property
+    def length(self) -> float:
+        """Length in mm."""
+        return self.radius * abs(self.angle)
+
+    def _at(self, angles: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+        spoke = np.subtract(self.start, self.centre)
+        side = np.cross(self.axis, spoke)
+        cos, sin = np.cos(angles)[:, None], np.sin(angles)[:, None]
+        points = np.asarray(self.centre, float) + cos * spoke + sin * side
+        return points, (cos * side - sin * spoke) / self.radius
+
+    def integration(self) -> tuple[np.ndarray, np.ndarray]:
+        """Points (n, 3) and the lengths they stand for; Gauss points on each eighth of a turn."""
+        pieces = max(1, int(np.ceil(abs(self.angle) / (np.pi / 4))))
+        edges = np.linspace(0.0, self.angle, pieces + 1)
+        angles = np.concatenate([a + (b - a) * (_GAUSS + 1) / 2 for a, b in pairwise(edges)])
+        return self._at(angles)[0], np.tile(_WEIGHT / 2 * self.length / pieces, pieces)
+
+    def stations(self) -> tuple[np.ndarray, np.ndarray]:
+        """Points to look at with their unit tangents, one for each degree at least, both ends among them."""
+        count = max(2, int(np.ceil(abs(self.angle) / (2 * np.pi) * STATIONS_PER_TURN)) + 1)
+        return self._at(np.linspace(0.0, self.angle, count))
+
+
+Run = Line | Arc
+
+
+@dataclass(frozen=True)
+class Station:
+    """What a run feels: points (n, 3), unit tangents (n, 3), tractions (n, 3) on the throat in MPa."""
+
+    points: np.ndarray
+    tangents: np.ndarray
+    tractions: np.ndarray
+
+
+@dataclass(frozen=True)
+class WeldGroup:
+    """Runs that act together; area, centroid and inertia are of the throats as lines of their thickness."""
+
+    runs: tuple[Run, ...]
+
+    @cached_property
+    def _cloud(self) -> tuple[np.ndarray, np.ndarray]:
+        pieces = [run.integration() for run in self.runs]
+        points = np.concatenate([points for points, _ in pieces])
+        areas = np.concatenate([run.throat * lengths for run, (_, lengths) in zip(self.runs, pieces, strict=True)])
+        return points, areas
+
+    @cached_property
+    def area(self) -> float:
+        """Sum of throat times length, mm2."""
+        return float(self._cloud[1].sum())
+
+    @cached_property
+    def centroid(self) -> np.ndarray:
+        """Centre of the throat areas, mm."""
+        points, areas = self._cloud
+        return areas @ points / self.area
+
+    @cached_property
+    def inertia(self) -> np.ndarray:
+        """Tensor of the throat areas about the centroid, mm4: resists the three moments."""
+        points, areas = self._cloud
+        r = points - self.centroid
+        return np.sum(areas * np.einsum("ij,ij->i", r, r)) * np.eye(3) - np.einsum("i,ij,ik->jk", areas, r, r)
+
+    def motion(self, moment: np.ndarray) -> np.ndarray:
+        """The rotation, in traction per mm of lever, that answers a moment about the centroid.
+
+        Raises Mechanism where the runs lie on one line and the moment turns about it: only the root of the weld
+        would carry that.
+        """
+        values, axes = np.linalg.eigh(self.inertia)
+        stiff = values > 1e-9 * max(values[-1], 1e-30)
+        parts = axes.T @ moment
+        idle = np.abs(parts[~stiff])
+        if idle.size and idle.max() > 1e-9 * max(float(np.linalg.norm(moment)), 1e-30):
+            raise Mechanism("the runs lie on one line and the load turns about it: only the weld's root would carry it")
+        return axes[:, stiff] @ (parts[stiff] / values[stiff])
+
+    def tractions(self, force: Sequence[float], moment: Sequence[float], at: Sequence[float]) -> tuple[Station, ...]:
+        """What each run feels under a force (N) through `at` and a moment (N mm), at its stations."""
+        pull = np.asarray(force, float)
+        turning = np.asarray(moment, float) + np.cross(np.asarray(at, float) - self.centroid, pull)
+        rotation = self.motion(turning)
+        made = []
+        for run in self.runs:
+            points, tangents = run.stations()
+            made.append(Station(points, tangents, pull / self.area + np.cross(rotation, points - self.centroid)))
+        return tuple(made)
+
+
+def weld_group(runs: Sequence[Run]) -> WeldGroup:
+    """The group of these runs. Raises ValueError where there is none, or one has no length or no throat."""
+    if not runs or not all(run.length > 0 and run.throat > 0 for run in runs):
+        raise ValueError("a weld group needs runs that have a length and a throat")
+    return WeldGroup(tuple(runs))
+
+
+def parallel_runs(
+    length: float, throat: float, offsets: Sequence[float], along: float, across: float, moment: float
+) -> tuple[float, float]:
+    """Greatest traction (along, across) in MPa of equal parallel runs under a force and a moment in one plane.
+
+    offsets  places of the runs beside their middle, mm; all 0 for a moment out of the plane of the runs
+    moment   about the middle of the group, N mm
+
+    The closed form of `WeldGroup` for this plan: both parts are greatest at one end of one outer run.
+    """
+    area = len(offsets) * throat * length
+    inertia = throat * (len(offsets) * length**3 / 12 + length * sum(x**2 for x in offsets))
+    turning = abs(moment) / inertia
+    farthest = max(abs(x) for x in offsets)
+    return abs(along) / area + turning * farthest, abs(across) / area + turning * length / 2

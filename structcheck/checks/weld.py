@@ -1,0 +1,276 @@
+"""The weld question: equal parallel fillets, or one run round a hollow section, under force along and across.
+
+A fillet's strength is that of EN 1993-1-8 4.5.3: simplified for the finding, directional where asked for. What the
+clause does not judge stays `not checked`: a run bent about its root, a steel nobody calls weldable, steels without
+a correlation factor.
+"""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from structcheck.analysis.weld_group import parallel_runs
+from structcheck.checks.basis import Basis, Case
+from structcheck.checks.fatigue import DETAILS, fatigue
+from structcheck.checks.weld_strength import Strength, fillet_strength, inspection, steel_reason
+from structcheck.errors import InputError, NotCovered, Problem
+from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged, not_checked, worst
+from structcheck.materials.steels import Steel
+from structcheck.quantities import show
+from structcheck.standards.en1993_1_8 import welds
+
+NEEDED = ("weld throat", "weld size", "yield at greatest force", "fatigue")
+
+LEAST_THROAT = 3.0
+"""EN 1993-1-8:2005 4.5.2(2), mm."""
+
+NO_YIELD = (
+    "the throat is filler metal, which must be stronger than the plates (EN 1993-1-8 4.2); its strength is defined by "
+    "f_u and has no elastic limit of its own. The parts joined carry this check"
+)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Weld:
+    """Equal parallel fillet runs that share a force; lengths in mm.
+
+    throat, leg   one of the two; a leg is the smaller one
+    length        of one run, from start to end
+    runs          equal parallel runs
+    returned      the ends run on round the corner, full size, for at least twice the leg
+    inspected     looked at and tested by somebody who can judge a weld
+    steel         of the weaker part joined
+    eccentricity  lever of the force along, from the middle of the runs
+    method        "simplified" (4.5.3.3) or "directional" (4.5.3.2)
+    plane         "out": the lever stands off the face the runs lie on (a bracket); "in": it lies in that face (a lap)
+    spacing       between neighbouring runs; only counts for a lever in the plane
+    around        one run all round a hollow section; `length` is its whole length
+    one_sided     the runs are all on one side of the part, so a force across bends each about its root
+    weldable      the user says the steel can be welded
+    thickness     of the thinner part joined
+    thickest      thickness of the thicker part joined, on which its tensile strength may depend
+    """
+
+    name: str
+    length: float
+    steel: Steel
+    throat: float | None = None
+    leg: float | None = None
+    runs: int = 1
+    returned: bool = False
+    inspected: bool = False
+    eccentricity: float = 0.0
+    method: Literal["simplified", "directional"] = "simplified"
+    plane: Literal["out", "in"] | None = None
+    spacing: float | None = None
+    around: bool = False
+    one_sided: bool = False
+    weldable: bool = False
+    thickness: float | None = None
+    thickest: float | None = None
+
+    @property
+    def a(self) -> float:
+        """Throat in mm, given or from the leg."""
+        return self.throat if self.throat is not None else welds.throat_of_leg(self.leg)
+
+    @property
+    def effective(self) -> float:
+        """Effective length of one run in mm (4.5.1)."""
+        whole = self.returned or self.around
+        return self.length if whole else welds.effective_length(self.length, self.a)
+
+
+@dataclass(frozen=True)
+class WeldLoads:
+    """Forces on all runs together in N: parallel to them and square to them."""
+
+    case: Case
+    along: float
+    across: float
+
+
+@dataclass(frozen=True)
+class _Throat:
+    """Stress on the throat where it is greatest, in MPa."""
+
+    along: float
+    across: float
+
+    @property
+    def resultant(self) -> float:
+        return math.hypot(self.along, self.across)
+
+
+def check_weld(part: Weld, loads: Sequence[WeldLoads], basis: Basis) -> Outcome:
+    """Throat, size and fatigue of a simple weld."""
+    _refuse(part)
+    outcome = Outcome(
+        (_size(part),),
+        does_not_apply=(NotNeeded(part.name, "yield at greatest force", NO_YIELD),),
+        assumptions=_assumptions(part, loads),
+    )
+    why_not = _why_not(part, loads)
+    if why_not:
+        blocked = tuple(not_checked(part.name, check, why_not) for check in ("weld throat", "fatigue"))
+        return outcome + Outcome(blocked)
+    strength = fillet_strength(part.steel, part.thickest, basis, part.inspected)
+    ultimate = [load for load in loads if load.case.limit == "ultimate"]
+    if ultimate:
+        outcome += Outcome((worst(_strength(part, load, strength) for load in ultimate),))
+    outcome += _fatigue(part, [load for load in loads if load.case.limit == "rated"], basis)
+    return complete(outcome, part.name, NEEDED, "no load is given for this check")
+
+
+def _refuse(part: Weld) -> None:
+    """Everything about the weld that cannot be, at once."""
+    lengths = {"throat": part.throat, "leg": part.leg, "length": part.length, "spacing": part.spacing}
+    lengths |= {"thickness": part.thickness, "thickest": part.thickest}
+    bad = [
+        (key, show(value, "mm"), "must be more than nothing", "a length above 0 mm", f'{key} = "5 mm"')
+        for key, value in lengths.items()
+        if value is not None and not (math.isfinite(value) and value > 0)
+    ]
+    if (part.throat is None) == (part.leg is None):
+        fault = "neither throat nor leg is given" if part.throat is None else "throat and leg are both given"
+        bad.append(("throat", "", fault, "one of the two", 'throat = "4 mm"'))
+    if part.runs < 1:
+        bad.append(("runs", str(part.runs), "is no weld", "a whole number of runs, 1 or more", "runs = 2"))
+    if part.around and part.runs != 1:
+        bad.append(("around", str(part.runs), "runs cannot each go all round one section", "one run", "runs = 1"))
+    if not math.isfinite(part.eccentricity):
+        bad.append(("eccentricity", str(part.eccentricity), "is not finite", "a length", 'eccentricity = "50 mm"'))
+    if bad:
+        raise InputError(
+            Problem(key, given, fault, wanted, remedy, part=f'weld "{part.name}"')
+            for key, given, fault, wanted, remedy in bad
+        )
+
+
+def _why_not(part: Weld, loads: Sequence[WeldLoads]) -> str:
+    """Why strength and fatigue cannot be judged, or nothing."""
+    reason = steel_reason(part.steel, part.weldable)
+    if reason:
+        return reason
+    if part.thickness is not None and part.thickness < (2.5 if part.around else 4.0):
+        least = "2.5 mm for a hollow section" if part.around else "4 mm"
+        return f"a part {part.thickness:g} mm thick is thinner than EN 1993-1-8 4.1 covers ({least})"
+    if part.thickest is not None:
+        try:
+            part.steel.f_u(part.thickest)
+        except NotCovered as why:
+            return str(why)
+    if part.around and part.eccentricity:
+        return "a run round a section under a lever needs the shape of the section: ask as a weld group"
+    across = any(load.across or load.along * part.eccentricity for load in loads)
+    if across and not part.around and (part.runs == 1 or part.one_sided):
+        return (
+            "a fillet on one side, pulled across or bent about its root, is not judged (EN 1993-1-8 4.12); weld both "
+            "sides, or say that the run goes round a whole hollow section"
+        )
+    return ""
+
+
+def _size(part: Weld) -> Finding:
+    """Throat and effective length against the least that may carry load, the worse of the two."""
+    source = "EN 1993-1-8:2005 4.5.1(2), 4.5.2(2)"
+    least = welds.least_effective_length(part.a)
+    return worst(
+        (
+            judged(part.name, "weld size", "", LEAST_THROAT, part.a, "mm", source, reason="throat"),
+            judged(part.name, "weld size", "", least, part.effective, "mm", source, reason="effective length"),
+        )
+    )
+
+
+def _offsets(part: Weld, spacing: float) -> list[float]:
+    return [(i - (part.runs - 1) / 2) * spacing for i in range(part.runs)]
+
+
+def _throats(part: Weld, load: WeldLoads) -> list[_Throat]:
+    """Stress on the throat for every way the lever may lie that the user has not ruled out."""
+    moment = load.along * part.eccentricity
+    plans = [_offsets(part, 0.0)]
+    if moment and part.plane == "in":
+        plans = [_offsets(part, part.spacing)] if part.spacing is not None else _any_spacing(part)
+    elif moment and part.plane is None:
+        plans = _any_spacing(part) if part.spacing is None else [*plans, _offsets(part, part.spacing)]
+    return [_Throat(*parallel_runs(part.effective, part.a, plan, load.along, load.across, moment)) for plan in plans]
+
+
+def _any_spacing(part: Weld) -> list[list[float]]:
+    """Spacings from none to five lengths; beyond, the lever of the runs grows faster than the moment's share."""
+    return [_offsets(part, part.effective * step / 40) for step in range(201)]
+
+
+def _strength(part: Weld, load: WeldLoads, strength: Strength) -> Finding:
+    demand = math.hypot(load.along, load.across)
+    source = "EN 1993-1-8:2005 4.5.3.2 (directional)" if part.method == "directional" else "EN 1993-1-8:2005 4.5.3.3"
+    if part.effective <= 0:
+        why = "the run is no longer than its own two ends"
+        return judged(part.name, "weld throat", load.case.name, demand, 0.0, "kN", source, reason=why)
+    if demand == 0:
+        capacity = strength.simplified * part.a * part.effective * part.runs
+        return judged(part.name, "weld throat", load.case.name, 0.0, capacity, "kN", source, reason="no force")
+    ratios = [_ratio(part, throat, strength) for throat in _throats(part, load)]
+    ratio, reason = max(ratios)
+    return judged(part.name, "weld throat", load.case.name, demand, demand / ratio, "kN", source, reason=reason)
+
+
+def _ratio(part: Weld, throat: _Throat, strength: Strength) -> tuple[float, str]:
+    """Share of the throat's strength that is used, and which condition decides."""
+    if part.method == "simplified" or (part.around and throat.along):
+        return throat.resultant / strength.simplified, f"{show(strength.simplified, 'MPa')} on the throat"
+    half = throat.across / math.sqrt(2)  # a force along a leg meets the throat at 45 degrees
+    return strength.directional(half, half, throat.along)
+
+
+def _fatigue(part: Weld, loads: Sequence[WeldLoads], basis: Basis) -> Outcome:
+    """Root and throat in shear under the greatest ranges of the rated cases."""
+    if not loads:
+        return Outcome()
+    if part.effective <= 0:
+        return Outcome((not_checked(part.name, "fatigue", "the run is no longer than its own two ends"),))
+    cases = [(load, throat) for load in loads for throat in _throats(part, load)]
+    across, along = max(t.across for _, t in cases), max(t.along for _, t in cases)
+    ranges = [(DETAILS["weld root"], across)] if across else []
+    if along or not ranges:
+        ranges.append((DETAILS["fillet weld in shear"], along))
+    return fatigue(part.name, ranges, basis, case=loads[0].case.name, together=True)
+
+
+def _assumptions(part: Weld, loads: Sequence[WeldLoads]) -> tuple[Assumption, ...]:
+    texts = [
+        "filler metal at least as strong as the plates (EN 1993-1-8 4.2); the steel given is that of the weaker part",
+    ]
+    if part.leg is not None:
+        texts.append(f"throat {show(part.a, 'mm')} taken as 0.7 x the smaller leg of {show(part.leg, 'mm')}")
+    if not part.inspected:
+        texts.append(inspection())
+    if part.runs > 1:
+        texts.append(f"the {part.runs} runs are equal and share the force equally")
+    if part.runs > 1 and not part.one_sided and any(load.across for load in loads):
+        texts.append("the runs stand on both sides of the part, so a force across bends none of them about its root")
+    texts += _lever_texts(part, loads)
+    strengths = {f_u for _, _, f_u in part.steel.steps}
+    if part.thickest is None and len(strengths) > 1:
+        texts.append(f"no part thicker than {part.steel.steps[0][0]:g} mm, so f_u {part.steel.steps[0][2]:g} MPa")
+    made = [Assumption(part.name, text) for text in texts]
+    if part.steel.assumed and part.weldable:
+        text = f"steel unknown, taken as {part.steel.name}; weldable as stated"
+        made.append(Assumption(part.name, text, part.steel.condition))
+    return tuple(made)
+
+
+def _lever_texts(part: Weld, loads: Sequence[WeldLoads]) -> list[str]:
+    if not part.eccentricity or not any(load.along for load in loads):
+        return []
+    texts = []
+    if part.plane is None and part.runs > 1:
+        texts.append("lever of the force either off the face or in it, whichever is worse, as none is stated")
+    if part.plane != "out" and part.spacing is None and part.runs > 1:
+        texts.append("the worst spacing of the runs is taken, as none is stated")
+    if any(load.across for load in loads):
+        texts.append("the force across acts through the middle of the runs")
+    return texts
