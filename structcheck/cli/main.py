@@ -1,0 +1,80 @@
+"""The entry point: finds the command, prints its answer, and turns every wrong input into a message and status 2."""
+
+import argparse
+import sys
+from collections.abc import Sequence
+from typing import NoReturn
+
+from structcheck import __version__
+from structcheck.errors import InputError, Problem
+
+START = """\
+structcheck: will this press frame hold its jack?
+
+Ask about a whole press, described in a file:
+  structcheck check press.toml
+
+or about one part:
+  structcheck beam --section "SHS 100x100x5" --steel S275 --span "900 mm" --load "8 t"
+  structcheck bolts --help     weld, spring, pin, guide and upright likewise
+  structcheck sections "RHS 1*"
+
+Every command has --help with an example, and --json.
+A check is not a sign-off: have a qualified engineer sign off; local codes and licensed practice come first.
+"""
+
+STATUS_HELP = (
+    "exit status: 0 holds, 1 fails, 2 the input is wrong, 3 incomplete or holds only if something is confirmed"
+)
+
+
+class Parser(argparse.ArgumentParser):
+    """An argument parser whose complaints are our own errors."""
+
+    def error(self, message: str) -> NoReturn:
+        """Raise what argparse would print; the caller prints it with status 2."""
+        words = message[:200]
+        raise InputError(Problem("", "", words, f"see {self.prog} --help"))
+
+
+def build_parser() -> Parser:
+    """The parser of all commands."""
+    from structcheck.cli import check, question, sections
+
+    parser = Parser(
+        prog="structcheck", description="Checks of a jack-driven press frame, never a sign-off.", epilog=STATUS_HELP
+    )
+    parser.add_argument("--version", action="version", version=f"structcheck {__version__}")
+    commands = parser.add_subparsers(dest="command", metavar="COMMAND", parser_class=Parser)
+    for module in (check, question, sections):
+        module.add(commands)
+    return parser
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Run one command; returns the exit status."""
+    words = list(sys.argv[1:] if argv is None else argv)
+    if not words:
+        sys.stdout.write(START)
+        return 0
+    try:
+        arguments = build_parser().parse_args(words)
+        if arguments.command is None:
+            sys.stdout.write(START)
+            return 0
+        return int(arguments.run(arguments))
+    except InputError as error:
+        if "--json" in words:
+            from structcheck.report.as_json import errors_json
+
+            print(errors_json(error))
+        print(error, file=sys.stderr)
+        return error.exit_status
+    except BrokenPipeError:
+        # The reader of our output went away (`| head`); that is no error of the user's.
+        sys.stderr.close()
+        return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,138 @@
+"""`structcheck beam`, `bolts`, `weld`, `spring`, `pin`, `guide`, `upright`: one question about one part.
+
+The options are the keys of the press file with dashes; they are made from its description, so they cannot drift.
+"""
+
+import argparse
+from typing import Any
+
+HELP = {
+    "beam": (
+        "a beam of one span",
+        'structcheck beam --section "SHS 100x100x5" --steel S275 --span "900 mm" --load "8 t" --at "450 mm" '
+        "--supports simple --pieces 2 --limit L/500",
+    ),
+    "upright": (
+        "an upright pulled by the press",
+        'structcheck upright --section "FL 80x10" --steel S235 --pieces 2 --length "950 mm" --pull "4 t"',
+    ),
+    "bolts": (
+        "a group of bolts",
+        'structcheck bolts --size M16 --class 8.8 --rows 2 --columns 2 --pitch "60 mm" --gauge "80 mm" --end "35 mm" '
+        '--edge "30 mm" --plate "10 mm" --steel S275 --shear "40 kN" --eccentricity "50 mm"',
+    ),
+    "weld": (
+        "fillet welds",
+        'structcheck weld --throat "4 mm" --length "120 mm" --runs 2 --steel S275 --along "40 kN" --inspected',
+    ),
+    "pin": (
+        "a pin in double shear",
+        'structcheck pin --diameter "25 mm" --steel S355 --inner "10 mm" --outer "8 mm" --gap "2 mm" --pull "4 t"',
+    ),
+    "spring": (
+        "return springs",
+        'structcheck spring --wire "6 mm" --mean "42 mm" --active 36 --ends ground --grade SM --free "515 mm" '
+        '--fitted "420 mm" --pressed "270 mm" --count 2 --lifts "25 kg" --held rod',
+    ),
+    "guide": ("a sliding guide", 'structcheck guide --length "120 mm" --offset "50 mm" --friction 0.15'),
+}
+_REPEATED = {"beam": ("load", "at", "over")}
+
+
+def add(commands: Any) -> None:
+    """Add every question to the parser."""
+    from structcheck.press.parts import KINDS
+    from structcheck.press.schema import QuestionTable
+
+    for kind, (summary, example) in HELP.items():
+        table = KINDS[kind].table
+        parser = commands.add_parser(
+            kind,
+            help=f"check {summary}",
+            description=f"Check {summary}. Loads are what the jack pushes; strength checks multiply them by --factor.",
+            epilog=f"needed checks: {', '.join(KINDS[kind].needed)}. example: {example}",
+        )
+        _add_options(parser, table, _REPEATED.get(kind, ()))
+        _add_options(parser.add_argument_group("factors, use and limits"), QuestionTable, ())
+        parser.add_argument("--own-sections", metavar="CSV", help="sizes of your own, read beside the library")
+        parser.add_argument("--json", action="store_true", help="answer in JSON")
+        parser.set_defaults(run=run, kind=kind)
+
+
+def _add_options(parser: Any, table: Any, repeated: tuple[str, ...]) -> None:
+    for name, field in table.model_fields.items():
+        if name == "loads":
+            continue
+        option = "--" + (field.alias or name).replace("_", "-")
+        text = (field.description or "").replace("%", "%%")
+        if field.annotation is bool and field.default is False:
+            parser.add_argument(option, dest=name, action="store_const", const=True, help=text)
+        else:
+            action = "append" if name in repeated else "store"
+            parser.add_argument(option, dest=name, action=action, metavar=_metavar(name, field), help=text)
+
+
+def _metavar(name: str, field: Any) -> str:
+    return {int: "COUNT", float: "NUMBER"}.get(field.annotation, name.upper())
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Ask the question and print the answer."""
+    from structcheck.cli.output import own_sections, show
+    from structcheck.questions import ask
+
+    given = {k: v for k, v in vars(arguments).items() if k not in _NOT_KEYS and v is not None}
+    kind = arguments.kind
+    given = {key: _number(value, key, kind) for key, value in _loads_in_step(given, kind).items()}
+    result = ask(kind, given, spell=_option, numbers=False, sections=own_sections(arguments.own_sections))
+    return show(result, as_json=arguments.json)
+
+
+_NOT_KEYS = frozenset({"command", "run", "kind", "json", "own_sections"})
+
+
+def _option(key: str) -> str:
+    return "--" + {"bolt_class": "class"}.get(key, key).replace("_", "-")
+
+
+def _loads_in_step(given: dict[str, Any], kind: str) -> dict[str, Any]:
+    """One load stays `load`, `at`, `over`; several, repeated in step, become `loads`."""
+    names = _REPEATED.get(kind, ())
+    lists = {name: given.pop(name) for name in names if name in given}
+    if len(lists.get("load", ())) <= 1 and all(len(values) == 1 for values in lists.values()):
+        return given | {name: values[0] for name, values in lists.items()}
+    count = len(lists.get("load", ()))
+    for name, values in lists.items():
+        if len(values) != count:
+            from structcheck.errors import InputError, Problem
+
+            fault = f"is given {len(values)} times beside {count} times --load"
+            raise InputError(Problem(f"--{name}", "", fault, "as often as --load, in the same order"))
+    return given | {"loads": [{name: values[i] for name, values in lists.items()} for i in range(count)]}
+
+
+def _number(value: Any, key: str, kind: str) -> Any:
+    """A text for a count or a factor as the number it is; left as it is where it is none, to be refused by name."""
+    from structcheck.press.parts import KINDS
+    from structcheck.press.schema import QuestionTable
+
+    fields = KINDS[kind].table.model_fields | QuestionTable.model_fields
+    wanted = fields[key].annotation if key in fields else None
+    kinds = {wanted, *getattr(wanted, "__args__", ())}
+    if not isinstance(value, str) or _has_unit_reader(fields.get(key)):
+        return value
+    text = value.strip()
+    if int in kinds and text.lstrip("+-").isdecimal() and text.isascii() and len(text) < 10:
+        return int(text)
+    if float in kinds and text.isascii() and len(text) < 30 and "_" not in text:
+        try:
+            return float(text)
+        except ValueError:
+            return value
+    return value
+
+
+def _has_unit_reader(field: Any) -> bool:
+    from structcheck.press.reading import quantity_words
+
+    return field is not None and bool(quantity_words(field))

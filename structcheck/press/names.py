@@ -1,0 +1,50 @@
+"""Names in a press file that must stand in one of the lists: sections, steels, bolts, wire classes."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from typing import Annotated, Any
+
+from pydantic import AfterValidator, ValidationInfo
+
+from structcheck.errors import UnknownName
+from structcheck.materials.bolts import find_class, find_size
+from structcheck.materials.steels import find_steel
+from structcheck.materials.wires import find_wire
+from structcheck.press.fields import spell
+from structcheck.shapes.library import look_up
+
+
+def _known(find: Callable[..., Any]) -> Any:
+    """A text kept as written, once `find` knows it."""
+
+    def validate(text: str, info: ValidationInfo) -> str:
+        find(text, key=spell(info.field_name or "", info))
+        return text
+
+    return Annotated[str, AfterValidator(validate)]
+
+
+SteelName = _known(find_steel)
+SizeName = _known(find_size)
+WireName = _known(find_wire)
+
+
+def _class(text: str, info: ValidationInfo) -> str:
+    find_class(text, key=spell("class", info))
+    return text
+
+
+ClassName = Annotated[str, AfterValidator(_class)]
+
+
+def _section(text: str, info: ValidationInfo) -> str:
+    key = spell(info.field_name or "", info)
+    says = f"{key} " if key.startswith("--") else f"{key} = "
+    try:
+        look_up(text, (info.context or {}).get("sections", ()))
+    except UnknownName as unknown:
+        raise UnknownName([replace(p, key=key, remedy=says + p.remedy) for p in unknown.problems]) from None
+    return text
+
+
+SectionName = Annotated[str, AfterValidator(_section)]

@@ -1,0 +1,306 @@
+"""From a part as described to the part as checked: names become materials and sections, loads become forces."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from typing import Any
+
+from structcheck.checks.basis import Basis, Case, from_rated
+from structcheck.checks.beam import Beam, BeamLoad, check_beam
+from structcheck.checks.bolts import BoltGroup, BoltLoads, check_bolts
+from structcheck.checks.guide import Guide, check_guide
+from structcheck.checks.pin import Pin, PinLoads, check_pin
+from structcheck.checks.spring import Spring, check_spring
+from structcheck.checks.upright import Upright, UprightLoads, check_upright
+from structcheck.checks.weld import Weld, WeldLoads, check_weld
+from structcheck.errors import InputError, Problem
+from structcheck.findings import Assumption, Outcome
+from structcheck.materials.bolts import find_class, find_size
+from structcheck.materials.steels import Steel, find_steel
+from structcheck.materials.wires import find_wire
+from structcheck.press import schema
+from structcheck.press.fields import StatedLimit, StatedLoad
+from structcheck.shapes.library import look_up
+from structcheck.shapes.section import Section
+
+
+@dataclass(frozen=True)
+class Setting:
+    """What surrounds a part: the basis, the jack's force where one is described, limits, the user's own sections.
+
+    rated  force of all jacks in N; None in a question about one part, where every load is a force of the user's
+    """
+
+    basis: Basis
+    rated: float | None = None
+    spell: Callable[[str], str] = str
+    sections: tuple[Section, ...] = ()
+    limit: StatedLimit | None = None
+
+
+@dataclass(frozen=True)
+class PartKind:
+    """How a kind of part is described, checked and titled."""
+
+    table: type[schema.Part]
+    run: Callable[[Any, Setting], Outcome]
+    title: Callable[[Any], str]
+    needed: tuple[str, ...]
+
+
+def basis_of_question(asked: schema.QuestionTable) -> Basis:
+    """The basis of a single question.
+
+    The load is what the jack really pushes, and the valve is not stated: F_max is 1.25 times it. With a factor below
+    1.5 the load already holds part of that surplus, so F_max is factor / 1.2 times the load, never below the load.
+    """
+    return Basis(
+        load_factor=asked.factor,
+        gamma_M0=asked.gamma_M0,
+        gamma_M1=asked.gamma_M1,
+        gamma_M2=asked.gamma_M2,
+        gamma_Mf=asked.gamma_Mf,
+        eta=asked.eta,
+        strengths=asked.strengths,
+        greatest=min(1.25, max(1.0, asked.factor / 1.2)),
+        ultimate=asked.factor,
+        presses=asked.presses_per_day * asked.days * asked.years,
+        static=asked.static,
+        lowest_temperature=asked.lowest_temperature,
+    )
+
+
+def _newtons(stated: StatedLoad | None, setting: Setting, key: str) -> float:
+    """A stated load in N at rated force; nothing stated is nothing."""
+    if stated is None:
+        return 0.0
+    if stated.of == "jack":
+        if setting.rated is None:
+            raise InputError(_no_jack(key, stated, setting))
+        return stated.value * setting.rated
+    if stated.of == "spread":
+        wanted = "a force in N, kN, lbf or kip, or a mass in kg, t or lb"
+        raise InputError(Problem(key, "", "is a spread load; only a beam takes one", wanted))
+    return stated.value
+
+
+def _no_jack(key: str, stated: StatedLoad, setting: Setting) -> Problem:
+    wanted = "a force or mass with its unit; a plain number is a share of a jack and there is none here"
+    return Problem(setting.spell(key), f"{stated.value:g}", "has no unit", wanted, f'{key} = "8 t"')
+
+
+def _is_users(*loads: StatedLoad | None) -> bool:
+    return any(load is not None and load.of != "jack" for load in loads)
+
+
+def _marked(outcome: Outcome, setting: Setting, users: bool) -> Outcome:
+    """In a press file, findings from a force typed by the user say so."""
+    if not users or setting.rated is None:
+        return outcome
+    findings = tuple(replace(f, user_force=f.verdict != "not checked") for f in outcome.findings)
+    return replace(outcome, findings=findings)
+
+
+def _steel(table: Any, setting: Setting, route: str = "plate") -> Steel:
+    return find_steel(table.steel, route=route, strengths=setting.basis.strengths)
+
+
+def _need_one(table: Any, kind: str, keys: tuple[str, ...], setting: Setting) -> None:
+    """At least one of these loads must be stated: a part without a load would pass for nothing."""
+    if all(getattr(table, key) is None for key in keys):
+        key = setting.spell(keys[0])
+        example = f'{key} "8 t"' if key.startswith("--") else f'{key} = "8 t", or a share of the jack: {key} = 0.5'
+        also = f" (or {' or '.join(setting.spell(k) for k in keys[1:])})" if keys[1:] else ""
+        wanted = f"the force on it{also}"
+        raise InputError(Problem(key, "", "is missing", wanted, example, f'{kind} "{table.name}"'))
+
+
+def _section(table: Any, setting: Setting) -> tuple[Section, Outcome]:
+    found = look_up(table.section, setting.sections)
+    return found.section, Outcome(assumptions=tuple(Assumption(table.name, text) for text in found.assumptions))
+
+
+def run_beam(table: schema.BeamTable, setting: Setting) -> Outcome:
+    """Check a beam as described."""
+    section, found = _section(table, setting)
+    steel = _steel(table, setting, section.route)
+    rows, assumed = _beam_rows(table, setting)
+    loads = tuple(
+        BeamLoad(_line_total(row.load, table.span, setting), _at(row, table), _over(row, table)) for row in rows
+    )
+    limit = setting.limit.of(table.span) if setting.limit else None
+    beam = Beam(table.name, section, steel, table.pieces, table.span, table.supports, limit)
+    outcome = check_beam(beam, loads, setting.basis)
+    return _marked(found + Outcome(assumptions=assumed) + outcome, setting, _is_users(*(row.load for row in rows)))
+
+
+def _line_total(stated: StatedLoad, span: float, setting: Setting) -> float:
+    return stated.value * span if stated.of == "spread" else _newtons(stated, setting, "load")
+
+
+def _at(row: schema.BeamLoadTable, table: schema.BeamTable) -> float:
+    if row.load.of == "spread" or row.at is None:
+        return table.span if _stands_on_tip(row, table) else table.span / 2
+    return row.at
+
+
+def _stands_on_tip(row: schema.BeamLoadTable, table: schema.BeamTable) -> bool:
+    return row.at is None and row.load.of != "spread" and table.supports == "cantilever"
+
+
+def _over(row: schema.BeamLoadTable, table: schema.BeamTable) -> float:
+    return table.span if row.load.of == "spread" else row.over
+
+
+def _beam_rows(
+    table: schema.BeamTable, setting: Setting
+) -> tuple[tuple[schema.BeamLoadTable, ...], tuple[Assumption, ...]]:
+    """The loads of a beam, and what was assumed about where they stand."""
+    if table.loads and table.load is not None:
+        fault = "stands beside loads"
+        raise InputError(
+            Problem("load", "", fault, "one of the two", "loads = [{ load = 1.0 }]", f'beam "{table.name}"')
+        )
+    if table.loads:
+        rows = tuple(table.loads)
+    else:
+        _need_one(table, "beam", ("load",), setting)
+        rows = (schema.BeamLoadTable.model_construct(load=table.load, at=table.at, over=table.over),)
+    assumed = []
+    for row in rows:
+        if _stands_on_tip(row, table):
+            text = f"place of the load not stated: taken at the free end, {table.span:g} mm from the root"
+            assumed.append(Assumption(table.name, text))
+        elif row.at is None and row.load.of != "spread":
+            assumed.append(
+                Assumption(table.name, f"place of the load not stated: taken at the middle, {table.span / 2:g} mm")
+            )
+    return rows, tuple(assumed)
+
+
+def run_upright(table: schema.UprightTable, setting: Setting) -> Outcome:
+    """Check an upright as described."""
+    _need_one(table, "upright", ("pull", "moment"), setting)
+    section, found = _section(table, setting)
+    steel = _steel(table, setting, section.route)
+    pull = _newtons(table.pull, setting, "pull")
+
+    def make(case: Case, factor: float) -> UprightLoads:
+        return UprightLoads(case, pull * factor, (table.moment or 0.0) * factor)
+
+    upright = Upright(table.name, section, steel, table.pieces, table.length)
+    outcome = check_upright(upright, from_rated(setting.basis, make), setting.basis)
+    return _marked(found + outcome, setting, _is_users(table.pull))
+
+
+def run_bolts(table: schema.BoltsTable, setting: Setting) -> Outcome:
+    """Check a bolt group as described."""
+    _need_one(table, "bolts", ("shear", "tension"), setting)
+    shear, tension = _newtons(table.shear, setting, "shear"), _newtons(table.tension, setting, "tension")
+
+    def make(case: Case, factor: float) -> BoltLoads:
+        return BoltLoads(case, shear * factor, table.eccentricity, tension * factor)
+
+    group = BoltGroup(
+        name=table.name,
+        size=find_size(table.size),
+        bolt_class=find_class(table.bolt_class),
+        rows=table.rows,
+        columns=table.columns,
+        pitch=table.pitch,
+        gauge=table.gauge,
+        end=table.end,
+        edge=table.edge,
+        plate=table.plate,
+        steel=_steel(table, setting),
+        hole=table.hole,
+        thread=table.thread,
+        planes=table.planes,
+    )
+    outcome = check_bolts(group, from_rated(setting.basis, make), setting.basis)
+    return _marked(outcome, setting, _is_users(table.shear, table.tension))
+
+
+def run_weld(table: schema.WeldTable, setting: Setting) -> Outcome:
+    """Check fillet welds as described."""
+    _need_one(table, "weld", ("along", "across"), setting)
+    along, across = _newtons(table.along, setting, "along"), _newtons(table.across, setting, "across")
+
+    def make(case: Case, factor: float) -> WeldLoads:
+        return WeldLoads(case, along * factor, across * factor)
+
+    weld = Weld(
+        name=table.name,
+        throat=table.throat,
+        leg=table.leg,
+        length=table.length,
+        runs=table.runs,
+        returned=table.returned,
+        inspected=table.inspected,
+        steel=_steel(table, setting),
+        eccentricity=table.eccentricity,
+        method=table.method,
+    )
+    outcome = check_weld(weld, from_rated(setting.basis, make), setting.basis)
+    return _marked(outcome, setting, _is_users(table.along, table.across))
+
+
+def run_pin(table: schema.PinTable, setting: Setting) -> Outcome:
+    """Check a pin as described."""
+    _need_one(table, "pin", ("pull",), setting)
+    pull = _newtons(table.pull, setting, "pull")
+
+    def make(case: Case, factor: float) -> PinLoads:
+        return PinLoads(case, pull * factor)
+
+    pin = Pin(
+        name=table.name,
+        diameter=table.diameter,
+        steel=_steel(table, setting),
+        hole=table.hole,
+        inner=table.inner,
+        outer=table.outer,
+        gap=table.gap,
+        replaceable=table.replaceable,
+    )
+    outcome = check_pin(pin, from_rated(setting.basis, make), setting.basis)
+    return _marked(outcome, setting, _is_users(table.pull))
+
+
+def run_spring(table: schema.SpringTable, setting: Setting) -> Outcome:
+    """Check return springs as described."""
+    keys = (
+        "wire",
+        "mean",
+        "outside",
+        "active",
+        "turns",
+        "ends",
+        "rate",
+        "free",
+        "fitted",
+        "pressed",
+        "count",
+        "lifts",
+        "held",
+    )
+    stated = {key: getattr(table, key) for key in keys}
+    optional = {key: value for key in ("oil", "drag") if (value := getattr(table, key)) is not None}
+    spring = Spring(name=table.name, grade=find_wire(table.grade), rating=setting.rated, **stated, **optional)
+    return check_spring(spring, setting.basis)
+
+
+def run_guide(table: schema.GuideTable, setting: Setting) -> Outcome:
+    """Check a guide as described."""
+    return check_guide(Guide(table.name, table.length, table.offset, table.friction), setting.basis)
+
+
+KINDS: dict[str, PartKind] = {
+    "beam": PartKind(schema.BeamTable, run_beam, lambda t: f"Beam {t.section}, {t.span:g} mm"),
+    "upright": PartKind(schema.UprightTable, run_upright, lambda t: f"Upright {t.section}"),
+    "bolts": PartKind(schema.BoltsTable, run_bolts, lambda t: f"Bolts {t.rows} x {t.columns} {t.size} {t.bolt_class}"),
+    "weld": PartKind(schema.WeldTable, run_weld, lambda t: f"Weld {t.runs} x {t.length:g} mm"),
+    "pin": PartKind(schema.PinTable, run_pin, lambda t: f"Pin {t.diameter:g} mm"),
+    "spring": PartKind(schema.SpringTable, run_spring, lambda t: f"Return springs, {t.count}"),
+    "guide": PartKind(schema.GuideTable, run_guide, lambda t: f"Guide {t.length:g} mm"),
+}
+"""Every kind of part: its table in the press file, its check, the title of a question about it."""

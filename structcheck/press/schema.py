@@ -1,0 +1,227 @@
+"""The press file, schema 1: every key, its type, its default and what it means.
+
+Strings carry a unit; plain numbers are counts, factors and ratios. In a load key a plain number is a share of the
+jack's force and a text is a force of the user's.
+"""
+
+from typing import Literal
+
+from pydantic import Field
+
+from structcheck.press.fields import (
+    AnyForce,
+    AnyLength,
+    Force,
+    Length,
+    Limit,
+    Load,
+    Mass,
+    Moment,
+    Position,
+    Rate,
+    Relief,
+    Table,
+)
+from structcheck.press.names import ClassName, SectionName, SizeName, SteelName, WireName
+
+
+class Jack(Table):
+    """The jack: its rating, and what limits the force it can give."""
+
+    rating: Force = Field(description="rated force, or the mass it is rated to lift; one jack")
+    count: int = Field(1, ge=1, le=8, description="jacks pushing together")
+    drive: Literal["hand", "air", "power"] = Field("hand", description="what works the jack")
+    relief: Relief | None = Field(None, description="force or pressure at which the valve opens; a pressure needs bore")
+    bore: Length | None = Field(None, description="piston diameter")
+    stroke: Length | None = Field(None, description="travel of the ram")
+    base: Length | None = Field(None, description="side or diameter of the foot")
+    saddle: Length | None = Field(None, description="diameter of the saddle on the ram")
+    offset: Position | None = Field(None, description="how far off centre the load may stand, in the frame's plane")
+    offset_across: Position | None = Field(None, description="the same across the frame's plane")
+
+
+class BasisTable(Table):
+    """Factors; every one is printed."""
+
+    load_factor: float = Field(1.5, ge=1.0, le=5.0, description="EN 1990 gamma_Q")
+    proof_factor: float = Field(1.25, ge=1.0, le=2.0, description="proof load over rated load")
+    gamma_M0: float = Field(1.0, ge=1.0, le=2.0, description="resistance of cross-sections")
+    gamma_M1: float = Field(1.0, ge=1.0, le=2.0, description="resistance of members to instability")
+    gamma_M2: float = Field(1.25, ge=1.0, le=2.0, description="resistance of bolts, welds, net sections")
+    gamma_Mf: float = Field(1.35, ge=1.0, le=2.0, description="fatigue resistance")
+    eta: float = Field(1.0, ge=1.0, le=1.2, description="EN 1993-1-5 5.1; 1.0 is always safe")
+    strengths: Literal["product standard", "EN 1993-1-1"] = Field("product standard", description="whose f_y and f_u")
+
+
+class Use(Table):
+    """How often the press works, for fatigue, and how cold it gets."""
+
+    presses_per_day: float = Field(20.0, gt=0, le=1e6)
+    days: float = Field(250.0, gt=0, le=366)
+    years: float = Field(10.0, gt=0, le=200)
+    static: bool = Field(False, description="the user states that fatigue is not to be judged")
+    lowest_temperature: float = Field(0.0, ge=-60, le=60, description="degC")
+
+
+class Limits(Table):
+    """Limits of the user's; they give a verdict."""
+
+    deflection: Limit | None = None
+    opening: Length | None = None
+    flatness: Length | None = None
+
+
+class QuestionTable(Table):
+    """What a single question may set beside its part: the factor, partial factors, use, a limit."""
+
+    factor: float = Field(1.5, ge=1.0, le=5.0, description="load factor of strength checks; 1 for design forces")
+    gamma_M0: float = Field(1.0, ge=1.0, le=2.0)
+    gamma_M1: float = Field(1.0, ge=1.0, le=2.0)
+    gamma_M2: float = Field(1.25, ge=1.0, le=2.0)
+    gamma_Mf: float = Field(1.35, ge=1.0, le=2.0)
+    eta: float = Field(1.0, ge=1.0, le=1.2)
+    strengths: Literal["product standard", "EN 1993-1-1"] = "product standard"
+    presses_per_day: float = Field(20.0, gt=0, le=1e6)
+    days: float = Field(250.0, gt=0, le=366)
+    years: float = Field(10.0, gt=0, le=200)
+    static: bool = False
+    lowest_temperature: float = Field(0.0, ge=-60, le=60)
+    limit: Limit | None = Field(None, description="limit of deflection")
+
+
+class BeamLoadTable(Table):
+    """One load on a beam."""
+
+    load: Load
+    at: Position | None = Field(
+        None, description="distance of its middle from the left support; the middle if not stated"
+    )
+    over: Position = Field(0.0, description="length it is spread over", validate_default=False)
+
+
+class Part(Table):
+    """What every part has."""
+
+    name: str = Field(min_length=1, max_length=60, description="its name in the results; no two the same")
+
+
+class BeamTable(Part):
+    """A beam of one span."""
+
+    section: SectionName = Field(examples=["SHS 100x100x5"])
+    steel: SteelName = Field(examples=["S275"])
+    pieces: int = Field(1, ge=1, le=20, description="pieces side by side that share the load equally")
+    span: Length
+    supports: Literal["simple", "fixed", "propped", "cantilever"] = "simple"
+    load: Load | None = None
+    at: Position | None = None
+    over: Position = Field(0.0, validate_default=False)
+    loads: list[BeamLoadTable] | None = None
+
+
+class UprightTable(Part):
+    """An upright, pulled by the press."""
+
+    section: SectionName = Field(examples=["FL 80x10"])
+    steel: SteelName = Field(examples=["S235"])
+    pieces: int = Field(1, ge=1, le=20)
+    length: Length
+    pull: Load | None = None
+    moment: Moment | None = None
+
+
+class BoltsTable(Part):
+    """A rectangular group of bolts; the force acts along the columns."""
+
+    size: SizeName = Field(examples=["M16"])
+    bolt_class: ClassName = Field(alias="class", examples=["8.8"])
+    rows: int = Field(ge=1, le=50)
+    columns: int = Field(ge=1, le=50)
+    pitch: Length | None = Field(None, description="between rows, p_1")
+    gauge: Length | None = Field(None, description="between columns, p_2")
+    end: Length | None = Field(None, description="end distance e_1 from the row nearest the loaded end")
+    edge: Length | None = Field(None, description="edge distance e_2, the same on both sides")
+    plate: Length
+    steel: SteelName = Field(examples=["S275"])
+    hole: Length | None = Field(None, description="hole diameter; by EN 1090-2 if not stated")
+    thread: Literal["in", "out"] = Field("in", description="thread in or out of the shear plane")
+    planes: int = Field(1, ge=1, le=4, description="shear planes of each bolt")
+    shear: Load | None = None
+    eccentricity: AnyLength = Field(0.0, validate_default=False)
+    tension: Load | None = None
+
+
+class WeldTable(Part):
+    """Equal parallel fillet runs that share a force."""
+
+    throat: Length | None = None
+    leg: Length | None = None
+    length: Length
+    runs: int = Field(1, ge=1, le=50)
+    returned: bool = Field(False, description="ends returned at full size")
+    inspected: bool = Field(False, description="tested by somebody competent")
+    steel: SteelName = Field(examples=["S235"])
+    along: Load | None = None
+    across: Load | None = None
+    eccentricity: AnyLength = Field(0.0, validate_default=False)
+    method: Literal["simplified", "directional"] = "simplified"
+
+
+class PinTable(Part):
+    """A pin in double shear."""
+
+    diameter: Length
+    steel: SteelName = Field(examples=["S355"])
+    hole: Length | None = None
+    inner: Length = Field(description="thickness of the middle part")
+    outer: Length = Field(description="thickness of each outer part")
+    gap: Position = Field(0.0, validate_default=False, description="between middle and outer part, each side")
+    replaceable: bool = True
+    pull: Load | None = None
+
+
+class SpringTable(Part):
+    """Return springs, all alike, working side by side."""
+
+    wire: Length | None = None
+    mean: Length | None = None
+    outside: Length | None = None
+    active: float | None = Field(None, gt=0, le=500, description="working coils")
+    turns: float | None = Field(None, gt=0, le=500, description="all coils")
+    ends: Literal["ground", "plain"] = "plain"
+    grade: WireName = Field("unknown", examples=["SM"])
+    rate: Rate | None = None
+    free: Length
+    fitted: Length
+    pressed: Length
+    count: int = Field(1, ge=1, le=50)
+    lifts: Mass = Field(description="mass that must come back")
+    held: Literal["rod", "tube", "no"] = "no"
+    oil: AnyForce | None = Field(None, description="what oil and seals hold back; 500 N unless measured")
+    drag: AnyForce | None = Field(None, description="friction of the guides that the springs must overcome")
+
+
+class GuideTable(Part):
+    """A sliding guide."""
+
+    length: Length
+    offset: Position
+    friction: float = Field(0.35, gt=0, le=2)
+
+
+class PressFile(Table):
+    """A press."""
+
+    schema_: Literal[1] = Field(alias="schema", description="version of this layout")
+    title: str = Field("Press", max_length=120)
+    jack: Jack
+    basis: BasisTable = BasisTable()
+    use: Use = Use()
+    limits: Limits = Limits()
+    beam: list[BeamTable] = Field(default_factory=list)
+    upright: list[UprightTable] = Field(default_factory=list)
+    bolts: list[BoltsTable] = Field(default_factory=list)
+    weld: list[WeldTable] = Field(default_factory=list)
+    pin: list[PinTable] = Field(default_factory=list)
+    spring: list[SpringTable] = Field(default_factory=list)
+    guide: list[GuideTable] = Field(default_factory=list)

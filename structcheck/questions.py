@@ -1,0 +1,157 @@
+"""The Python face: one function a question, each answering with a `Result`.
+
+Values are texts with a unit, pint quantities of any registry, or numbers in base units (N, mm, MPa, kg, rad), by
+keyword, named as the press file names them. Loads are what the jack really pushes: strength checks multiply them by
+`factor` (1.5), stiffness and times on yield use them as given; design forces are asked with `factor=1`.
+
+    >>> from structcheck.questions import check_weld
+    >>> answer = check_weld(throat="4 mm", length="120 mm", runs=2, steel="S275", along="40 kN", inspected=True)
+    >>> answer.verdict
+    'holds'
+
+Every function raises `InputError` (a ValueError) with every problem of the input, and every result carries the
+caution: a check is not a sign-off.
+"""
+
+from collections.abc import Callable, Iterable, Mapping
+from pathlib import Path
+from typing import Any
+
+from structcheck.errors import InputError, Problem
+from structcheck.findings import Result
+from structcheck.press.cases import factors_shown
+from structcheck.press.model import check_description
+from structcheck.press.parts import KINDS, Setting, basis_of_question
+from structcheck.press.reading import describe, read_file, read_press
+from structcheck.press.schema import BasisTable, QuestionTable, Use
+from structcheck.shapes.library import matching
+from structcheck.shapes.section import Section
+
+
+def check_press(source: str | Path | Mapping[str, Any], *, sections: Iterable[Section] = ()) -> Result:
+    """Check a whole press.
+
+    source    path of a press file, "-" for standard input, or the description itself as a mapping of the same shape
+    sections  rows of the user's own CSV, see `structcheck.shapes.rows.read_csv`
+    """
+    from structcheck.press.schema import PressFile
+
+    if isinstance(source, Mapping):
+        return check_description(describe(PressFile, source), sections=tuple(sections))
+    text, name = read_file(str(source))
+    return check_description(read_press(text, name, sections=tuple(sections)), file=name, sections=tuple(sections))
+
+
+def ask(
+    kind: str,
+    given: Mapping[str, Any],
+    *,
+    spell: Callable[[str], str] = str,
+    numbers: bool = True,
+    sections: Iterable[Section] = (),
+) -> Result:
+    """One question about one part: `kind` is "beam", "bolts" and so on; `given` its keys and those of the basis.
+
+    spell and numbers tell how keys are shown and whether a bare number is in base units; the command line sets them.
+    """
+    own = tuple(sections)
+    table = KINDS[kind].table
+    about = {key: value for key, value in given.items() if key in _QUESTION_KEYS}
+    rest = {key: value for key, value in given.items() if key not in _QUESTION_KEYS}
+    problems: list[Problem] = []
+    asked = _try(lambda: describe(QuestionTable, about, spell=spell), problems)
+    rest.setdefault("name", kind)
+    part = _try(lambda: describe(table, rest, spell=spell, numbers=numbers, sections=own), problems)
+    if problems:
+        raise InputError(problems)
+    basis = basis_of_question(asked)
+    try:
+        outcome = KINDS[kind].run(part, Setting(basis=basis, spell=spell, sections=own, limit=asked.limit))
+    except InputError as error:
+        raise InputError([_respelt(problem, spell) for problem in error.problems]) from None
+    shown = {"load_factor": asked.factor, **factors_shown(basis)}
+    return Result(KINDS[kind].title(part), shown, outcome)
+
+
+_QUESTION_KEYS = frozenset({*QuestionTable.model_fields})
+
+
+def _try(make: Callable[[], Any], problems: list[Problem]) -> Any:
+    try:
+        return make()
+    except InputError as error:
+        problems.extend(error.problems)
+        return None
+
+
+def _respelt(problem: Problem, spell: Callable[[str], str]) -> Problem:
+    """A problem found by a check, its key written as the user knows it."""
+    from dataclasses import replace
+
+    if spell is str or problem.key.startswith("--"):
+        return problem
+    remedy = problem.remedy.replace(f"{problem.key} = ", f"{spell(problem.key)} ")
+    return replace(problem, key=spell(problem.key), remedy=remedy, part="")
+
+
+def check_beam(**given: Any) -> Result:
+    """A beam of one span: `section`, `steel`, `span`, `load` (or `loads`), `at`, `over`, `supports`, `pieces`, `limit`.
+
+    >>> from structcheck.questions import check_beam
+    >>> check_beam(section="SHS 100x100x5", steel="S275", span="900 mm", load="8 t").verdict in ("fails", "incomplete")
+    True
+    """
+    return ask("beam", given)
+
+
+def check_upright(**given: Any) -> Result:
+    """An upright in tension: `section`, `steel`, `length`, `pull`, `moment`, `pieces`."""
+    return ask("upright", given)
+
+
+def check_bolts(**given: Any) -> Result:
+    """A bolt group: `size`, `bolt_class` ("8.8"), `rows`, `columns`, `pitch`, `gauge`, `end`, `edge`, `plate`, `steel`,
+    `shear`, `eccentricity`, `tension`, `hole`, `thread`, `planes`."""
+    return ask("bolts", given)
+
+
+def check_weld(**given: Any) -> Result:
+    """Fillet welds: `throat` or `leg`, `length`, `runs`, `steel`, `along`, `across`, `inspected`, `method`."""
+    return ask("weld", given)
+
+
+def check_pin(**given: Any) -> Result:
+    """A pin in double shear: `diameter`, `steel`, `inner`, `outer`, `gap`, `hole`, `replaceable`, `pull`."""
+    return ask("pin", given)
+
+
+def check_spring(**given: Any) -> Result:
+    """Return springs: `wire`, `mean` or `outside`, `active` or `turns`, `ends`, `grade` (or `rate`), `free`, `fitted`,
+    `pressed`, `count`, `lifts`, `held`."""
+    return ask("spring", given)
+
+
+def check_guide(**given: Any) -> Result:
+    """A sliding guide: `length`, `offset`, `friction`."""
+    return ask("guide", given)
+
+
+def find_sections(pattern: str, *, sections: Iterable[Section] = ()) -> list[Section]:
+    """Every stock section whose designation fits a pattern such as "RHS 1*", the user's own first."""
+    return matching(pattern, tuple(sections))
+
+
+__all__ = [
+    "BasisTable",
+    "Use",
+    "ask",
+    "check_beam",
+    "check_bolts",
+    "check_guide",
+    "check_pin",
+    "check_press",
+    "check_spring",
+    "check_upright",
+    "check_weld",
+    "find_sections",
+]

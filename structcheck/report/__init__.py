@@ -1,0 +1,1 @@
+"""Results as a table and as JSON."""
