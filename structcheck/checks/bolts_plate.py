@@ -1,0 +1,216 @@
+"""The plate around the bolts: spacing of holes, net section, blocks torn out.
+
+Every function judges one case and raises NotCovered where something needed is not stated.
+"""
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import numpy as np
+
+from structcheck.checks.basis import Basis
+from structcheck.checks.bolts_group import EAST, NORTH, SOUTH, BoltGroup, BoltLoads, in_plane
+from structcheck.checks.bolts_strength import require_steel
+from structcheck.errors import NotCovered
+from structcheck.findings import Finding, judged
+from structcheck.standards.en1993_1_8 import bolts as clause
+
+NET_SECTION = "EN 1993-1-1:2005 6.2.3(2)"
+BLOCK_TEARING = "EN 1993-1-8:2005 3.10.2"
+TABLE_3_3 = "EN 1993-1-8:2005 Table 3.3"
+
+
+def spacing(part: BoltGroup) -> Finding:
+    """Bolt spacing: the distance that stands worst against Table 3.3."""
+    missing = [key for key in ("end", "edge") if getattr(part, key) is None]
+    if missing:
+        raise NotCovered(f"{' and '.join(f'`{key}`' for key in missing)} not stated")
+    d_0, t = part.d_0, part.thinnest
+    given = {"end": part.end, "far_end": part.far_end, "edge": part.edge}
+    asked = [(key, clause.least_edge(d_0), value) for key, value in given.items() if value is not None]
+    steps = [("pitch", part.pitch, clause.least_pitch)] if part.rows > 1 else []
+    steps += [("gauge", part.gauge, clause.least_gauge)] if part.columns > 1 else []
+    asked += [(key, least(d_0), value) for key, value, least in steps]
+    rows = [(least, value, f"`{key}`: least distance {least:.4g} mm") for key, least, value in asked]
+    if part.exposed is not False:
+        why = "compression and exposed members only: exposed = false where it is neither"
+        most = float(clause.greatest_spacing(t))
+        rows += [(value, most, f"`{key}`: greatest distance {most:.4g} mm ({why})") for key, value, _ in steps]
+    if part.exposed:
+        most = float(clause.greatest_edge(t))
+        rows += [
+            (value, most, f"`{key}`: greatest distance {most:.4g} mm of an exposed edge")
+            for key, value in given.items()
+            if value is not None
+        ]
+    demand, capacity, reason = max(rows, key=lambda row: row[0] / row[1])
+    return judged(part.name, "bolt spacing", "", demand, capacity, "mm", TABLE_3_3, reason=reason)
+
+
+@dataclass(frozen=True)
+class NetLine:
+    """A straight line through a row or column of holes, and what passes it from the bolts on its free side.
+
+    length   of the line across the plate
+    holes    centres of the holes on it, from the middle of the line
+    N, V, M  force square to the line, along it, and moment in the plane of the plate
+    """
+
+    length: float
+    holes: tuple[float, ...]
+    N: float
+    V: float
+    M: float
+    what: str
+
+    def net_area(self, t: float, d_0: float) -> float:
+        """Area left by the holes."""
+        return (self.length - len(self.holes) * d_0) * t
+
+    def net_modulus(self, t: float, d_0: float) -> float:
+        """Elastic section modulus left by the holes about the centre of the net line."""
+        area = self.net_area(t, d_0)
+        centre = -sum(hole * d_0 * t for hole in self.holes) / area
+        second = t * self.length**3 / 12 + t * self.length * centre**2
+        second -= sum(t * d_0**3 / 12 + t * d_0 * (hole - centre) ** 2 for hole in self.holes)
+        return second / (self.length / 2 + abs(centre))
+
+    def stress(self, t: float, d_0: float) -> float:
+        """Greatest elastic von Mises stress; the peaks of direct and shear stress are taken at one point."""
+        area = self.net_area(t, d_0)
+        direct = abs(self.N) / area + abs(self.M) / self.net_modulus(t, d_0)
+        return math.sqrt(direct**2 + 3 * (self.V / area) ** 2)
+
+
+def net_lines(part: BoltGroup, loads: BoltLoads) -> list[NetLine]:
+    """Every line of holes the plate may carry its force through.
+
+    Along the force for a plate pulled; where the force stands beside the centre the plate may as well go on across
+    it (a bracket), and unless `plate_runs` says which, both are given.
+    """
+    ways = [part.plate_runs] if part.plate_runs else ["along", "across"] if loads.eccentricity else ["along"]
+    lines = [line for way in ways for line in _lines(part, loads, way)]
+    if any(line.length <= len(line.holes) * part.d_0 for line in lines):
+        raise NotCovered("nothing is left of the plate between the holes")
+    return lines
+
+
+def _lines(part: BoltGroup, loads: BoltLoads, way: str) -> Iterator[NetLine]:
+    along_y = way == "along"
+    axis, cross = (1, 0) if along_y else (0, 1)
+    low, high = _extent(part, along_y)
+    middle = (low + high) / 2
+    forces = in_plane(part, loads)
+    # The plate is pulled from behind the loaded end; a bracket may be held on either side.
+    sides = (1.0 if loads.shear >= 0 else -1.0,) if along_y else (1.0, -1.0)
+    for station in np.unique(np.round(part.positions[:, axis], 9)):
+        on_line = np.abs(part.positions[:, axis] - station) < 1e-6
+        for side in sides:
+            free = (part.positions[:, axis] - station) * side > -1e-6
+            spots, pushes = part.positions[free], forces[free]
+            arm_axis, arm_cross = spots[:, axis] - station, spots[:, cross] - middle
+            moment = float(np.sum(arm_cross * pushes[:, axis] - arm_axis * pushes[:, cross]))
+            total = pushes.sum(axis=0)
+            yield NetLine(
+                high - low,
+                tuple(float(hole) for hole in part.positions[on_line, cross] - middle),
+                float(total[axis]),
+                float(total[cross]),
+                moment,
+                f"through {int(on_line.sum())} hole{'s' if on_line.sum() > 1 else ''}, plate {way} the force",
+            )
+
+
+def _extent(part: BoltGroup, along_y: bool) -> tuple[float, float]:
+    """From one edge of the plate to the other, along the line of holes."""
+    if along_y:
+        if part.edge is None:
+            raise NotCovered("`edge` is not stated: the width of the plate is not known")
+        return -float(part.outline[EAST]), float(part.outline[EAST])
+    if part.end is None:
+        raise NotCovered("`end` is not stated: the depth of the plate is not known")
+    return -float(part.outline[SOUTH]), float(part.outline[NORTH])
+
+
+def net_section(part: BoltGroup, loads: BoltLoads, basis: Basis) -> Finding:
+    """Net section under the force, and under its moment in the plane where it stands beside the centre."""
+    require_steel(part)
+    ratios = [(_net_ratio(part, line, basis), line) for line in net_lines(part, loads)]
+    ratio, line = max(ratios, key=lambda pair: pair[0])
+    force = abs(loads.shear)
+    reason = line.what
+    if loads.eccentricity and part.plate_runs is None:
+        reason += "; `plate_runs` is not stated, the worse way is taken"
+    return judged(part.name, "net section", loads.case.name, force, force / ratio, "kN", NET_SECTION, reason=reason)
+
+
+def _net_ratio(part: BoltGroup, line: NetLine, basis: Basis) -> float:
+    t, d_0 = part.plate, part.d_0
+    f_y, f_u = part.steel.strengths(t)
+    pulled = min(
+        clause.gross_section_resistance(line.length * t, f_y, basis.gamma_M0),
+        clause.net_section_resistance(line.net_area(t, d_0), f_u, basis.gamma_M2),
+    )
+    bent = line.net_modulus(t, d_0) * f_y / basis.gamma_M0
+    cut = line.net_area(t, d_0) * f_y / (math.sqrt(3) * basis.gamma_M0)
+    # A linear sum of pull and bending, with the shear squared: below the yield surface everywhere on the net line.
+    return math.hypot(abs(line.N) / pulled + abs(line.M) / bent, line.V / cut)
+
+
+@dataclass(frozen=True)
+class Block:
+    """A block that may be torn out: net lengths in tension and in shear, the force of its bolts, and what it is."""
+
+    tension: float
+    shear: float
+    force: float
+    what: str
+
+
+def blocks(part: BoltGroup, loads: BoltLoads) -> Iterator[Block]:
+    """Every block of neighbouring columns and of the rows nearest the loaded end, torn out towards that end.
+
+    The tension path runs between the outer columns of the block, from one of them to the plate's edge, or from both to
+    both edges.
+    """
+    end = part.outline[NORTH if loads.shear >= 0 else SOUTH]
+    if end is None or part.edge is None:
+        raise NotCovered(f"`{'end' if end is None else 'edge'}` is not stated")
+    sign = 1.0 if loads.shear >= 0 else -1.0
+    pushes = (in_plane(part, loads)[:, 1] * sign).reshape(part.rows, part.columns)
+    pushes = pushes[::-1] if sign > 0 else pushes
+    e_1 = end - (part.rows - 1) / 2 * (part.pitch or 0.0)
+    last, gauge, d_0 = part.columns - 1, part.gauge or 0.0, part.d_0
+    for deep in range(1, part.rows + 1):
+        line = e_1 + (deep - 1) * (part.pitch or 0.0) - (deep - 0.5) * d_0
+        for first in range(part.columns):
+            for final in range(first, part.columns):
+                force = float(pushes[:deep, first : final + 1].sum())
+                inside = (final - first) * (gauge - d_0)
+                what = f"{deep} x {final - first + 1} bolts"
+                if final > first:
+                    yield Block(inside, 2 * line, force, f"{what}, tension between the outer columns")
+                if first == 0 or final == last:
+                    yield Block(inside + part.edge - d_0 / 2, line, force, f"{what}, tension to one edge")
+        if last:
+            to_edges = 2 * part.edge + (last - 1) * gauge - last * d_0
+            yield Block(to_edges, 2 * line, float(pushes[:deep].sum()), f"{deep} rows, tension to both edges")
+
+
+def block_tearing(part: BoltGroup, loads: BoltLoads, basis: Basis) -> Finding:
+    """The block that is torn out first; 0.5 on its tension where the force stands beside the centre."""
+    require_steel(part)
+    f_y, f_u = part.steel.strengths(part.plate)
+    torn = clause.block_tearing_eccentric if loads.eccentricity else clause.block_tearing_concentric
+    ratios = []
+    for block in blocks(part, loads):
+        if block.force <= 0:
+            continue
+        areas = block.tension * part.plate, block.shear * part.plate
+        resistance = torn(*areas, f_y, f_u, basis.gamma_M0, basis.gamma_M2)
+        ratios.append((block.force / resistance if resistance > 0 else math.inf, block.what))
+    ratio, what = max(ratios)
+    force = abs(loads.shear)
+    source = f"{BLOCK_TEARING}({'3' if loads.eccentricity else '2'})"
+    return judged(part.name, "block tearing", loads.case.name, force, force / ratio, "kN", source, reason=what)
