@@ -1,0 +1,89 @@
+"""What the clauses of EN 1993-1-1 6.2 ask of a shape: its form, the strength that governs it, its shares."""
+
+from typing import Any, Literal
+
+import numpy as np
+
+from structcheck.errors import NotCovered
+from structcheck.materials.steels import Steel
+from structcheck.shapes.angles import Angle
+from structcheck.shapes.bars import Rectangle, Round
+from structcheck.shapes.channels import Channel
+from structcheck.shapes.hollow import Hollow, Tube
+from structcheck.shapes.rolled import RolledI
+
+Form = Literal["i", "channel", "hollow", "tube", "rectangle", "round", "angle", "other"]
+
+THINNEST = 3.0
+"""EN 1993-1-1 1.1.2(1): its rules are for material of 3 mm and more."""
+
+_FORMS: tuple[tuple[type, Form], ...] = (
+    (RolledI, "i"),
+    (Channel, "channel"),
+    (Hollow, "hollow"),
+    (Tube, "tube"),
+    (Rectangle, "rectangle"),
+    (Round, "round"),
+    (Angle, "angle"),
+)
+
+
+def form(section: Any) -> Form:
+    """The form of a section as the clauses know it; "other" takes their general, safe rules."""
+    shape = getattr(section, "shape", section)
+    return next((name for kind, name in _FORMS if isinstance(shape, kind)), "other")
+
+
+def closed(section: Any) -> bool:
+    """Whether torsion goes round a closed wall or a solid bar, so that warping is not worth counting."""
+    return form(section) in ("hollow", "tube", "rectangle", "round")
+
+
+def thickness(section: Any) -> Any:
+    """Thickness by which the yield strength is taken: the thickest part."""
+    return max(element.t for element in section.elements)
+
+
+def yield_strength(section: Any, steel: Steel) -> float:
+    """f_y at the governing thickness, MPa. Raises NotCovered beyond the thickness the steel's standard lists."""
+    return steel.f_y(thickness(section))
+
+
+def require_en1993(section: Any, steel: Steel) -> None:
+    """Raise NotCovered where the strength rules of EN 1993-1-1 do not reach the steel or the wall."""
+    if not steel.in_en1993:
+        raise NotCovered(f"{steel.name} is no steel of EN 1993-1-1 (section 3)")
+    thinnest = min(element.t for element in section.elements)
+    if thinnest < THINNEST:
+        raise NotCovered(f"{thinnest:g} mm is thinner than the 3 mm from which EN 1993-1-1 holds (1.1.2(1))")
+
+
+def clear_web(section: Any, axis: str) -> tuple[Any, Any] | None:
+    """(h_w, t_w) of the most slender web for a force along `axis`; None where there is none that could buckle."""
+    shape, kind = getattr(section, "shape", section), form(section)
+    if kind in ("i", "channel"):
+        return (shape.hw, shape.tw) if axis == "z" else None
+    if kind == "hollow":
+        return (shape.h if axis == "z" else shape.b) - 2 * shape.t, shape.t
+    if kind == "rectangle":
+        return (shape.h, shape.b) if axis == "z" else None
+    if kind == "angle":
+        return (shape.h if axis == "z" else shape.b) - shape.t, shape.t
+    return None
+
+
+def shear_modulus_share(section: Any, axis: str, number: Any) -> Any:
+    """Share of the bending resistance about `axis` that high shear takes away as it nears its resistance.
+
+    The plastic modulus of the webs over that of the section (6.30 for the I); 1 where nothing finer is written.
+    """
+    shape, kind = getattr(section, "shape", section), form(section)
+    if kind in ("i", "channel") and axis == "y":
+        web = (shape.hw * shape.tw) ** 2 / (4 * shape.tw) if kind == "i" else shape.h**2 * shape.tw / 4
+        share = web / shape.Wpl_y
+    elif kind == "hollow":
+        depth, modulus = (shape.h, shape.Wpl_y) if axis == "y" else (shape.b, shape.Wpl_z)
+        share = depth**2 * shape.t / 2 / modulus
+    else:
+        return 1.0
+    return np.where(np.asarray(number) <= 2, np.minimum(share, 1.0), 1.0)

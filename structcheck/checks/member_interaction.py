@@ -1,0 +1,217 @@
+"""Bending, shear and axial force together (EN 1993-1-1 6.2.8 to 6.2.10) as the factor by which all can grow."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from structcheck.checks.member_class import SectionClass, section_class
+from structcheck.checks.member_forms import Form, form, shear_modulus_share
+from structcheck.checks.member_stress import Station
+from structcheck.errors import NotCovered
+from structcheck.standards.en1993_1_1 import cross_section as code
+
+
+@dataclass(frozen=True)
+class Capacity:
+    """Resistances of the cross-section of all pieces by one class of section, N and N mm.
+
+    share_y, share_z  share of M_y, M_z that high shear takes away
+    """
+
+    number: Any
+    N: Any
+    V_y: Any
+    V_z: Any
+    M_y: Any
+    M_z: Any
+    share_y: Any
+    share_z: Any
+
+
+def capacity(section: Any, f_y: Any, number: Any, pieces: int, gamma_M0: float, eta: float) -> Capacity:
+    """Resistances in class 1 to 3 of a section (numbers) or of a sweep (arrays)."""
+    plastic = np.asarray(number) <= 2
+
+    def bending(W_pl: Any, W_el: Any) -> Any:
+        M_pl = code.plastic_bending_resistance(W_pl, f_y, gamma_M0)
+        return pieces * np.where(plastic, M_pl, code.elastic_bending_resistance(W_el, f_y, gamma_M0))
+
+    return Capacity(
+        number,
+        pieces * code.plastic_axial_resistance(section.A, f_y, gamma_M0),
+        pieces * code.plastic_shear_resistance(section.shear_area("y", eta), f_y, gamma_M0),
+        pieces * code.plastic_shear_resistance(section.shear_area("z", eta), f_y, gamma_M0),
+        bending(section.Wpl_y, section.Wel_y),
+        bending(section.Wpl_z, section.Wel_z),
+        shear_modulus_share(section, "y", number),
+        shear_modulus_share(section, "z", number),
+    )
+
+
+def bending_shear_factor(m: Any, v: Any, share: Any) -> Any:
+    """Factor by which M and V can grow together under 6.2.8, one axis; numbers or arrays.
+
+    m, v   M_Ed / M_c,Rd and V_Ed / V_pl,Rd
+    share  share of M_c,Rd lost as V nears V_pl,Rd
+
+    Solves  k m + share (2 k v - 1)^2 = 1  for k where k v > 1/2; else k = 1 / m. Never beyond k v = 1.
+    """
+    m, v, share = (np.asarray(value, float) for value in (m, v, share))
+    with np.errstate(divide="ignore", invalid="ignore"):
+        alone = np.where(m > 0, 1 / m, np.inf)
+        # a k^2 + b k + c = 0 with c <= 0: one root is not negative. Written so that nothing cancels.
+        a, b, c = 4 * share * v * v, m - 4 * share * v, share - 1.0
+        root = np.sqrt(np.maximum(b * b - 4 * a * c, 0.0))
+        grown = np.where(b > 0, -2 * c / (b + root), (root - b) / (2 * a))
+        return np.where(alone * v <= 0.5, alone, np.minimum(grown, np.where(v > 0, 1 / v, np.inf)))
+
+
+def clause_bending_shear_ratio(M: float, V: float, M_c: float, V_pl: float, share: float) -> float:
+    """M_Ed over the resistance left by the shear as it stands (6.2.8)."""
+    rho = float(code.shear_reduction(V, V_pl)) if V_pl / 2 < V else 0.0
+    left = M_c * (1 - share * rho)
+    return M / left if left > 0 and V_pl >= V else np.inf
+
+
+def load_factor(criterion: Callable[[float], float], greatest: float) -> float:
+    """The factor k at which criterion(k), rising with k, reaches 1; `greatest` is a factor it cannot pass.
+
+    Regula falsi with the stale end's weight halved (Illinois), inside the bracket; 1e-13 relative.
+    """
+    if not np.isfinite(greatest):
+        return np.inf
+    low, high = 0.0, greatest
+    f_low, f_high = -1.0, min(criterion(high) - 1, 1e6)
+    if f_high <= 0:
+        return high
+    side = 0
+    for _ in range(200):
+        k = (low * f_high - high * f_low) / (f_high - f_low)
+        if not low < k < high:
+            k = (low + high) / 2
+        f = criterion(k) - 1
+        if f == 0 or high - low <= 1e-13 * high:
+            return k
+        if f > 0:
+            high, f_high = k, min(f, 1e6)
+            f_low = f_low / 2 if side == 1 else f_low
+            side = 1
+        else:
+            low, f_low = k, f
+            f_high = f_high / 2 if side == -1 else f_high
+            side = -1
+    return low
+
+
+@dataclass(frozen=True)
+class Combined:
+    """Bending with axial force at a station: the factor, the clause's ratio as it stands, and the class used."""
+
+    factor: float
+    clause_ratio: float
+    classified: SectionClass
+
+
+def combined(section: Any, f_y: float, station: Station, pieces: int, gamma_M0: float, eta: float) -> Combined:
+    """6.2.9 with 6.2.10 at one station. Raises NotCovered in class 4.
+
+    The class is that at the force the section can reach, so that doubling the forces doubles the utilisation.
+    """
+
+    def classified(k: float) -> SectionClass:
+        return section_class(section, f_y, N=-k * station.N / pieces, M_y=k * station.M_y, M_z=k * station.M_z)
+
+    def by_class(number: int) -> tuple[Capacity, Callable[[float], float]]:
+        able = capacity(section, f_y, number, pieces, gamma_M0, eta)
+        return able, lambda k: _ratio(section, able, station, k)
+
+    able, criterion = by_class(1)
+    plastic = load_factor(criterion, _greatest(able, station))
+    if classified(plastic).number <= 2:
+        return Combined(plastic, criterion(1.0), classified(plastic))
+    # Up to the factor at which compression spoils the class the section is still plastic.
+    turning = _turning_factor(lambda k: classified(k).number <= 2, plastic)
+    if classified(turning if turning > 0 else 1.0).number == 4 or classified(plastic).number == 4:
+        raise NotCovered(f"{classified(plastic).text}: class 4 is not covered here")
+    able, linear = by_class(3)
+    elastic = load_factor(linear, _greatest(able, station))
+    if turning > elastic:
+        return Combined(turning, criterion(1.0) if turning >= 1 else linear(1.0), classified(turning))
+    return Combined(elastic, linear(1.0), classified(plastic))
+
+
+def _turning_factor(good: Callable[[float], bool], end: float) -> float:
+    low, high = 0.0, end
+    for _ in range(60):
+        middle = (low + high) / 2
+        low, high = (middle, high) if good(middle) else (low, middle)
+    return low
+
+
+def _greatest(able: Capacity, station: Station) -> float:
+    shares = [
+        abs(force) / resistance
+        for force, resistance in (
+            (station.N, able.N),
+            (station.M_y, able.M_y),
+            (station.M_z, able.M_z),
+            (station.V_y, able.V_y),
+            (station.V_z, able.V_z),
+        )
+    ]
+    return 1 / float(max(shares)) if max(shares) > 0 else np.inf
+
+
+def _ratio(section: Any, able: Capacity, station: Station, k: float) -> float:
+    """The clause's ratio with all forces k times as great; infinite where nothing is left."""
+    N, V_y, V_z, M_y, M_z = (
+        k * abs(force) for force in (station.N, station.V_y, station.V_z, station.M_y, station.M_z)
+    )
+    rho_y, rho_z = (_rho(V, V_pl) for V, V_pl in ((V_y, able.V_y), (V_z, able.V_z)))
+    if max(rho_y, rho_z) > 1:
+        return np.inf
+    # 6.2.10: the strength over the shear area is reduced, in the axial resistance too.
+    in_shear = rho_y * section.shear_area("y") + rho_z * section.shear_area("z")
+    N_Rd = able.N * (1 - min(in_shear / section.A, 1.0))
+    M_y_Rd, M_z_Rd = able.M_y * (1 - able.share_y * rho_z), able.M_z * (1 - able.share_z * rho_y)
+    if min(N_Rd, M_y_Rd, M_z_Rd) <= 0:
+        return np.inf
+    if able.number >= 3:
+        return float(code.linear_ratio(N, N_Rd, M_y, M_y_Rd, M_z, M_z_Rd))
+    return _plastic_ratio(section, form(section), N, N_Rd, M_y, M_y_Rd, M_z, M_z_Rd)
+
+
+def _rho(V: float, V_pl: float) -> float:
+    if V_pl / 2 >= V:
+        return 0.0
+    return float(code.shear_reduction(V, V_pl)) if V_pl * (1 + 1e-12) >= V else np.inf
+
+
+def _plastic_ratio(
+    section: Any, kind: Form, N: float, N_Rd: float, M_y: float, M_y_Rd: float, M_z: float, M_z_Rd: float
+) -> float:
+    shape = getattr(section, "shape", section)
+    n = code.axial_share(N, N_Rd)
+    if kind not in ("i", "hollow", "rectangle"):
+        return float(code.linear_ratio(N, N_Rd, M_y, M_y_Rd, M_z, M_z_Rd))
+    if n >= 1:
+        return np.inf
+    if kind == "i":
+        a = code.web_share_of_i(section.A, shape.b, shape.tf)
+        left_y = code.bending_resistance_with_axial(M_y_Rd, n, a)
+        left_z = code.weak_bending_resistance_with_axial(M_z_Rd, n, a)
+        alpha, beta = 2.0, code.i_exponent(n)
+    elif kind == "hollow":
+        left_y = code.bending_resistance_with_axial(M_y_Rd, n, code.web_share_of_hollow(section.A, shape.b, shape.t))
+        left_z = code.bending_resistance_with_axial(M_z_Rd, n, code.flange_share_of_hollow(section.A, shape.h, shape.t))
+        alpha = beta = code.hollow_exponent(n) if 1.13 * n**2 < 1 else 6.0
+    else:
+        left_y, left_z = (code.plate_bending_resistance_with_axial(M, n) for M in (M_y_Rd, M_z_Rd))
+        alpha = beta = 1.0
+    if not M_z:
+        return float(M_y / left_y)
+    if not M_y:
+        return float(M_z / left_z)
+    return float(code.biaxial_ratio(M_y, left_y, alpha, M_z, left_z, beta))

@@ -1,0 +1,88 @@
+"""Nominal elastic stress of a member's cross-section: what `yield at greatest force` and times on yield rest on."""
+
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from structcheck.checks.basis import Case
+from structcheck.checks.member_forms import form
+from structcheck.standards.en1993_1_1.cross_section import von_mises_stress
+
+
+@dataclass(frozen=True)
+class Station:
+    """Internal forces at one place in one case, of all pieces together, in N and N mm.
+
+    where     the place, for the finding ("x = 450 mm")
+    N         axial force, tension positive
+    V_y, V_z  shear along the axes y and z
+    T         torque about the shear centre
+    M_y, M_z  bending moments; positive compresses the top (z) and the right (y)
+    """
+
+    case: Case
+    where: str
+    N: float = 0.0
+    V_y: float = 0.0
+    V_z: float = 0.0
+    T: float = 0.0
+    M_y: float = 0.0
+    M_z: float = 0.0
+
+
+@dataclass(frozen=True)
+class Stress:
+    """The greatest equivalent stress of a cross-section, MPa, and where it stands."""
+
+    value: Any
+    fibre: str
+
+
+def greatest_stress(section: Any, station: Station, pieces: int = 1) -> Stress:
+    """The greatest elastic von Mises stress at a station, the forces shared equally by the pieces.
+
+    Where effects meet whose greatest values stand at different points they are added, which is safe.
+    """
+    candidates = stresses(section, station, pieces)
+    return max(candidates, key=lambda stress: stress.value)
+
+
+def stresses(section: Any, station: Station, pieces: int = 1) -> list[Stress]:
+    """The equivalent stress at every named fibre; numbers or arrays."""
+    N, V_y, V_z, T, M_y, M_z = (
+        np.abs(force) / pieces for force in (station.N, station.V_y, station.V_z, station.T, station.M_y, station.M_z)
+    )
+    if form(section) in ("tube", "round"):
+        M_y, M_z, V_z, V_y = np.hypot(M_y, M_z), 0.0, np.hypot(V_y, V_z), 0.0
+    direct, twist = N / section.A, T / section.Wt
+    points = _points(section, "y", M_y, section.Iy, V_z)
+    if np.any(M_z) or np.any(V_y):
+        across = _points(section, "z", M_z, section.Iz, V_y)
+        along, points = points, across
+        if np.any(M_y) or np.any(V_z):
+            points = [*_beside(along, across), *_beside(across, along)]
+    return [
+        Stress(von_mises_stress(np.asarray(direct + sigma), np.asarray(tau + twist)), n) for n, sigma, tau in points
+    ]
+
+
+_Point = tuple[str, Any, Any]
+
+
+def _points(section: Any, axis: str, M: Any, second_moment: Any, V: Any) -> list[_Point]:
+    """(place, bending stress, shear stress) at each fibre about one axis."""
+    return [(f"at the {f.name}", M * np.abs(f.lever) / second_moment, V * f.tau) for f in section.fibres(axis)]
+
+
+def _beside(points: list[_Point], others: list[_Point]) -> list[_Point]:
+    """The points with the greatest stresses of the other axis added."""
+    sigma, tau = _greatest(p[1] for p in others), _greatest(p[2] for p in others)
+    return [(name, s + sigma, t + tau) for name, s, t in points]
+
+
+def _greatest(values: Any) -> Any:
+    greatest = 0.0
+    for value in values:
+        greatest = np.maximum(greatest, value)
+    return greatest
