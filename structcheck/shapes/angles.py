@@ -58,7 +58,10 @@ class Angle(Shape):
 
     @property
     def It(self):
-        """Torsion constant with the junction of the legs, mm4 (El Darwish and Johnston for an L junction)."""
+        """Torsion constant with the junction of the legs, mm4 (El Darwish and Johnston for an L junction).
+
+        2 to 3 % above finite elements: the formula does not see the rounded toes.
+        """
         t, r = self.t, self.r1
         alpha = 0.0768 + 0.0479 * r / t
         D = 2 * ((3 * r + 2 * t) - np.sqrt(2.0) * (2 * r + t))

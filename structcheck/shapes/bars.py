@@ -7,7 +7,7 @@ import numpy as np
 
 from structcheck.shapes.outline import arc, points
 from structcheck.shapes.pieces import Integrals, rectangle
-from structcheck.shapes.shape import Element, Shape, TwiceSymmetric, check_axis
+from structcheck.shapes.shape import Element, Fibre, Shape, TwiceSymmetric, check_axis
 
 ODD = np.arange(1, 20, 2)  # terms of the torsion series; ten give eight figures for a square
 
@@ -124,6 +124,9 @@ class Round(Shape):
         return 0.9 * self.A
 
     Asz = Asy
+
+    def _fibre(self, name: str, axis: str, level, second_moment) -> Fibre:
+        return Fibre(name, level, 4 / (3 * self.A))
 
     @property
     def elements(self) -> tuple[Element, ...]:

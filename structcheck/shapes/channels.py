@@ -78,7 +78,6 @@ class Channel(Shape):
         zs, h = self.centroid[0], self.h / 2
         angle = np.arctan(self.slope)
         reach = np.tan(np.pi / 4 - angle / 2)  # tangent length / radius at root and toe alike
-        along, rise = self._lean
         root = (self.tw - zs + self.r1, h - self.t_root - self.r1 * reach)
         toe = (self.b - zs - self.r2, h - self.t_toe + self.r2 * reach)
         upper = joined(
@@ -102,15 +101,16 @@ class Channel(Shape):
     def It(self):
         """Torsion constant with the web-flange junctions, mm4 (El Darwish and Johnston for an L junction).
 
-        A tapered flange is summed as the integral of t^3, its junction taken at the root thickness.
+        A tapered flange is summed as the integral of t^3, its junction taken at tf.
+        Within 0 and +2 % of finite elements for slopes of 0, 8 and 16.7 %.
         """
-        b, tw, r = self.b, self.tw, self.r1
-        t_1, t_2 = self.t_root + self.slope * tw, self.t_toe
-        flange = b * (t_1 + t_2) * (t_1**2 + t_2**2) / 4
-        w, f = tw / self.t_root, r / self.t_root
-        alpha = -0.0908 + 0.2621 * w + 0.1231 * f - 0.0752 * w * f - 0.0945 * w**2
-        D = 2 * ((3 * r + tw + self.t_root) - np.sqrt(2 * (2 * r + tw) * (2 * r + self.t_root)))
-        return 2 / 3 * flange + (self.h - 2 * self.t_root) * tw**3 / 3 + 2 * alpha * D**4 - 0.42 * t_2**4
+        b, tw, tf, r = self.b, self.tw, self.tf, self.r1
+        t_toe, t_heel = self.t_toe, self.t_root + self.slope * tw
+        flanges = b * (t_heel + t_toe) * (t_heel**2 + t_toe**2) / 6
+        alpha = -0.0908 + 0.2621 * tw / tf + 0.1231 * r / tf - 0.0752 * tw * r / tf**2 - 0.0945 * (tw / tf) ** 2
+        D = 2 * (3 * r + tw + tf - np.sqrt(2 * (2 * r + tw) * (2 * r + tf)))
+        ends = 0.21 * (t_toe**4 + t_heel**4)
+        return flanges + self.hw * tw**3 / 3 + 2 * alpha * D**4 - ends
 
     @property
     def Wt(self):
@@ -119,33 +119,39 @@ class Channel(Shape):
 
     @cached_property
     def _middle(self):
-        """The wall's middle line: its depth, and the integrals of t, t x and t x^2 of a flange, x from the web."""
+        """The wall's middle line: height of the corner, and the integrals of t, t x and t x^2 of a flange.
+
+        x runs from the middle of the web; the flange's middle line is z = z_0 + slope x / 2.
+        """
         b, s = self.b - self.tw / 2, self.slope
         t_web = self.tf + s * (b - self.u)
         return (
-            self.h - self.tf,
+            (self.h - t_web) / 2,
             t_web * b - s * b**2 / 2,
             t_web * b**2 / 2 - s * b**3 / 3,
             t_web * b**3 / 3 - s * b**4 / 4,
         )
 
-    @property
+    @cached_property
     def _offset(self):
         """Shear centre behind the middle of the web, mm, by the shear flow along the middle line."""
-        h, M_0, M_1, _ = self._middle
-        return 6 * M_1 / (6 * M_0 + h * self.tw)
+        (z_0, M_0, M_1, M_2), s = self._middle, self.slope
+        flange = z_0**2 * M_0 + z_0 * s * M_1 + s**2 / 4 * M_2
+        return z_0 * (z_0 * M_1 + s / 2 * M_2) / (self.tw * z_0**3 / 3 + flange)
 
     @property
     def Iw(self):
-        """Warping constant along the middle line, mm6."""
-        (h, M_0, M_1, M_2), e = self._middle, self._offset
-        return h**2 / 2 * (M_2 - 2 * e * M_1 + e**2 * M_0) + e**2 * self.tw * h**3 / 12
+        """Warping constant along the middle line, mm6: within -4 and +1 % of finite elements."""
+        (z_0, M_0, M_1, M_2), e = self._middle, self._offset
+        k = z_0 - e * self.slope / 2
+        flange = (e * z_0) ** 2 * M_0 - 2 * e * z_0 * k * M_1 + k**2 * M_2
+        return 2 * flange + 2 / 3 * e**2 * self.tw * z_0**3
 
     @property
     def y_s(self):
         """Shear centre from the centroid, mm: negative, it lies behind the web.
 
-        The producers' formula where the flanges are parallel; 2.5 to 5 % farther out than finite elements.
+        The producers' formula where the flanges are parallel; 2 to 7 % farther out than finite elements.
         """
         return self.tw / 2 - self.centroid[0] - self._offset
 

@@ -7,7 +7,7 @@ import numpy as np
 
 from structcheck.shapes.outline import arc, rounded_rectangle
 from structcheck.shapes.pieces import Integrals, fillet, rectangle
-from structcheck.shapes.shape import DENSITY, Element, Shape, TwiceSymmetric, check_axis
+from structcheck.shapes.shape import DENSITY, Element, Fibre, Shape, TwiceSymmetric, check_axis
 
 
 def cold_radii(t):
@@ -192,6 +192,9 @@ class Tube(Shape):
         return self.A / 2
 
     Asz = Asy
+
+    def _fibre(self, name: str, axis: str, level, second_moment) -> Fibre:
+        return Fibre(name, level, self.Wpl_y / 2 / (second_moment * 2 * self.t))
 
     @property
     def elements(self) -> tuple[Element, ...]:

@@ -3,7 +3,7 @@
 import fnmatch
 import re
 from collections.abc import Iterable
-from functools import cache
+from functools import lru_cache
 from typing import NamedTuple
 
 from structcheck.errors import Problem, UnknownName
@@ -72,7 +72,7 @@ def matching(pattern: str, extra: Iterable[Section] = ()) -> list[Section]:
     return [row for row in rows if fnmatch.fnmatchcase(_squash(row.designation), wanted)]
 
 
-@cache
+@lru_cache(maxsize=4096)
 def spell(text: str) -> Spelling:
     """A name taken apart, spelling and order forgiven."""
     plain = TIMES.sub(" ", text.lower())
@@ -99,7 +99,9 @@ def _value(token: str) -> float:
 
 def _means(spelling: Spelling, row: Section) -> bool:
     own = spell(row.designation)
-    family = FAMILIES[row.family]
+    family = FAMILIES.get(row.family)
+    if family is None:
+        return False  # a section of its own is known by its whole name only
     if own.words != spelling.words and (spelling.family is None or spelling.family is not family):
         return False
     if family.labelled and row.route != (spelling.route or family.routes[0]):

@@ -98,9 +98,10 @@ def _row(line: dict, problems: list[Problem], place: str) -> Section | None:
         fault("route", route, f"is no route of {family.name}", " or ".join(family.routes))
     dimensions = _dimensions(cells, family, fault)
     if len(problems) == before:
-        fault_text = _impossible(dimensions)
-        if fault_text:
-            fault("", "", *fault_text)
+        dimensions = {name: float(value) for name, value in family.complete(dimensions, route).items()}
+        impossible = _impossible(dimensions)
+        if impossible:
+            fault("dimensions", "", *impossible)
     if len(problems) > before:
         return None
     provenance, standard = cells["provenance"] or "own", cells["standard"]
@@ -135,18 +136,41 @@ def _number(text: str) -> float | None:
 
 
 def _impossible(d: dict[str, float]) -> tuple[str, str] | None:
-    """What is wrong with dimensions that are each fine alone."""
+    """What is wrong with dimensions that are each fine alone, and what would be right."""
     for name in ("h", "b", "t", "tw", "tf", "D", "a"):
         if d.get(name, 1.0) <= 0:
             return f"{name} is 0", "a dimension above 0"
-    if "D" in d and "t" in d and 2 * d["t"] >= d["D"]:
-        return "the wall fills the tube", "t less than half of D"
-    if "ro" in d and "ri" in d and not d["ri"] <= d["ro"] <= min(d["h"], d["b"]) / 2:
-        return "the corner radii do not fit", "ri <= ro <= half the side"
-    if "h" in d and "b" in d and "t" in d and 2 * d["t"] >= min(d["h"], d["b"]):
-        return "the wall fills the section", "t less than half of the smaller side"
-    if "tf" in d and 2 * (d["tf"] + d.get("r", d.get("r1", 0.0))) > d["h"]:
-        return "flanges and root radii fill the depth", "2 (tf + r) at most h"
-    if "tw" in d and d["tw"] >= d["b"]:
-        return "the web fills the width", "tw less than b"
-    return None
+    side = min((d[name] for name in ("h", "b", "D") if name in d), default=0.0)
+    if "t" in d and "D" not in d and "h" not in d:
+        return None  # a flat or a plate: any two dimensions do
+    root = d.get("r", d.get("r1", 0.0))
+    rules = (
+        ("t", 2 * d.get("t", 0.0) >= side, "the wall fills the section", "t less than half of the smaller side"),
+        (
+            "ro",
+            d.get("ro", 0.0) > side / 2,
+            "the outside corner radius does not fit",
+            "ro at most half the smaller side",
+        ),
+        ("ri", d.get("ri", 0.0) > d.get("ro", 0.0), "the inside corner radius is the greater", "ri at most ro"),
+        (
+            "tf",
+            2 * (d.get("tf", 0.0) + root) >= d.get("h", 0.0),
+            "flanges and root radii fill the depth",
+            "less than h / 2",
+        ),
+        ("tw", d.get("tw", 0.0) + root >= d.get("b", 0.0), "the web and root radius fill the width", "less than b"),
+        (
+            "slope",
+            d.get("slope", 0.0) / 100 * d.get("u", 0.0) >= d.get("tf", 1.0),
+            "the flange tapers to nothing",
+            "a toe",
+        ),
+        (
+            "r2",
+            d.get("r2", 0.0) > d.get("t", d.get("tf", 0.0)),
+            "the toe radius does not fit",
+            "r2 at most the thickness",
+        ),
+    )
+    return next(((fault, wanted) for name, broken, fault, wanted in rules if name in d and broken), None)

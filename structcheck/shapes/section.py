@@ -38,7 +38,7 @@ class Section:
     family       "SHS", "IPE", ... ; "" for a section of its own
     standard     dimensions to, "EN 10219-2"
     route        "cold formed", "hot finished", "rolled", "bar", "plate" or "welded"
-    dimensions   name -> mm as the row gives them (`slope` in percent)
+    dimensions   name -> mm (`slope` in percent); t is the wall to calculate with
     provenance   "read", "memory", "derived" or "own"
     geometry     the shape; made from family and dimensions where left out
     note         a remark of the row
@@ -58,7 +58,7 @@ class Section:
     @cached_property
     def shape(self) -> Shape:
         """The geometry everything below is computed from."""
-        return self.geometry or FAMILIES[self.family].shape(self.dimensions, self.route)
+        return self.geometry or FAMILIES[self.family].shape(self.dimensions)
 
     def __getattr__(self, name: str) -> float:
         # Only the numbers of a shape; a cached property that failed must not look like a missing name.
