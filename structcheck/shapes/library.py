@@ -14,6 +14,7 @@ from structcheck.shapes.section import Section
 LONGEST = 60  # characters of a name
 TIMES = re.compile(r"(?<=[\d.])\s*[x×*]\s*(?=[\d.])")
 TOKENS = re.compile(r"[a-z]+|\d+(?:\.\d*)?(?:/\d+)?|\.\d+|[^\s\-_]", re.ASCII)
+DIGITS = frozenset("0123456789")  # not str.isdigit, which knows superscripts and other scripts
 NOISE = frozenset({"mm", "formed", "finished", "bar", "section", "hollow"})
 ROUTES = {"cold": COLD, "hot": HOT, "cf": COLD, "hf": HOT, "cfshs": COLD, "hfshs": HOT}
 NAMES = {word: family for family in FAMILIES.values() for word in family.words}
@@ -82,7 +83,7 @@ def spell(text: str) -> Spelling:
     for token in TOKENS.findall(plain):
         if token in ROUTES and len(token) <= 4:
             route = ROUTES[token]
-        elif token[0].isdigit() or token[0] == ".":
+        elif token[-1] in DIGITS or token[0] in DIGITS:
             numbers.append(_value(token))
         elif token not in NOISE:
             words.append(token)
