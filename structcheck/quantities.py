@@ -170,7 +170,7 @@ def read(given: Any, kind: Kind, key: str, *, numbers: bool = False) -> float:
         if not math.isfinite(given):
             raise _refuse(key, repr(given), "is not a finite number", kind)
         return float(given)
-    if isinstance(given, int | float) and not isinstance(given, bool):
+    if isinstance(given, int | float) and not isinstance(given, bool) and math.isfinite(given):
         raise _refuse(key, repr(given), "has no unit", kind, f"{_trim(given)} {kind.example.split(' ', 1)[1]}")
     shown = str(given).lower() if isinstance(given, bool) else _quoted(given)
     raise _refuse(key, shown, "is not a quantity", kind)

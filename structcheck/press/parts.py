@@ -5,11 +5,13 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from structcheck.checks.basis import Basis, Case, from_rated
+from structcheck.checks import beam, bolts, guide, spring, upright, weld
 from structcheck.checks.beam import Beam, BeamLoad, check_beam
-from structcheck.checks.bolts import BoltGroup, BoltLoads, check_bolts
+from structcheck.checks.bolts import check_bolts
+from structcheck.checks.bolts_group import BoltGroup, BoltLoads
 from structcheck.checks.guide import Guide, check_guide
-from structcheck.checks.pin import Pin, PinLoads, check_pin
-from structcheck.checks.spring import Spring, check_spring
+from structcheck.checks.coil import Spring
+from structcheck.checks.spring import check_spring
 from structcheck.checks.upright import Upright, UprightLoads, check_upright
 from structcheck.checks.weld import Weld, WeldLoads, check_weld
 from structcheck.errors import InputError, Problem
@@ -244,28 +246,6 @@ def run_weld(table: schema.WeldTable, setting: Setting) -> Outcome:
     return _marked(outcome, setting, _is_users(table.along, table.across))
 
 
-def run_pin(table: schema.PinTable, setting: Setting) -> Outcome:
-    """Check a pin as described."""
-    _need_one(table, "pin", ("pull",), setting)
-    pull = _newtons(table.pull, setting, "pull")
-
-    def make(case: Case, factor: float) -> PinLoads:
-        return PinLoads(case, pull * factor)
-
-    pin = Pin(
-        name=table.name,
-        diameter=table.diameter,
-        steel=_steel(table, setting),
-        hole=table.hole,
-        inner=table.inner,
-        outer=table.outer,
-        gap=table.gap,
-        replaceable=table.replaceable,
-    )
-    outcome = check_pin(pin, from_rated(setting.basis, make), setting.basis)
-    return _marked(outcome, setting, _is_users(table.pull))
-
-
 def run_spring(table: schema.SpringTable, setting: Setting) -> Outcome:
     """Check return springs as described."""
     keys = (
@@ -295,12 +275,11 @@ def run_guide(table: schema.GuideTable, setting: Setting) -> Outcome:
 
 
 KINDS: dict[str, PartKind] = {
-    "beam": PartKind(schema.BeamTable, run_beam, lambda t: f"Beam {t.section}, {t.span:g} mm"),
-    "upright": PartKind(schema.UprightTable, run_upright, lambda t: f"Upright {t.section}"),
-    "bolts": PartKind(schema.BoltsTable, run_bolts, lambda t: f"Bolts {t.rows} x {t.columns} {t.size} {t.bolt_class}"),
-    "weld": PartKind(schema.WeldTable, run_weld, lambda t: f"Weld {t.runs} x {t.length:g} mm"),
-    "pin": PartKind(schema.PinTable, run_pin, lambda t: f"Pin {t.diameter:g} mm"),
-    "spring": PartKind(schema.SpringTable, run_spring, lambda t: f"Return springs, {t.count}"),
-    "guide": PartKind(schema.GuideTable, run_guide, lambda t: f"Guide {t.length:g} mm"),
+    "beam": PartKind(schema.BeamTable, run_beam, lambda t: f"Beam {t.section}, {t.span:g} mm", beam.NEEDED),
+    "upright": PartKind(schema.UprightTable, run_upright, lambda t: f"Upright {t.section}", upright.NEEDED),
+    "bolts": PartKind(schema.BoltsTable, run_bolts, lambda t: f"Bolts {t.rows} x {t.columns} {t.size} {t.bolt_class}", bolts.NEEDED),
+    "weld": PartKind(schema.WeldTable, run_weld, lambda t: f"Weld {t.runs} x {t.length:g} mm", weld.NEEDED),
+    "spring": PartKind(schema.SpringTable, run_spring, lambda t: f"Return springs, {t.count}", spring.NEEDED),
+    "guide": PartKind(schema.GuideTable, run_guide, lambda t: f"Guide {t.length:g} mm", guide.NEEDED),
 }
 """Every kind of part: its table in the press file, its check, the title of a question about it."""

@@ -108,10 +108,10 @@ class Part(Table):
 class BeamTable(Part):
     """A beam of one span."""
 
-    section: SectionName = Field(examples=["SHS 100x100x5"])
-    steel: SteelName = Field(examples=["S275"])
+    section: SectionName = Field(description="a section, as the yard names it", examples=["SHS 100x100x5"])
+    steel: SteelName = Field(description="a steel grade, or unknown", examples=["S275"])
     pieces: int = Field(1, ge=1, le=20, description="pieces side by side that share the load equally")
-    span: Length
+    span: Length = Field(description="between the supports")
     supports: Literal["simple", "fixed", "propped", "cantilever"] = "simple"
     load: Load | None = None
     at: Position | None = None
@@ -122,8 +122,8 @@ class BeamTable(Part):
 class UprightTable(Part):
     """An upright, pulled by the press."""
 
-    section: SectionName = Field(examples=["FL 80x10"])
-    steel: SteelName = Field(examples=["S235"])
+    section: SectionName = Field(description="a section, as the yard names it", examples=["FL 80x10"])
+    steel: SteelName = Field(description="a steel grade, or unknown", examples=["S235"])
     pieces: int = Field(1, ge=1, le=20)
     length: Length
     pull: Load | None = None
@@ -133,16 +133,16 @@ class UprightTable(Part):
 class BoltsTable(Part):
     """A rectangular group of bolts; the force acts along the columns."""
 
-    size: SizeName = Field(examples=["M16"])
-    bolt_class: ClassName = Field(alias="class", examples=["8.8"])
-    rows: int = Field(ge=1, le=50)
-    columns: int = Field(ge=1, le=50)
+    size: SizeName = Field(description="thread size", examples=["M16"])
+    bolt_class: ClassName = Field(alias="class", description="property class, or unknown", examples=["8.8"])
+    rows: int = Field(ge=1, le=50, description="bolts along the force")
+    columns: int = Field(ge=1, le=50, description="bolts across the force")
     pitch: Length | None = Field(None, description="between rows, p_1")
     gauge: Length | None = Field(None, description="between columns, p_2")
     end: Length | None = Field(None, description="end distance e_1 from the row nearest the loaded end")
     edge: Length | None = Field(None, description="edge distance e_2, the same on both sides")
-    plate: Length
-    steel: SteelName = Field(examples=["S275"])
+    plate: Length = Field(description="thickness of the plate, or of all plates pushed one way together")
+    steel: SteelName = Field(description="a steel grade, or unknown", examples=["S275"])
     hole: Length | None = Field(None, description="hole diameter; by EN 1090-2 if not stated")
     thread: Literal["in", "out"] = Field("in", description="thread in or out of the shear plane")
     planes: int = Field(1, ge=1, le=4, description="shear planes of each bolt")
@@ -160,7 +160,7 @@ class WeldTable(Part):
     runs: int = Field(1, ge=1, le=50)
     returned: bool = Field(False, description="ends returned at full size")
     inspected: bool = Field(False, description="tested by somebody competent")
-    steel: SteelName = Field(examples=["S235"])
+    steel: SteelName = Field(description="a steel grade, or unknown", examples=["S235"])
     along: Load | None = None
     across: Load | None = None
     eccentricity: AnyLength = Field(0.0, validate_default=False)
@@ -171,7 +171,7 @@ class PinTable(Part):
     """A pin in double shear."""
 
     diameter: Length
-    steel: SteelName = Field(examples=["S355"])
+    steel: SteelName = Field(description="a steel grade, or unknown", examples=["S355"])
     hole: Length | None = None
     inner: Length = Field(description="thickness of the middle part")
     outer: Length = Field(description="thickness of each outer part")
@@ -191,9 +191,9 @@ class SpringTable(Part):
     ends: Literal["ground", "plain"] = "plain"
     grade: WireName = Field("unknown", examples=["SM"])
     rate: Rate | None = None
-    free: Length
-    fitted: Length
-    pressed: Length
+    free: Length = Field(description="free length", examples=["515 mm"])
+    fitted: Length = Field(description="length at the top of the stroke", examples=["420 mm"])
+    pressed: Length = Field(description="length at the end of the stroke", examples=["270 mm"])
     count: int = Field(1, ge=1, le=50)
     lifts: Mass = Field(description="mass that must come back")
     held: Literal["rod", "tube", "no"] = "no"

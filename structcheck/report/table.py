@@ -52,12 +52,13 @@ def _headline(result: Result, columns: int) -> str:
 def _governing(finding: Finding | None) -> str:
     if finding is None:
         return "none: no check could be done"
-    return f"{use_of(finding)}  {finding.part}, {finding.check} ({finding.case})"
+    case = f" ({finding.case})" if finding.case else ""
+    return f"{use_of(finding)}  {finding.part}, {finding.check}{case}"
 
 
 def _yielding(yielding: TimesOnYield | None) -> str:
     if yielding is None:
-        return "not found"
+        return "no part here has a yield stress to compare with"
     low = "; below 1.5: little left against yield" if yielding.value < LOW_TIMES_ON_YIELD else ""
     asked = "a jack standard's excerpt (ASME B30.1) asks 2 for the jack's own structure"
     return f"{math.floor(yielding.value * 100) / 100:.2f}  {yielding.part}, at rated load{low} ({asked})"
@@ -108,7 +109,8 @@ _ALIGN = ("left", "left", "left", "right", "right", "right", "left", "left")
 
 def _row(f: Finding) -> tuple[str, ...]:
     mark = "*" if f.user_force else ""
-    clause = f" ({f.clause_ratio:.2f} by the clause)" if f.clause_ratio is not None else ""
+    differs = f.clause_ratio is not None and abs(f.clause_ratio - (f.utilisation or 0)) > 0.005
+    clause = f" ({f.clause_ratio:.2f} by the clause)" if differs else ""
     return (
         f.part,
         f.check,
@@ -124,8 +126,9 @@ def _row(f: Finding) -> tuple[str, ...]:
 def _amount(amount: Amount | None) -> str:
     if amount is None:
         return "-"
-    value = in_unit(amount.value, amount.unit)
-    return f"{_figures(value)} {amount.unit}".strip()
+    # A spring's few hundred newtons read better as newtons.
+    unit = "N" if amount.unit == "kN" and 0 < abs(amount.value) < 1e3 else amount.unit
+    return f"{_figures(in_unit(amount.value, unit))} {unit}".strip()
 
 
 def _figures(value: float) -> str:
