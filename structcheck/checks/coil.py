@@ -4,18 +4,20 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
 
+from structcheck.checks.return_duty import Duty
 from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import Assumption
 from structcheck.materials.wires import Wire, find_wire
-from structcheck.quantities import G_N
 from structcheck.standards import en13906_1 as en
-from structcheck.standards.handbook_springs import return_force_needed
-
-OIL = 500.0
-"""Newtons by which oil and seals of a jack hold its ram back, where nobody has measured them."""
 
 G_HOT = 78500.0
 """Shear modulus of hot-coiled spring steel (EN 10089) in MPa, as EN 13906-1 gives it (memory)."""
+
+LOSS_PER_KELVIN = 0.25e-3
+"""Share of the shear modulus of unalloyed and low-alloy wire lost per kelvin (EN 13906-1, memory)."""
+
+RELAXES_FROM = 80.0
+"""degC from which loaded cold-drawn wire is commonly kept away (common practice)."""
 
 RATES_AGREE = 0.10
 """How far a stated rate may lie from that of the wire before the two contradict each other; ours."""
@@ -41,6 +43,9 @@ class Spring:
     strength                  least tensile strength stated in place of the grade's
     permissible               shear stress allowed when solid, stated by the maker, in place of 0.56 R_m
     wire_max                  greatest wire diameter, for the solid length
+    rate_margin               how far the measured rate may be off, N/mm
+    temperature               of the spring at work, degC
+    relaxation                share of the force lost at that temperature; None: not known
     """
 
     name: str
@@ -66,6 +71,14 @@ class Spring:
     strength: float | None = None
     permissible: float | None = None
     wire_max: float | None = None
+    rate_margin: float = 0.0
+    temperature: float = 20.0
+    relaxation: float | None = None
+
+    @property
+    def duty(self) -> Duty:
+        """What these springs must bring back."""
+        return Duty(self.name, self.lifts, self.oil, self.drag, self.rating, self.count)
 
 
 @dataclass(frozen=True)
@@ -160,8 +173,20 @@ class Coil:
         return self.d + (self.spring.free - self.L_c) / self.n
 
     def force(self, length: float) -> float:
-        """Force of one spring held at a length, N."""
-        return en.spring_force(self.R, self.spring.free, length)
+        """The most one spring presses with at a length, N: cold, its rate at the upper end of what was measured."""
+        return en.spring_force(self.R + self.spring.rate_margin, self.spring.free, length)
+
+    def least_force(self, length: float) -> float:
+        """The least one spring presses with at a length, N: warm and relaxed, its rate at the lower end."""
+        warm = en.warm_shear_modulus(self.G, LOSS_PER_KELVIN, self.spring.temperature) / self.G
+        kept = 1.0 - (self.spring.relaxation or 0.0)
+        rate = (self.R - self.spring.rate_margin) * min(warm, 1.0)
+        if self.spring.relaxation is None and self.spring.temperature > RELAXES_FROM:
+            raise NotCovered(
+                f"at {self.spring.temperature:g} degC the spring loses force by relaxation, for which EN 13906-1 has "
+                "curves that are not here; state the share lost"
+            )
+        return kept * en.spring_force(rate, self.spring.free, length)
 
     def stress(self, length: float) -> float:
         """Uncorrected shear stress at a length, MPa."""
@@ -183,16 +208,6 @@ class Coil:
         if value is None:
             raise NotCovered(f"{what} is not stated; a rate alone does not give it")
         return value
-
-    @property
-    def needed(self) -> float:
-        """What must come back, N: weight, oil and seals, friction of the guides."""
-        return return_force_needed(self.spring.lifts * G_N, self.oil, self.spring.drag)
-
-    @property
-    def oil(self) -> float:
-        """What oil and seals hold back, N."""
-        return OIL if self.spring.oil is None else self.spring.oil
 
 
 def describe(spring: Spring) -> Coil:
@@ -224,12 +239,11 @@ def _impossible(spring: Spring) -> list[Problem]:
         if value is not None and not value > dead:
             needs = "a coil that works" if key == "active" else f"more than the {dead:g} that close the ends"
             refuse(key, f"{value:g}", "leaves no coil to work", needs, f"{key} = {8 + dead:g}")
-    for key in ("lifts", "oil", "drag", "rating"):
-        value = getattr(spring, key)
-        if value is not None and value < 0:
-            refuse(key, f"{value:g}", "is negative", "zero or more")
-    if spring.count < 1:
-        refuse("count", f"{spring.count:g}", "is no spring at all", "a whole number of springs", "count = 1")
+    problems += spring.duty.problems(part)
+    if spring.rate_margin < 0 or (spring.rate is not None and spring.rate_margin >= spring.rate):
+        refuse("rate_margin", f"{spring.rate_margin:g} N/mm", "leaves no rate", "zero or more, less than the rate")
+    if spring.relaxation is not None and not 0 <= spring.relaxation < 1:
+        refuse("relaxation", f"{spring.relaxation:g}", "is not a share of the force", "from 0 to 1", "relaxation = 0.1")
     if spring.wire is None and spring.rate is None:
         refuse("wire", "", "is missing", "the wire and coil, or the rate of the spring", 'wire = "6 mm"')
     if spring.wire is not None and spring.rate is None:
@@ -294,16 +308,10 @@ def _above(length: float) -> str:
 
 def assumptions(coil: Coil) -> tuple[Assumption, ...]:
     """What was taken for the user."""
-    spring, name = coil.spring, coil.spring.name
-    taken = []
-    if spring.oil in (None, OIL):
-        taken.append(Assumption(name, f"oil and seals hold the ram back with {OIL:g} N until measured"))
-    if spring.drag == 0:
-        taken.append(Assumption(name, "no friction of the guides is counted"))
+    spring = coil.spring
+    taken = [*spring.duty.assumptions()]
     if spring.wire is not None:
         taken += _wire_assumptions(coil)
-    if spring.count > 1:
-        taken.append(Assumption(name, f"the {spring.count} springs are alike and share the load evenly"))
     return tuple(taken)
 
 
@@ -318,4 +326,6 @@ def _wire_assumptions(coil: Coil) -> list[Assumption]:
         taken.append(Assumption(name, text))
     if spring.wire_max is None and spring.turns is not spring.active:
         taken.append(Assumption(name, f"the wire is nowhere thicker than {coil.d:g} mm (solid length)"))
+    if spring.rate is None:
+        taken.append(Assumption(name, "the rate follows from the dimensions; springs as made stray by 5 to 10 %"))
     return taken

@@ -3,7 +3,7 @@
 import math
 from collections.abc import Callable
 
-from structcheck.checks.basis import CLOSED, OPEN, Basis
+from structcheck.checks.basis import CLOSED, Basis
 from structcheck.checks.coil import Coil, Spring, assumptions, describe
 from structcheck.errors import NotCovered
 from structcheck.findings import Finding, NotNeeded, Outcome, complete, judged, not_checked
@@ -53,10 +53,8 @@ def check_spring(spring: Spring, basis: Basis) -> Outcome:
 
 def _return_force(coil: Coil, basis: Basis) -> Finding:
     spring = coil.spring
-    parts = f"{spring.lifts:g} kg, oil and seals {coil.oil:.4g} N, friction {spring.drag:.4g} N"
-    preload = spring.count * coil.force(spring.fitted)
-    source = f"statics with {en.EDITION}"
-    return judged(spring.name, "spring return force", OPEN.name, coil.needed, preload, "N", source, reason=parts)
+    source = f"statics with {en.EDITION}" if spring.rate is None else "statics with the rate stated"
+    return spring.duty.return_force(coil.least_force(spring.fitted), source)
 
 
 def _stress(coil: Coil, basis: Basis) -> Finding:
@@ -142,11 +140,7 @@ def _buckling(coil: Coil, basis: Basis) -> Finding | NotNeeded:
 
 
 def _full_stroke(coil: Coil, basis: Basis) -> Finding | NotNeeded:
-    spring, check = coil.spring, "spring force at full stroke"
-    if spring.rating is None:
-        return NotNeeded(spring.name, check, "no jack stated")
-    force = spring.count * coil.force(spring.pressed)
-    return judged(spring.name, check, CLOSED.name, force, spring.rating, "kN", "statics: the jack's rated force")
+    return coil.spring.duty.full_stroke(coil.force(coil.spring.pressed))
 
 
 def _is_dynamic(basis: Basis) -> bool:
@@ -243,6 +237,7 @@ def _answers(coil: Coil, basis: Basis) -> tuple[str, ...]:
             f"stress fitted {coil.stress(spring.fitted):.0f}, pressed {coil.stress(spring.pressed):.0f}, "
             f"solid {coil.stress(coil.L_c):.0f} MPa (uncorrected)"
         ),
+        lambda: spring.duty.one_broken(coil.least_force(spring.fitted)),
         lambda: f"energy stored when pressed: {en.spring_work(coil.R, spring.free - spring.pressed) / 1e3:.1f} J each",
         lambda: (
             f"outside diameter {coil.D + coil.d:.4g} mm, up to "
@@ -272,6 +267,7 @@ def _advice(coil: Coil) -> tuple[str, ...]:
         "fit and take it out with a threaded rod and nuts, and stand beside its axis"
     ]
     try:
+        said += spring.duty.advice(coil.least_force(spring.fitted))
         share = (spring.free - spring.pressed) / (spring.free - coil.L_c)
         if share > 0.8:
             said.append(f"{spring.name}: {share:.0%} of the travel to solid is used; common practice keeps to 80 %")

@@ -6,7 +6,7 @@ from structcheck.quantities import N, mm, ratio
 BRACKET = "Beer and Johnston, Vector Mechanics: Statics, movable bracket (read), derived again"
 
 
-@formula("2 mu e / L", BRACKET, trial=dict(mu=0.35, e=15.0, L=120.0))
+@formula("2 mu e / L", BRACKET, trial={"mu": 0.35, "e": 15.0, "L": 120.0})
 def binding_ratio(mu: ratio, e: mm, L: mm) -> ratio:
     """Friction of a guide over the force that should move it; at 1 it jams, whatever the force.
 
@@ -17,7 +17,7 @@ def binding_ratio(mu: ratio, e: mm, L: mm) -> ratio:
     return 2 * mu * e / L
 
 
-@formula("N_g", BRACKET, trial=dict(F=10e3, e=15.0, L=120.0))
+@formula("N_g", BRACKET, trial={"F": 10e3, "e": 15.0, "L": 120.0})
 def side_force(F: N, e: mm, L: mm) -> N:
     """Force across the column at each end of a guide, from a force F along it at the distance e."""
     return F * e / L

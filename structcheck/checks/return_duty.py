@@ -1,0 +1,98 @@
+"""What springs of any kind must bring back, and what they take from the jack."""
+
+from dataclasses import dataclass
+
+from structcheck.checks.basis import CLOSED, OPEN
+from structcheck.errors import Problem
+from structcheck.findings import Assumption, Finding, NotNeeded, judged
+from structcheck.quantities import G_N
+from structcheck.standards.handbook_springs import return_force_needed
+
+OIL = 500.0
+"""Newtons by which oil and seals of a jack hold its ram back, where nobody has measured them."""
+
+MARGIN = 1.25
+"""Builders add 25 to 50 % to what must come back (common practice)."""
+
+
+@dataclass(frozen=True)
+class Duty:
+    """The return duty of a set of springs, under the name of the part; N and kg.
+
+    lifts   mass that must come back
+    oil     held back by oil and seals; None: 500 N, assumed
+    drag    friction of the guides
+    rating  rated force of the jack; None: no jack stated
+    count   springs that share
+    """
+
+    part: str
+    lifts: float
+    oil: float | None
+    drag: float
+    rating: float | None
+    count: int
+
+    @property
+    def held_back(self) -> float:
+        """What oil and seals hold back, N."""
+        return OIL if self.oil is None else self.oil
+
+    @property
+    def needed(self) -> float:
+        """What must come back, N."""
+        return return_force_needed(self.lifts * G_N, self.held_back, self.drag)
+
+    def problems(self, part: str) -> list[Problem]:
+        """Everything impossible in the duty."""
+        found = [
+            Problem(key, f"{value:g}", "is negative", "zero or more", part=part)
+            for key in ("lifts", "oil", "drag", "rating")
+            if (value := getattr(self, key)) is not None and value < 0
+        ]
+        if self.count < 1:
+            wanted = "a whole number of springs"
+            found.append(Problem("count", f"{self.count:g}", "is no spring at all", wanted, "count = 1", part))
+        return found
+
+    def return_force(self, each: float, source: str) -> Finding:
+        """Whether the platen comes home at the top of the stroke, where springs press least; `each` of one spring."""
+        oil, drag = f"oil and seals {self.held_back:.4g} N", f"friction {self.drag:.4g} N"
+        reason = f"{self.lifts:g} kg, {oil}, {drag}"
+        return judged(
+            self.part, "spring return force", OPEN.name, self.needed, self.count * each, "N", source, reason=reason
+        )
+
+    def full_stroke(self, each: float) -> Finding | NotNeeded:
+        """Whether the springs, squeezed all the way, leave the jack anything."""
+        check = "spring force at full stroke"
+        if self.rating is None:
+            return NotNeeded(self.part, check, "no jack stated")
+        source = "statics: the jack's rated force"
+        return judged(self.part, check, CLOSED.name, self.count * each, self.rating, "kN", source)
+
+    def assumptions(self) -> tuple[Assumption, ...]:
+        """What was taken for the user."""
+        taken = []
+        if self.held_back == OIL:
+            taken.append(Assumption(self.part, f"oil and seals hold the ram back with {OIL:g} N until measured"))
+        if self.drag == 0:
+            taken.append(Assumption(self.part, "no friction of the guides is counted"))
+        if self.count > 1:
+            taken.append(Assumption(self.part, f"the {self.count} springs are alike and share the load evenly"))
+        return tuple(taken)
+
+    def one_broken(self, each: float) -> str:
+        """What happens when one spring breaks."""
+        if self.count == 1:
+            return "the only spring: broken, the platen does not come back"
+        left = (self.count - 1) * each
+        what = "the platen still comes back, pushed from one side" if left >= self.needed else "the platen hangs"
+        return f"one of {self.count} broken: {left:.0f} N of the {self.needed:.0f} N needed, {what}"
+
+    def advice(self, each: float) -> tuple[str, ...]:
+        """What a builder would do about a thin margin, or about springs that eat the press."""
+        said = []
+        if 1 <= self.count * each / self.needed < MARGIN:
+            said.append(f"{self.part}: builders add 25 to 50 % to what must come back (common practice)")
+        return tuple(said)
