@@ -7,7 +7,7 @@ import numpy as np
 
 from structcheck.shapes.outline import arc, points
 from structcheck.shapes.pieces import Integrals, rectangle
-from structcheck.shapes.shape import Element, Fibre, Shape, TwiceSymmetric, check_axis
+from structcheck.shapes.shape import Element, Shape, TwiceSymmetric, check_axis
 
 ODD = np.arange(1, 20, 2)  # terms of the torsion series; ten give eight figures for a square
 
@@ -73,6 +73,10 @@ class Rectangle(TwiceSymmetric):
         zero = 0.0 * self.h
         return (Element("bar", "solid", self.h, self.b, (zero, -self.h / 2), (zero, self.h / 2)),)
 
+    def cut(self, axis: str, level):
+        """Through the bar."""
+        return self.straight_cut(axis, level, self.b if axis == "y" else self.h)
+
 
 @dataclass(frozen=True, eq=False)
 class Round(Shape):
@@ -125,8 +129,9 @@ class Round(Shape):
 
     Asz = Asy
 
-    def _fibre(self, name: str, axis: str, level, second_moment) -> Fibre:
-        return Fibre(name, level, 4 / (3 * self.A))
+    def cut(self, axis: str, level):
+        """Through the middle."""
+        return self.Wpl_y / 2, self.D
 
     @property
     def elements(self) -> tuple[Element, ...]:

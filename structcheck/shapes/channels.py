@@ -194,3 +194,7 @@ class Channel(Shape):
             ("neutral axis", 0.0 * self.A),
             ("web-flange junction", -junction),
         )
+
+    def cut(self, axis: str, level):
+        """Through the straight web; through the flanges by the outline."""
+        return self.straight_cut(axis, level, self.tw) if axis == "y" else super().cut(axis, level)

@@ -7,7 +7,7 @@ import numpy as np
 
 from structcheck.shapes.outline import arc, rounded_rectangle
 from structcheck.shapes.pieces import Integrals, fillet, rectangle
-from structcheck.shapes.shape import DENSITY, Element, Fibre, Shape, TwiceSymmetric, check_axis
+from structcheck.shapes.shape import DENSITY, Element, Shape, TwiceSymmetric, check_axis
 
 
 def cold_radii(t):
@@ -101,12 +101,17 @@ class Hollow(TwiceSymmetric):
 
     def levels(self, axis: str):
         """The ends of the straight walls and the neutral axis."""
-        junction = (self.h if axis == "y" else self.b) / 2 - self.ro
+        # A hot tube's inside arc begins below its outside one.
+        junction = (self.h if axis == "y" else self.b) / 2 - np.maximum(self.ro, self.t + self.ri)
         return (
             ("web-flange junction", junction),
             ("neutral axis", 0.0 * self.A),
             ("web-flange junction", -junction),
         )
+
+    def cut(self, axis: str, level):
+        """Through the two straight walls."""
+        return self.straight_cut(axis, level, 2 * self.t)
 
 
 @dataclass(frozen=True, eq=False)
@@ -193,8 +198,9 @@ class Tube(Shape):
 
     Asz = Asy
 
-    def _fibre(self, name: str, axis: str, level, second_moment) -> Fibre:
-        return Fibre(name, level, self.Wpl_y / 2 / (second_moment * 2 * self.t))
+    def cut(self, axis: str, level):
+        """Through the middle."""
+        return self.Wpl_y / 2, 2 * self.t
 
     @property
     def elements(self) -> tuple[Element, ...]:

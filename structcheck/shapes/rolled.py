@@ -114,6 +114,12 @@ class RolledI(TwiceSymmetric):
             ("web-flange junction", -junction),
         )
 
+    def cut(self, axis: str, level):
+        """Through the straight web, or through the two flanges beside the fillets."""
+        if axis == "y":
+            return self.straight_cut(axis, level, self.tw)
+        return self.tf * (self.b**2 / 4 - level**2), 2 * self.tf
+
 
 @dataclass(frozen=True, eq=False)
 class WideFlange(RolledI):

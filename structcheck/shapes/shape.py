@@ -193,6 +193,10 @@ class Shape:
         """Named places between the extreme fibres, as distances from the centroid, mm."""
         return (("neutral axis", 0.0 * self.A),)
 
+    def straight_cut(self, axis: str, level, width):
+        """`cut` where the plates run straight, `width` mm together, from the level to an axis of symmetry."""
+        return (self.Wpl_y if axis == "y" else self.Wpl_z) / 2 - width * level**2 / 2, width
+
     def fibres(self, axis: str) -> tuple[Fibre, ...]:
         """Where to look at the elastic stress: bending about `axis`, shear in the matching direction."""
         check_axis(axis)
@@ -203,8 +207,16 @@ class Shape:
         return (Fibre(names[1], high, 0.0 * self.A), *inner, Fibre(names[0], low, 0.0 * self.A))
 
     def _fibre(self, name: str, axis: str, level, second_moment) -> Fibre:
+        S, width = self.cut(axis, level)
+        return Fibre(name, level, S / (second_moment * width))
+
+    def cut(self, axis: str, level):
+        """First moment (mm3) of what lies beyond one of the `levels`, and the material cut there (mm).
+
+        From the outline, unless the family has a closed form.
+        """
         cut = beyond(self.polygons, axis, level)
-        return Fibre(name, level, cut.S / (second_moment * cut.width))
+        return cut.S, cut.width
 
     def outline(self) -> tuple[np.ndarray, ...]:
         """Closed polygons of (y, z) from the centroid, mm: the outer one first, then the holes."""

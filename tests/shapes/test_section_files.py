@@ -61,6 +61,7 @@ def test_every_bad_cell_of_a_file_is_named_at_once(tmp_path):
         + "SHS 20x20x8,SHS,,20,20,8,,EN,own,\n"
         + "SHS 70,SHS,,-70,70,5,,EN,own,\n"
         + "SHS 71,SHS,,nan,70,5,,EN,own,\n"
+        + "RHS 40x80x4,RHS,,40,80,4,,EN,own,\n"
         + "short,SHS\n",
     )
     assert faults(path) == [
@@ -73,7 +74,8 @@ def test_every_bad_cell_of_a_file_is_named_at_once(tmp_path):
         ("row 8", "dimensions", "the outside corner radius does not fit"),
         ("row 9", "h", "is no usable dimension"),
         ("row 10", "h", "is no usable dimension"),
-        ("row 11", "", "has more or fewer cells than the first row"),
+        ("row 11", "dimensions", "makes no sound section"),
+        ("row 12", "", "has more or fewer cells than the first row"),
     ]
 
 

@@ -2,6 +2,7 @@
 
 import numpy as np
 import pytest
+from polygons import above, section_integrals
 
 from structcheck.shapes.library import library, look_up
 from structcheck.shapes.shape import Element
@@ -57,6 +58,20 @@ def test_the_extreme_fibres_carry_the_elastic_modulus(section, axis):
     assert fibres[0].tau == fibres[-1].tau == 0.0
     assert fibres[0].lever > fibres[-1].lever
     assert max(fibre.tau for fibre in fibres) > 1 / section.A
+
+
+@pytest.mark.parametrize("section", SOME, ids=designation)
+@pytest.mark.parametrize("axis", ["y", "z"])
+def test_the_shear_stress_is_that_of_the_outline_cut_there(section, axis):
+    """S / (I t) of every fibre between the extremes agrees with the polygon clipped at its lever."""
+    polygons = [polygon if axis == "y" else polygon[:, ::-1] for polygon in section.outline()]
+    second_moment = section.Iy if axis == "y" else section.Iz
+    for fibre in section.fibres(axis)[1:-1]:
+        # A hair beside the level, since a corner of the outline may stand on it.
+        hair = 1e-3 * section.edges[3 if axis == "y" else 1]
+        lower, upper = (section_integrals([above(p, fibre.lever + k * hair) for p in polygons]) for k in (-1, 1))
+        width = (lower[0] - upper[0]) / (2 * hair)
+        assert fibre.tau == pytest.approx((lower[2] + upper[2]) / 2 / (second_moment * width), rel=0.005)
 
 
 def test_shear_stress_at_the_neutral_axis_is_the_textbook_one():
