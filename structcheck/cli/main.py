@@ -37,8 +37,8 @@ class Parser(argparse.ArgumentParser):
         raise InputError(Problem("", "", words, f"see {self.prog} --help"))
 
 
-def build_parser() -> Parser:
-    """The parser of all commands."""
+def build_parser(asked: str = "") -> Parser:
+    """The parser of all commands; only the one asked for gets its options, which keeps the others unimported."""
     from structcheck.cli import check, question, sections
 
     parser = Parser(
@@ -46,8 +46,9 @@ def build_parser() -> Parser:
     )
     parser.add_argument("--version", action="version", version=f"structcheck {__version__}")
     commands = parser.add_subparsers(dest="command", metavar="COMMAND", parser_class=Parser)
-    for module in (check, question, sections):
-        module.add(commands)
+    check.add(commands)
+    question.add(commands, asked)
+    sections.add(commands)
     return parser
 
 
@@ -58,7 +59,7 @@ def main(argv: Sequence[str] | None = None) -> int:
         sys.stdout.write(START)
         return 0
     try:
-        arguments = build_parser().parse_args(words)
+        arguments = build_parser(words[0]).parse_args(words)
         if arguments.command is None:
             sys.stdout.write(START)
             return 0

@@ -35,24 +35,25 @@ HELP = {
 _REPEATED = {"beam": ("load", "at", "over")}
 
 
-def add(commands: Any) -> None:
-    """Add every question to the parser."""
+def add(commands: Any, asked: str) -> None:
+    """Add every question to the parser; only the one asked for with its options."""
+    for kind, (summary, example) in HELP.items():
+        description = f"Check {summary}. Loads are what the jack pushes; strength checks multiply them by --factor."
+        parser = commands.add_parser(kind, help=f"check {summary}", description=description)
+        if kind == asked:
+            _fill(parser, kind, example)
+
+
+def _fill(parser: Any, kind: str, example: str) -> None:
     from structcheck.press.parts import KINDS
     from structcheck.press.schema import QuestionTable
 
-    for kind, (summary, example) in HELP.items():
-        table = KINDS[kind].table
-        parser = commands.add_parser(
-            kind,
-            help=f"check {summary}",
-            description=f"Check {summary}. Loads are what the jack pushes; strength checks multiply them by --factor.",
-            epilog=f"needed checks: {', '.join(KINDS[kind].needed)}. example: {example}",
-        )
-        _add_options(parser, table, _REPEATED.get(kind, ()))
-        _add_options(parser.add_argument_group("factors, use and limits"), QuestionTable, ())
-        parser.add_argument("--own-sections", metavar="CSV", help="sizes of your own, read beside the library")
-        parser.add_argument("--json", action="store_true", help="answer in JSON")
-        parser.set_defaults(run=run, kind=kind)
+    _add_options(parser, KINDS[kind].table, _REPEATED.get(kind, ()))
+    _add_options(parser.add_argument_group("factors, use and limits"), QuestionTable, ())
+    parser.add_argument("--own-sections", metavar="CSV", help="sizes of your own, read beside the library")
+    parser.add_argument("--json", action="store_true", help="answer in JSON")
+    parser.epilog = f"needed checks: {', '.join(KINDS[kind].needed)}. example: {example}"
+    parser.set_defaults(run=run, kind=kind)
 
 
 def _add_options(parser: Any, table: Any, repeated: tuple[str, ...]) -> None:

@@ -271,7 +271,8 @@ def run_spring(table: schema.SpringTable, setting: Setting) -> Outcome:
 
 def run_guide(table: schema.GuideTable, setting: Setting) -> Outcome:
     """Check a guide as described."""
-    return check_guide(Guide(table.name, table.length, table.offset, table.friction), setting.basis)
+    guide_part = Guide(name=table.name, length=table.length, offset=table.offset, friction=table.friction)
+    return check_guide(guide_part, setting.basis)
 
 
 KINDS: dict[str, PartKind] = {
