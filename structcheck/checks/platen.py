@@ -1,0 +1,282 @@
+"""A platen: a plate on bearers, or on a frame along its four edges, pressed by a patch or all over.
+
+Deflection and stress by plate elements (analysis.plate); strength by fields of moment that the plate can carry.
+"""
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
+from typing import Literal
+
+from structcheck.analysis.plate import SIDES, Patch, Plate, PlateSolution, solve_plate
+from structcheck.checks.basis import Basis, Case
+from structcheck.errors import InputError, Mechanism, NotCovered, Problem
+from structcheck.findings import (
+    Assumption,
+    Finding,
+    NotNeeded,
+    Outcome,
+    TimesOnYield,
+    complete,
+    judged,
+    not_checked,
+    worst,
+)
+from structcheck.materials.steels import Steel
+from structcheck.quantities import show
+from structcheck.standards import handbook_plates as plates
+
+NEEDED = ("bending", "shear", "punching", "yield at greatest force")
+FLATNESS = "platen flatness"
+E = 210_000.0
+THICK, LARGE = 5.0, 0.5
+"""Span over thickness below which bending alone understates the deflection; deflection over thickness that is large."""
+
+
+@dataclass(frozen=True)
+class Platen:
+    """A plate, and what it lies on.
+
+    length, width, thickness  mm
+    bearers   distance between two bearers across the whole width, about the middle, mm, or the place of each from the
+              left end; None: a frame along all four edges
+    flatness  how far from flat it may bend at rated force, mm; None: an answer is given, no verdict
+    """
+
+    name: str
+    length: float
+    width: float
+    thickness: float
+    steel: Steel
+    bearers: float | tuple[float, ...] | None = None
+    flatness: float | None = None
+
+    @property
+    def places(self) -> tuple[float, ...]:
+        """Where the bearers stand, from the left end, mm."""
+        if isinstance(self.bearers, (int, float)):
+            return (self.length - self.bearers) / 2, (self.length + self.bearers) / 2
+        return tuple(sorted(self.bearers or ()))
+
+
+@dataclass(frozen=True)
+class PlatenLoads:
+    """A force spread evenly over a patch.
+
+    force    N
+    along    patch along the length, mm, or its diameter if it is round; None: the whole length
+    across   patch across, mm; None: the whole width
+    shape    "rectangle" or "round"
+    at       middle of the patch from the left end, mm; None: the middle
+    aside    middle of the patch from the plate's middle line, mm
+    """
+
+    case: Case
+    force: float
+    along: float | None = None
+    across: float | None = None
+    shape: Literal["rectangle", "round"] = "rectangle"
+    at: float | None = None
+    aside: float = 0.0
+
+
+def check_platen(part: Platen, loads: Sequence[PlatenLoads], basis: Basis) -> Outcome:
+    """Flatness at rated force, bending, shear and punching at ultimate, yield at greatest, times on yield."""
+    _refuse_contradictions(part, loads)
+    found = Outcome()
+    for load in loads:
+        try:
+            found += _JUDGES[load.case.limit](part, load, basis)
+        except (NotCovered, Mechanism) as reason:
+            checks = {"ultimate": NEEDED[:3], "greatest force": NEEDED[3:], "rated": _flatness_of(part)}
+            refused = (
+                not_checked(part.name, check, str(reason), case=load.case.name) for check in checks[load.case.limit]
+            )
+            found += Outcome(tuple(refused))
+    named = dict.fromkeys(f.check for f in found.findings)
+    chosen = tuple(worst(f for f in found.findings if f.check == check) for check in named)
+    least = min(found.times_on_yield, key=lambda t: t.value, default=None)
+    found = replace(
+        found,
+        findings=chosen,
+        does_not_apply=tuple(dict.fromkeys(found.does_not_apply)),
+        assumptions=tuple(_assumptions(part)),
+        times_on_yield=(least,) if least else (),
+        answers=_last(found.answers),
+        advice=tuple(dict.fromkeys(found.advice)),
+    )
+    return complete(found, part.name, NEEDED + _flatness_of(part), "no force was given for it")
+
+
+def _flatness_of(part: Platen) -> tuple[str, ...]:
+    return () if part.flatness is None else (FLATNESS,)
+
+
+def _last(answers: tuple[str, ...]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(answers))
+
+
+# ---- the plate ------------------------------------------------------------------------------
+
+
+def _patch(part: Platen, load: PlatenLoads, *, for_stress: bool) -> Patch:
+    """The loaded rectangle; for stress a small patch is widened as its equivalent radius (handbook_plates)."""
+    along = part.length if load.along is None else load.along
+    across = part.width if load.across is None else load.across
+    if load.shape == "round":
+        along = across = along * math.sqrt(math.pi) / 2
+    radius = math.sqrt(along * across / math.pi)
+    if for_stress and radius < part.thickness / 2:
+        grown = plates.equivalent_radius(radius, part.thickness) / radius if radius else math.inf
+        if not radius:
+            side = plates.equivalent_radius(0.0, part.thickness) * math.sqrt(math.pi)
+            along, across = max(along, side), max(across, side)
+        elif grown > 1:
+            along, across = along * grown, across * grown
+    at = part.length / 2 if load.at is None else load.at
+    return Patch(load.force, at, part.width / 2 + load.aside, along, across)
+
+
+def solution(part: Platen, load: PlatenLoads, *, for_stress: bool) -> PlateSolution:
+    """The bent plate. Raises NotCovered where it would lift off a bearer."""
+    edges = dict.fromkeys(SIDES, "simple") if part.bearers is None else {}
+    plate = Plate(part.length, part.width, part.thickness, edges, part.places, E=E)
+    solved = solve_plate(plate, [_patch(part, load, for_stress=for_stress)])
+    if solved.bearer_forces and min(solved.bearer_forces) < -1e-6 * abs(load.force):
+        raise NotCovered("the platen lifts off a bearer")
+    return solved
+
+
+def _spans(part: Platen) -> float:
+    """The shortest distance the plate spans, mm."""
+    if part.bearers is None:
+        return min(part.length, part.width)
+    return min(right - left for left, right in pairwise(part.places))
+
+
+# ---- the checks -----------------------------------------------------------------------------
+
+
+def _rated(part: Platen, load: PlatenLoads, basis: Basis) -> Outcome:
+    f_y = part.steel.f_y(part.thickness)
+    stress = plates.bending_stress(solution(part, load, for_stress=True).greatest_moment, part.thickness)
+    found = Outcome(times_on_yield=(TimesOnYield(part.name, f_y / stress),) if stress else ())
+    flat = solution(part, load, for_stress=False).out_of_flat
+    if flat > LARGE * part.thickness:
+        found += Outcome(advice=(f"{part.name}: bends by more than half its thickness, far beyond a flat platen",))
+    if _spans(part) < THICK * part.thickness:
+        reason = f"spans less than {THICK:g} times its thickness: bending alone understates the deflection"
+        if part.flatness is None:
+            return found + Outcome(answers=(f"{part.name}: flatness not computed, it {reason}",))
+        return found + Outcome((not_checked(part.name, FLATNESS, f"it {reason}", case=load.case.name),))
+    if part.flatness is None:
+        text = f"{part.name}: {show(flat, 'mm')} out of flat at {load.case.name}"
+        return found + Outcome(answers=(text,))
+    source = "thin plate elements, bearers rigid"
+    return found + Outcome((judged(part.name, FLATNESS, load.case.name, flat, part.flatness, "mm", source),))
+
+
+def _greatest(part: Platen, load: PlatenLoads, basis: Basis) -> Outcome:
+    stress = plates.bending_stress(solution(part, load, for_stress=True).greatest_moment, part.thickness)
+    f_y = part.steel.f_y(part.thickness)
+    source = "elastic plate elements, von Mises stress at the face"
+    return Outcome((judged(part.name, NEEDED[3], load.case.name, stress, f_y, "MPa", source),))
+
+
+def _ultimate(part: Platen, load: PlatenLoads, basis: Basis) -> Outcome:
+    if not part.steel.in_en1993:
+        raise NotCovered(f"{part.steel.name} is outside EN 1993")
+    f_y = part.steel.f_y(part.thickness)
+    findings = [_bending(part, load, f_y, basis), _punching(part, load, f_y, basis)]
+    dropped = ()
+    if part.bearers is None:
+        dropped = (NotNeeded(part.name, "shear", "on four edges the perimeter of the patch is the shortest cut"),)
+    else:
+        findings.append(_shear(part, load, f_y, basis))
+    return Outcome(tuple(findings), dropped)
+
+
+def _bending(part: Platen, load: PlatenLoads, f_y: float, basis: Basis) -> Finding:
+    """The better of two safe fields of moment: the elastic one, and on two bearers the strip under a full-width load."""
+    m_Rd = plates.plastic_moment(part.thickness, f_y, basis.gamma_M0)
+    m = solution(part, load, for_stress=True).greatest_moment
+    patch = _patch(part, load, for_stress=False)
+    if len(part.places) == 2 and patch.across >= part.width and not load.aside:
+        m = min(m, strip_moment(part, patch) / part.width)
+    wide = part.width
+    return judged(part.name, "bending", load.case.name, m * wide, m_Rd * wide, "kN m", plates.PLASTIC)
+
+
+def strip_moment(part: Platen, patch: Patch) -> float:
+    """Greatest moment of the platen as a beam on its two bearers, N mm."""
+    left, right = part.places
+    start, end = patch.x - patch.along / 2, patch.x + patch.along / 2
+    near = patch.force * (right - patch.x) / (right - left)
+
+    def moment(x: float) -> float:
+        covered = min(max(x - start, 0.0), patch.along)
+        # Force beyond the bearers presses down before the first reaction acts.
+        down = patch.force * covered / patch.along * (x - start - covered / 2) if patch.along else 0.0
+        if not patch.along:
+            down = patch.force * max(x - patch.x, 0.0)
+        up = near * max(x - left, 0.0) + (patch.force - near) * max(x - right, 0.0)
+        return up - down
+
+    turn = start + near / patch.force * patch.along if patch.force else left
+    return max(abs(moment(min(max(x, 0.0), part.length))) for x in (left, right, start, end, turn, patch.x))
+
+
+def _shear(part: Platen, load: PlatenLoads, f_y: float, basis: Basis) -> Finding:
+    """Shear at the hardest pressed bearer; only the width that a 1:1 spread from the patch reaches counts."""
+    patch = _patch(part, load, for_stress=False)
+    forces = solution(part, load, for_stress=False).bearer_forces
+    demand = max(forces)
+    place = part.places[forces.index(demand)]
+    lever = max(abs(place - patch.x) - patch.along / 2, 0.0)
+    side = part.width / 2 - abs(load.aside)
+    width = min(part.width, 2 * min(patch.across / 2 + lever, side))
+    capacity = plates.punching_resistance(width, part.thickness, f_y, basis.gamma_M0)
+    return judged(part.name, "shear", load.case.name, demand, capacity, "kN", "EN 1993-1-1:2005 6.2.6")
+
+
+def _punching(part: Platen, load: PlatenLoads, f_y: float, basis: Basis) -> Finding:
+    along = part.length if load.along is None else load.along
+    across = part.width if load.across is None else load.across
+    perimeter = math.pi * along if load.shape == "round" else 2 * (along + across)
+    capacity = plates.punching_resistance(perimeter, part.thickness, f_y, basis.gamma_M0)
+    source = "EN 1993-1-1:2005 6.2.6 round the patch"
+    return judged(part.name, "punching", load.case.name, load.force, capacity, "kN", source)
+
+
+_JUDGES = {"rated": _rated, "greatest force": _greatest, "ultimate": _ultimate}
+
+
+def _assumptions(part: Platen) -> Iterable[Assumption]:
+    yield Assumption(part.name, "bearers are rigid, straight and as wide as the platen; the force presses evenly")
+    if part.steel.assumed:
+        yield Assumption(part.name, f"steel unknown, taken as {part.steel.name}", part.steel.condition)
+
+
+def _refuse_contradictions(part: Platen, loads: Sequence[PlatenLoads]) -> None:
+    problems = [
+        Problem(key, f"{value:g} mm", "is no size of a platen", "a positive length", part=part.name)
+        for key, value in (("length", part.length), ("width", part.width), ("thickness", part.thickness))
+        if not value > 0
+    ]
+    places = part.places
+    if part.bearers is not None and (len(places) < 2 or len(set(places)) < len(places)):
+        problems.append(Problem("bearers", "", "are not two places", "two or more places apart", part=part.name))
+    if places and (places[0] < -1e-9 or places[-1] > part.length + 1e-9):
+        problems.append(Problem("bearers", "", "stand beyond the platen", f"within {part.length:g} mm", part=part.name))
+    for load in loads:
+        patch = _patch(part, load, for_stress=False)
+        outside = (
+            abs(patch.x - part.length / 2) + patch.along / 2 > part.length / 2 + 1e-6
+            or abs(patch.y - part.width / 2) + patch.across / 2 > part.width / 2 + 1e-6
+        )
+        if outside or min(patch.along, patch.across) < 0:
+            size = f"{patch.along:g} x {patch.across:g} mm"
+            problems.append(Problem("patch", size, "is not on the platen", "a patch within it", part=part.name))
+    if problems:
+        raise InputError(problems)
