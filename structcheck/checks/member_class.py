@@ -65,7 +65,7 @@ class SectionClass:
 
 
 def _nearness(part: Part) -> float:
-    return float(part.slenderness / part.limits[0]) if part.element.kind != "solid" else 0.0
+    return float(part.slenderness / max(part.limits[0], 1.0))
 
 
 def section_class(section: Any, f_y: Any, *, N: Any = 0.0, M_y: Any = 0.0, M_z: Any = 0.0) -> SectionClass:

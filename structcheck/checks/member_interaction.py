@@ -7,9 +7,9 @@ from typing import Any
 import numpy as np
 
 from structcheck.checks.member_class import SectionClass, section_class
+from structcheck.checks.member_effective import effective, worst_moduli
 from structcheck.checks.member_forms import Form, form, shear_modulus_share
 from structcheck.checks.member_stress import Station
-from structcheck.errors import NotCovered
 from structcheck.standards.en1993_1_1 import cross_section as code
 
 
@@ -17,37 +17,46 @@ from structcheck.standards.en1993_1_1 import cross_section as code
 class Capacity:
     """Resistances of the cross-section of all pieces by one class of section, N and N mm.
 
+    N                 to tension, and to compression but in class 4
+    N_c               to compression; with it in class 4 the moments N e_y about z and N e_z about y
     share_y, share_z  share of M_y, M_z that high shear takes away
     """
 
     number: Any
     N: Any
+    N_c: Any
     V_y: Any
     V_z: Any
     M_y: Any
     M_z: Any
     share_y: Any
     share_z: Any
+    e_y: float = 0.0
+    e_z: float = 0.0
 
 
 def capacity(section: Any, f_y: Any, number: Any, pieces: int, gamma_M0: float, eta: float) -> Capacity:
-    """Resistances in class 1 to 3 of a section (numbers) or of a sweep (arrays)."""
+    """Resistances by class: of a section, or in classes 1 to 3 of a sweep of sizes (arrays).
+
+    In class 4 bending takes the effective section of the worse sense, compression that of compression alone.
+    """
+    N = pieces * code.plastic_axial_resistance(section.A, f_y, gamma_M0)
+    V_y, V_z = (pieces * code.plastic_shear_resistance(section.shear_area(axis, eta), f_y, gamma_M0) for axis in "yz")
+    shares = shear_modulus_share(section, "y", number), shear_modulus_share(section, "z", number)
+    if np.ndim(number) == 0 and number == 4:
+        W_y, W_z, _ = worst_moduli(section, f_y)
+        M_y, M_z = (pieces * code.effective_bending_resistance(W, f_y, gamma_M0) for W in (W_y, W_z))
+        pressed = effective(section, f_y, N=1.0)
+        N_c = pieces * code.effective_axial_resistance(pressed.A, f_y, gamma_M0)
+        return Capacity(number, N, N_c, V_y, V_z, M_y, M_z, *shares, abs(pressed.e_y), abs(pressed.e_z))
     plastic = np.asarray(number) <= 2
 
     def bending(W_pl: Any, W_el: Any) -> Any:
         M_pl = code.plastic_bending_resistance(W_pl, f_y, gamma_M0)
         return pieces * np.where(plastic, M_pl, code.elastic_bending_resistance(W_el, f_y, gamma_M0))
 
-    return Capacity(
-        number,
-        pieces * code.plastic_axial_resistance(section.A, f_y, gamma_M0),
-        pieces * code.plastic_shear_resistance(section.shear_area("y", eta), f_y, gamma_M0),
-        pieces * code.plastic_shear_resistance(section.shear_area("z", eta), f_y, gamma_M0),
-        bending(section.Wpl_y, section.Wel_y),
-        bending(section.Wpl_z, section.Wel_z),
-        shear_modulus_share(section, "y", number),
-        shear_modulus_share(section, "z", number),
-    )
+    M_y, M_z = bending(section.Wpl_y, section.Wel_y), bending(section.Wpl_z, section.Wel_z)
+    return Capacity(number, N, N, V_y, V_z, M_y, M_z, *shares)
 
 
 def bending_shear_factor(m: Any, v: Any, share: Any) -> Any:
@@ -68,11 +77,13 @@ def bending_shear_factor(m: Any, v: Any, share: Any) -> Any:
         return np.where(alone * v <= 0.5, alone, np.minimum(grown, np.where(v > 0, 1 / v, np.inf)))
 
 
-def clause_bending_shear_ratio(M: float, V: float, M_c: float, V_pl: float, share: float) -> float:
-    """M_Ed over the resistance left by the shear as it stands (6.2.8)."""
-    rho = float(code.shear_reduction(V, V_pl)) if V_pl / 2 < V else 0.0
+def clause_bending_shear_ratio(M: float, v: float, M_c: float, share: float) -> float:
+    """M_Ed over the resistance left by the shear v = V_Ed / V_pl,Rd as it stands (6.2.8)."""
+    if v > 1:
+        return np.inf
+    rho = float(code.shear_reduction(v, 1.0)) if v > 0.5 else 0.0
     left = M_c * (1 - share * rho)
-    return M / left if left > 0 and V_pl >= V else np.inf
+    return M / left if left > 0 else np.inf
 
 
 def load_factor(criterion: Callable[[float], float], greatest: float) -> float:
@@ -115,9 +126,10 @@ class Combined:
 
 
 def combined(section: Any, f_y: float, station: Station, pieces: int, gamma_M0: float, eta: float) -> Combined:
-    """6.2.9 with 6.2.10 at one station. Raises NotCovered in class 4.
+    """6.2.9 with 6.2.10 at one station.
 
-    The class is that at the force the section can reach, so that doubling the forces doubles the utilisation.
+    The class is that at the force the section can reach, so that doubling the forces doubles the utilisation. Tension
+    is not let better the class, so that more of it never helps.
     """
 
     def classified(k: float) -> SectionClass:
@@ -131,15 +143,15 @@ def combined(section: Any, f_y: float, station: Station, pieces: int, gamma_M0: 
     plastic = load_factor(criterion, _greatest(able, station))
     if classified(plastic).number <= 2:
         return Combined(plastic, criterion(1.0), classified(plastic))
-    # Up to the factor at which compression spoils the class the section is still plastic.
+    # Compression spoils the class as it grows: up to the turning factor the section is still plastic.
     turning = _turning_factor(lambda k: classified(k).number <= 2, plastic)
-    if classified(turning if turning > 0 else 1.0).number == 4 or classified(plastic).number == 4:
-        raise NotCovered(f"{classified(plastic).text}: class 4 is not covered here")
-    able, linear = by_class(3)
+    worse = classified(plastic)
+    able, linear = by_class(worse.number)
     elastic = load_factor(linear, _greatest(able, station))
+    as_it_stands = criterion(1.0) if turning >= 1 else linear(1.0)
     if turning > elastic:
-        return Combined(turning, criterion(1.0) if turning >= 1 else linear(1.0), classified(turning))
-    return Combined(elastic, linear(1.0), classified(plastic))
+        return Combined(turning, as_it_stands, classified(turning))
+    return Combined(elastic, as_it_stands, worse)
 
 
 def _turning_factor(good: Callable[[float], bool], end: float) -> float:
@@ -154,7 +166,7 @@ def _greatest(able: Capacity, station: Station) -> float:
     shares = [
         abs(force) / resistance
         for force, resistance in (
-            (station.N, able.N),
+            (station.N, able.N if station.N >= 0 else able.N_c),
             (station.M_y, able.M_y),
             (station.M_z, able.M_z),
             (station.V_y, able.V_y),
@@ -174,7 +186,9 @@ def _ratio(section: Any, able: Capacity, station: Station, k: float) -> float:
         return np.inf
     # 6.2.10: the strength over the shear area is reduced, in the axial resistance too.
     in_shear = rho_y * section.shear_area("y") + rho_z * section.shear_area("z")
-    N_Rd = able.N * (1 - min(in_shear / section.A, 1.0))
+    N_Rd = (able.N if station.N >= 0 else able.N_c) * (1 - min(in_shear / section.A, 1.0))
+    if station.N < 0:
+        M_y, M_z = M_y + N * able.e_z, M_z + N * able.e_y
     M_y_Rd, M_z_Rd = able.M_y * (1 - able.share_y * rho_z), able.M_z * (1 - able.share_z * rho_y)
     if min(N_Rd, M_y_Rd, M_z_Rd) <= 0:
         return np.inf

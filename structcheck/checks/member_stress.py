@@ -1,5 +1,6 @@
 """Nominal elastic stress of a member's cross-section: what `yield at greatest force` and times on yield rest on."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -33,29 +34,34 @@ class Station:
 
 @dataclass(frozen=True)
 class Stress:
-    """The greatest equivalent stress of a cross-section, MPa, and where it stands."""
+    """The greatest equivalent stress of a member, MPa, and where it stands."""
 
-    value: Any
+    value: float
     fibre: str
+    station: Station
 
 
-def greatest_stress(section: Any, station: Station, pieces: int = 1) -> Stress:
-    """The greatest elastic von Mises stress at a station, the forces shared equally by the pieces.
+def greatest_stress(section: Any, stations: Sequence[Station], pieces: int = 1) -> Stress:
+    """The greatest elastic von Mises stress of the stations, the forces shared equally by the pieces."""
+    names = ("N", "V_y", "V_z", "T", "M_y", "M_z")
+    forces = {name: np.array([getattr(station, name) for station in stations]) / pieces for name in names}
+    fibres = stresses(section, **forces)
+    table = np.array([np.broadcast_to(stress, len(stations)) for _, stress in fibres])
+    fibre, place = np.unravel_index(np.argmax(table), table.shape)
+    return Stress(float(table[fibre, place]), fibres[fibre][0], stations[place])
+
+
+def stresses(
+    section: Any, *, N: Any = 0.0, V_y: Any = 0.0, V_z: Any = 0.0, T: Any = 0.0, M_y: Any = 0.0, M_z: Any = 0.0
+) -> list[tuple[str, Any]]:
+    """(fibre, von Mises stress in MPa) of one piece; forces as numbers or arrays, sections or a sweep of sizes.
 
     Where effects meet whose greatest values stand at different points they are added, which is safe.
     """
-    candidates = stresses(section, station, pieces)
-    return max(candidates, key=lambda stress: stress.value)
-
-
-def stresses(section: Any, station: Station, pieces: int = 1) -> list[Stress]:
-    """The equivalent stress at every named fibre; numbers or arrays."""
-    N, V_y, V_z, T, M_y, M_z = (
-        np.abs(force) / pieces for force in (station.N, station.V_y, station.V_z, station.T, station.M_y, station.M_z)
-    )
+    N, V_y, V_z, T, M_y, M_z = (np.abs(force) for force in (N, V_y, V_z, T, M_y, M_z))
     if form(section) in ("tube", "round"):
         M_y, M_z, V_z, V_y = np.hypot(M_y, M_z), 0.0, np.hypot(V_y, V_z), 0.0
-    direct, twist = N / section.A, T / section.Wt
+    direct, twist = N / section.A, T / section.Wt if np.any(T) else 0.0
     points = _points(section, "y", M_y, section.Iy, V_z)
     if np.any(M_z) or np.any(V_y):
         across = _points(section, "z", M_z, section.Iz, V_y)
@@ -63,7 +69,7 @@ def stresses(section: Any, station: Station, pieces: int = 1) -> list[Stress]:
         if np.any(M_y) or np.any(V_z):
             points = [*_beside(along, across), *_beside(across, along)]
     return [
-        Stress(von_mises_stress(np.asarray(direct + sigma), np.asarray(tau + twist)), n) for n, sigma, tau in points
+        (name, von_mises_stress(np.asarray(direct + sigma), np.asarray(tau + twist))) for name, sigma, tau in points
     ]
 
 

@@ -1,6 +1,7 @@
 """Checks of a member's cross-section from its internal forces: EN 1993-1-1 6.2, and nominal stress against yield."""
 
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 import numpy as np
@@ -25,6 +26,36 @@ from structcheck.standards.en1993_1_1.cross_section import CODE
 __all__ = ["Station", "check_member_section"]
 
 
+@dataclass(frozen=True)
+class Member:
+    """What the checks of one cross-section share; the class is found once for each direction of bending."""
+
+    name: str
+    section: Any
+    f_y: float
+    pieces: int
+    basis: Basis
+    known: dict[tuple[str, bool], tuple[SectionClass, Capacity]] = field(default_factory=dict)
+
+    def about(self, axis: str, M: float) -> tuple[SectionClass, Capacity]:
+        """Class and resistances for bending about one axis. Raises NotCovered for angles."""
+        if form(self.section) == "angle":
+            raise NotCovered(ANGLE)
+        key = (axis, M >= 0)
+        if key not in self.known:
+            sign = 1.0 if M >= 0 else -1.0
+            classified = section_class(self.section, self.f_y, **{f"M_{axis}": sign})
+            self.known[key] = classified, self.capacity(classified)
+        return self.known[key]
+
+    def capacity(self, classified: SectionClass) -> Capacity:
+        """Resistances in the class found."""
+        return capacity(self.section, self.f_y, classified.number, self.pieces, self.basis.gamma_M0, self.basis.eta)
+
+
+ANGLE = "bending of an angle turns about its principal axes, which is not covered here"
+
+
 def check_member_section(
     part: str, section: Any, steel: Steel, pieces: int, stations: Sequence[Station], basis: Basis
 ) -> Outcome:
@@ -33,22 +64,19 @@ def check_member_section(
     Ultimate stations feed axial, bending, shear, bending and shear, axial and bending, torsion; those at the greatest
     force `yield at greatest force`; rated ones times on yield. Only checks whose forces occur are made.
     """
-    assumptions = material_assumptions(part, steel)
     findings: list[Finding] = []
     ultimate = [s for s in stations if s.case.limit == "ultimate"]
     try:
         require_en1993(section, steel)
-        f_y = yield_strength(section, steel)
+        member = Member(part, section, yield_strength(section, steel), pieces, basis)
     except NotCovered as reason:
         findings += [not_checked(part, check, str(reason)) for check in _occurring(ultimate)]
     else:
-        for check in _occurring(ultimate):
-            method = _METHODS[check]
-            findings.append(worst(_made(part, check, method, section, f_y, pieces, s, basis) for s in ultimate))
+        findings += [worst(_made(check, member, s) for s in ultimate) for check in _occurring(ultimate)]
     findings += yield_findings(part, section, steel, pieces, stations)
     return Outcome(
         findings=tuple(findings),
-        assumptions=assumptions,
+        assumptions=material_assumptions(part, steel),
         times_on_yield=times_on_yield(part, section, steel, pieces, stations),
     )
 
@@ -70,108 +98,138 @@ def _occurring(stations: Sequence[Station]) -> list[str]:
         "bending": M_y or M_z,
         "shear": V,
         "torsion": T,
-        "bending and shear": (M_y or M_z) and V,
+        "bending and shear": (M_y or M_z) and (V or T),
         "axial and bending": (N and (M_y or M_z)) or (M_y and M_z),
     }
     return [check for check, occurs in wanted.items() if occurs]
 
 
-_Method = Callable[[str, str, Any, float, int, Station, Basis], Finding]
-
-
-def _made(
-    part: str, check: str, method: _Method, section: Any, f_y: float, pieces: int, station: Station, basis: Basis
-) -> Finding:
+def _made(check: str, member: Member, station: Station) -> Finding:
     try:
-        return method(part, check, section, f_y, pieces, station, basis)
+        return _METHODS[check](check, member, station)
     except NotCovered as reason:
-        return not_checked(part, check, str(reason), case=station.case.name)
+        return not_checked(member.name, check, str(reason), case=station.case.name)
 
 
 # ---- one check at one station ---------------------------------------------------------------
 
 
-def _axial(part: str, check: str, section: Any, f_y: float, pieces: int, station: Station, basis: Basis) -> Finding:
-    N_pl = pieces * cross_section.plastic_axial_resistance(section.A, f_y, basis.gamma_M0)
-    source, reason = f"{CODE} (6.6)", f"gross section in tension, {station.where}"
-    if station.N < 0:
-        classified = section_class(section, f_y, N=-station.N)
-        _no_class_4(classified)
-        source, reason = f"{CODE} (6.10)", f"compression, {station.where}; {classified.text}"
-    return judged(part, check, station.case.name, abs(station.N), float(N_pl), "kN", source, reason=reason)
+def _axial(check: str, member: Member, station: Station) -> Finding:
+    section, f_y, gamma_M0 = member.section, member.f_y, member.basis.gamma_M0
+    if station.N >= 0:
+        resistance = member.pieces * cross_section.plastic_axial_resistance(section.A, f_y, gamma_M0)
+        source, reason = f"{CODE} (6.6)", f"gross section in tension, {station.where}"
+    else:
+        classified = section_class(section, f_y, N=1.0)
+        resistance = member.capacity(classified).N_c
+        source = f"{CODE} {'(6.11)' if classified.number == 4 else '(6.10)'}"
+        reason = f"compression, {station.where}; {classified.text}"
+    return judged(member.name, check, station.case.name, abs(station.N), float(resistance), "kN", source, reason=reason)
 
 
-def _bending(part: str, check: str, section: Any, f_y: float, pieces: int, station: Station, basis: Basis) -> Finding:
-    found = [
-        _bending_about(axis, part, check, section, f_y, pieces, station, basis)
-        for axis, M in (("y", station.M_y), ("z", station.M_z))
-        if M or axis == "y"
-    ]
-    return worst(found)
-
-
-def _bending_about(
-    axis: str, part: str, check: str, section: Any, f_y: float, pieces: int, station: Station, basis: Basis
-) -> Finding:
-    M = station.M_y if axis == "y" else station.M_z
-    classified, able = _about(axis, section, f_y, pieces, station, basis)
-    resistance = able.M_y if axis == "y" else able.M_z
-    source = f"{CODE} {'(6.13)' if able.number <= 2 else '(6.14)'}"
-    reason = f"{station.where}; {classified.text}" + ("" if axis == "y" else ", about z")
-    return judged(part, check, station.case.name, abs(M), float(resistance), "kN m", source, reason=reason)
-
-
-def _shear(part: str, check: str, section: Any, f_y: float, pieces: int, station: Station, basis: Basis) -> Finding:
+def _bending(check: str, member: Member, station: Station) -> Finding:
     found = []
-    for axis, V in (("z", station.V_z), ("y", station.V_y)):
-        if V or axis == "z":
-            _web_is_stocky(section, f_y, axis, basis.eta)
-            A_v = section.shear_area(axis, basis.eta)
-            V_pl = pieces * cross_section.plastic_shear_resistance(A_v, f_y, basis.gamma_M0)
-            reason = f"{station.where}; A_v {float(pieces * A_v):.0f} mm2" + ("" if axis == "z" else ", along y")
-            source = f"{CODE} (6.18)"
-            found.append(judged(part, check, station.case.name, abs(V), float(V_pl), "kN", source, reason=reason))
-    return worst(found)
-
-
-def _bending_and_shear(
-    part: str, check: str, section: Any, f_y: float, pieces: int, station: Station, basis: Basis
-) -> Finding:
-    found = []
-    for axis, M, V in (("y", station.M_y, station.V_z), ("z", station.M_z, station.V_y)):
-        if not (M or V) and axis == "z":
+    for axis, M in (("y", station.M_y), ("z", station.M_z)):
+        if not M and axis == "z":
             continue
-        _web_is_stocky(section, f_y, "z" if axis == "y" else "y", basis.eta)
-        classified, able = _about(axis, section, f_y, pieces, station, basis)
-        M_c, V_pl, share = (able.M_y, able.V_z, able.share_y) if axis == "y" else (able.M_z, able.V_y, able.share_z)
-        M, V = abs(M), abs(V)
-        factor = float(bending_shear_factor(M / M_c, V / V_pl, share))
-        low = V_pl / 2 >= V
-        reason = f"{station.where}; {classified.text}; " + (
-            "V_Ed is at most V_pl,Rd / 2: no allowance as it stands (6.2.8(2))"
-            if low
-            else f"V_Ed is {V / float(V_pl):.2f} V_pl,Rd"
-        )
-        ratio = float(clause_bending_shear_ratio(M, V, float(M_c), float(V_pl), float(share)))
-        clause = ratio if np.isfinite(ratio) else None
-        source = f"{CODE} 6.2.8"
-        found.append(interaction(part, check, station.case.name, factor, source, clause_ratio=clause, reason=reason))
+        classified, able = member.about(axis, M)
+        resistance = able.M_y if axis == "y" else able.M_z
+        source = f"{CODE} {_BENDING_CLAUSE[classified.number]}"
+        reason = f"{station.where}; {classified.text}" + ("" if axis == "y" else ", about z")
+        case = station.case.name
+        found.append(judged(member.name, check, case, abs(M), float(resistance), "kN m", source, reason=reason))
     return worst(found)
 
 
-def _axial_and_bending(
-    part: str, check: str, section: Any, f_y: float, pieces: int, station: Station, basis: Basis
-) -> Finding:
-    if form(section) == "angle":
-        raise NotCovered(_ANGLE)
+_BENDING_CLAUSE = {1: "(6.13)", 2: "(6.13)", 3: "(6.14)", 4: "(6.15)"}
+
+
+def _shear(check: str, member: Member, station: Station) -> Finding:
+    found = []
+    section, basis = member.section, member.basis
+    for axis, V in (("z", station.V_z), ("y", station.V_y)):
+        if not V and axis == "y":
+            continue
+        _web_is_stocky(member, axis)
+        A_v = member.pieces * section.shear_area(axis, basis.eta)
+        V_pl = float(cross_section.plastic_shear_resistance(A_v, member.f_y, basis.gamma_M0))
+        factor, torsion = _left_by_torsion(member, station, abs(V) / V_pl)
+        reason = f"{station.where}; A_v {float(A_v):.0f} mm2" + ("" if axis == "z" else ", along y") + torsion
+        source = f"{CODE} (6.18)" + (", 6.2.7(9)" if torsion else "")
+        resistance = abs(V) * factor if torsion and V else V_pl
+        found.append(judged(member.name, check, station.case.name, abs(V), resistance, "kN", source, reason=reason))
+    return worst(found)
+
+
+def _left_by_torsion(member: Member, station: Station, v: float) -> tuple[float, str]:
+    """Factor by which shear and torsion can grow together (6.28), and what to say of it.
+
+    For a closed wall  k v = 1 - k tau / tau_Rd;  taken for solid bars too, which is safe.
+    """
+    if not station.T:
+        return (1 / v if v > 0 else np.inf), ""
+    return 1 / (v + abs(station.T) / _torsion_resistance(member, station)), "; with the torque growing too"
+
+
+def _torsion_resistance(member: Member, station: Station) -> float:
+    if station.T and not closed(member.section):
+        raise NotCovered("torsion of an open section warps it: the member's length and ends decide, not this section")
+    tau_Rd = cross_section.shear_yield_strength(member.f_y) / member.basis.gamma_M0
+    return float(member.pieces * member.section.Wt * tau_Rd)
+
+
+def _torsion(check: str, member: Member, station: Station) -> Finding:
+    """Saint-Venant torsion of closed and solid sections, elastic (6.2.7)."""
+    T_Rd = _torsion_resistance(member, station)
+    source, reason = f"{CODE} 6.2.7", f"elastic, {station.where}"
+    return judged(member.name, check, station.case.name, abs(station.T), T_Rd, "kN m", source, reason=reason)
+
+
+def _bending_and_shear(check: str, member: Member, station: Station) -> Finding:
+    found = []
+    for axis, M, V in (("y", abs(station.M_y), station.V_z), ("z", abs(station.M_z), station.V_y)):
+        if axis == "z" and not (M or V):
+            continue
+        _web_is_stocky(member, "z" if axis == "y" else "y")
+        classified, able = member.about(axis, station.M_y if axis == "y" else station.M_z)
+        M_c, V_pl, share = (able.M_y, able.V_z, able.share_y) if axis == "y" else (able.M_z, able.V_y, able.share_z)
+        M_c, V_pl, share = float(M_c), float(V_pl), float(share)
+        v = abs(V) / V_pl
+        if station.T:
+            # Torsion takes its share of the shear strength first (6.2.8(4)); both growing, as k v / (1 - k t).
+            v += abs(station.T) / _torsion_resistance(member, station)
+        factor = float(bending_shear_factor(M / M_c, v, share))
+        state = f"V_Ed is {v:.2f} V_pl,Rd"
+        if v <= 0.5:
+            state = "V_Ed is at most V_pl,Rd / 2: no allowance as it stands (6.2.8(2))"
+        clause = clause_bending_shear_ratio(M, v, M_c, share)
+        found.append(
+            interaction(
+                member.name,
+                check,
+                station.case.name,
+                factor,
+                f"{CODE} 6.2.8",
+                clause_ratio=clause if np.isfinite(clause) else None,
+                reason=f"{station.where}; {classified.text}; {state}",
+            )
+        )
+    return worst(found)
+
+
+def _axial_and_bending(check: str, member: Member, station: Station) -> Finding:
+    if form(member.section) == "angle":
+        raise NotCovered(ANGLE)
     for axis, V in (("z", station.V_z), ("y", station.V_y)):
         if V:
-            _web_is_stocky(section, f_y, axis, basis.eta)
-    answer = combined(section, f_y, station, pieces, basis.gamma_M0, basis.eta)
-    clause = "6.2.9.1" if answer.classified.number <= 2 else "6.2.9.2"
+            _web_is_stocky(member, axis)
+    if station.T:
+        station = _torsion_as_shear(member, station)
+    answer = combined(member.section, member.f_y, station, member.pieces, member.basis.gamma_M0, member.basis.eta)
+    clause = {3: "6.2.9.2", 4: "6.2.9.3"}.get(answer.classified.number, "6.2.9.1")
     also = ", 6.2.10" if station.V_y or station.V_z else ""
     return interaction(
-        part,
+        member.name,
         check,
         station.case.name,
         answer.factor,
@@ -181,16 +239,14 @@ def _axial_and_bending(
     )
 
 
-def _torsion(part: str, check: str, section: Any, f_y: float, pieces: int, station: Station, basis: Basis) -> Finding:
-    """Saint-Venant torsion of closed and solid sections, with the shear beside it (6.2.7)."""
-    if station.T and not closed(section):
-        raise NotCovered("torsion of an open section warps it: the member's length and ends decide, not this section")
-    T_Rd = float(pieces * section.Wt * cross_section.shear_yield_strength(f_y) / basis.gamma_M0)
-    source, reason = f"{CODE} 6.2.7", f"elastic, {station.where}"
-    return judged(part, check, station.case.name, abs(station.T), T_Rd, "kN m", source, reason=reason)
+def _torsion_as_shear(member: Member, station: Station) -> Station:
+    """The station with its torque's share of the shear strength counted as shear along z, which is safe."""
+    t = abs(station.T) / _torsion_resistance(member, station)
+    V_pl = cross_section.plastic_shear_resistance(member.section.shear_area("z"), member.f_y, member.basis.gamma_M0)
+    return replace(station, V_z=abs(station.V_z) + t * member.pieces * float(V_pl))
 
 
-_METHODS: dict[str, _Method] = {
+_METHODS: dict[str, Callable[[str, Member, Station], Finding]] = {
     "axial": _axial,
     "bending": _bending,
     "shear": _shear,
@@ -199,33 +255,13 @@ _METHODS: dict[str, _Method] = {
     "axial and bending": _axial_and_bending,
 }
 
-_ANGLE = "bending of an angle turns about its principal axes, which is not covered here"
 
-
-def _about(
-    axis: str, section: Any, f_y: float, pieces: int, station: Station, basis: Basis
-) -> tuple[SectionClass, Capacity]:
-    """Class and resistances for bending about one axis. Raises NotCovered in class 4 and for angles."""
-    if form(section) == "angle":
-        raise NotCovered(_ANGLE)
-    M = station.M_y if axis == "y" else station.M_z
-    moments = {"M_y" if axis == "y" else "M_z": M or 1.0}
-    classified = section_class(section, f_y, **moments)
-    _no_class_4(classified)
-    return classified, capacity(section, f_y, classified.number, pieces, basis.gamma_M0, basis.eta)
-
-
-def _no_class_4(classified: SectionClass) -> None:
-    if classified.number == 4:
-        raise NotCovered(f"{classified.text}: effective widths are not covered here")
-
-
-def _web_is_stocky(section: Any, f_y: float, axis: str, eta: float) -> None:
+def _web_is_stocky(member: Member, axis: str) -> None:
     """Raise NotCovered where the web could buckle in shear (6.2.6(6))."""
-    web = clear_web(section, axis)
+    web = clear_web(member.section, axis)
     if web is None:
         return
-    limit = cross_section.shear_buckling_limit(classification.epsilon(f_y), eta)
+    limit = cross_section.shear_buckling_limit(classification.epsilon(member.f_y), member.basis.eta)
     if web[0] / web[1] > limit:
         raise NotCovered(
             f"h_w/t_w {web[0] / web[1]:.0f} is over {limit:.0f} (6.22): shear buckling is not covered here"
@@ -240,28 +276,28 @@ def yield_findings(
 ) -> tuple[Finding, ...]:
     """`yield at greatest force`: nominal elastic stress against f_y, from the stations at the greatest force."""
     check = "yield at greatest force"
-    found = []
+    judged_ones = [s for s in stations if s.case.limit == "greatest force"]
+    if not judged_ones:
+        return ()
     try:
         f_y = yield_strength(section, steel)
     except NotCovered as reason:
         return (not_checked(part, check, str(reason)),)
-    for station in stations:
-        if station.case.limit == "greatest force":
-            stress = greatest_stress(section, station, pieces)
-            reason = f"{stress.fibre}, {station.where}"
-            source = f"nominal elastic stress, {CODE} 6.2.1(5); f_y of {steel.source}"
-            found.append(judged(part, check, station.case.name, float(stress.value), f_y, "MPa", source, reason=reason))
-    return (worst(found),) if found else ()
+    stress = greatest_stress(section, judged_ones, pieces)
+    source = f"nominal elastic stress, {CODE} 6.2.1(5); f_y of {steel.source}"
+    reason = f"{stress.fibre}, {stress.station.where}"
+    case = stress.station.case.name
+    return (judged(part, check, case, stress.value, f_y, "MPa", source, reason=reason),)
 
 
 def times_on_yield(
     part: str, section: Any, steel: Steel, pieces: int, stations: Sequence[Station]
 ) -> tuple[TimesOnYield, ...]:
     """f_y over the greatest elastic stress of the stations at rated load; nothing where nothing is stressed."""
+    rated = [s for s in stations if s.case.limit == "rated"]
     try:
         f_y = yield_strength(section, steel)
     except NotCovered:
         return ()
-    stresses = [float(greatest_stress(section, s, pieces).value) for s in stations if s.case.limit == "rated"]
-    most = max(stresses, default=0.0)
+    most = greatest_stress(section, rated, pieces).value if rated else 0.0
     return (TimesOnYield(part, f_y / most),) if most > 0 else ()
