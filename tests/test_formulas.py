@@ -28,7 +28,7 @@ def _trials(made, count=4):
     yield dict(made.trial)
     for _ in range(count):
         yield {
-            name: value * rng.uniform(0.97, 1.03) if isinstance(value, float) else value
+            name: value * rng.uniform(0.99, 1.01) if isinstance(value, float) else value
             for name, value in made.trial.items()
         }
 

@@ -25,6 +25,10 @@ HELP = {
         "fillet welds",
         'structcheck weld --throat "4 mm" --length "120 mm" --runs 2 --steel S275 --along "40 kN" --inspected',
     ),
+    "pin": (
+        "a pin in double shear",
+        'structcheck pin --diameter "25 mm" --steel S355 --inner "20 mm" --outer "12 mm" --gap "2 mm" --pull "4 t"',
+    ),
     "spring": (
         "return springs",
         'structcheck spring --wire "6 mm" --mean "42 mm" --active 36 --ends ground --grade SM --free "515 mm" '

@@ -1,16 +1,17 @@
 """From a part as described to the part as checked: names become materials and sections, loads become forces."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
 from typing import Any
 
+from structcheck.checks import beam, bolts, guide, pin, spring, upright, weld
 from structcheck.checks.basis import Basis, Case, from_rated
-from structcheck.checks import beam, bolts, guide, spring, upright, weld
 from structcheck.checks.beam import Beam, BeamLoad, check_beam
 from structcheck.checks.bolts import check_bolts
 from structcheck.checks.bolts_group import BoltGroup, BoltLoads
-from structcheck.checks.guide import Guide, check_guide
 from structcheck.checks.coil import Spring
+from structcheck.checks.guide import Guide, check_guide
+from structcheck.checks.pin import Pin, PinLoads, check_pin
 from structcheck.checks.spring import check_spring
 from structcheck.checks.upright import Upright, UprightLoads, check_upright
 from structcheck.checks.weld import Weld, WeldLoads, check_weld
@@ -100,6 +101,12 @@ def _marked(outcome: Outcome, setting: Setting, users: bool) -> Outcome:
         return outcome
     findings = tuple(replace(f, user_force=f.verdict != "not checked") for f in outcome.findings)
     return replace(outcome, findings=findings)
+
+
+def _stated(table: schema.Part, part: type) -> dict[str, Any]:
+    """What the table states under the names of the part's own fields; the rest keeps the part's defaults."""
+    names = {field.name for field in fields(part)} & set(type(table).model_fields)
+    return {name: value for name in names if (value := getattr(table, name)) is not None}
 
 
 def _steel(table: Any, setting: Setting, route: str = "plate") -> Steel:
@@ -202,22 +209,12 @@ def run_bolts(table: schema.BoltsTable, setting: Setting) -> Outcome:
     def make(case: Case, factor: float) -> BoltLoads:
         return BoltLoads(case, shear * factor, table.eccentricity, tension * factor)
 
-    group = BoltGroup(
-        name=table.name,
-        size=find_size(table.size),
-        bolt_class=find_class(table.bolt_class),
-        rows=table.rows,
-        columns=table.columns,
-        pitch=table.pitch,
-        gauge=table.gauge,
-        end=table.end,
-        edge=table.edge,
-        plate=table.plate,
-        steel=_steel(table, setting),
-        hole=table.hole,
-        thread=table.thread,
-        planes=table.planes,
-    )
+    stated = _stated(table, BoltGroup) | {
+        "size": find_size(table.size),
+        "bolt_class": find_class(table.bolt_class),
+        "steel": _steel(table, setting),
+    }
+    group = BoltGroup(**stated)
     outcome = check_bolts(group, from_rated(setting.basis, make), setting.basis)
     return _marked(outcome, setting, _is_users(table.shear, table.tension))
 
@@ -230,56 +227,45 @@ def run_weld(table: schema.WeldTable, setting: Setting) -> Outcome:
     def make(case: Case, factor: float) -> WeldLoads:
         return WeldLoads(case, along * factor, across * factor)
 
-    weld = Weld(
-        name=table.name,
-        throat=table.throat,
-        leg=table.leg,
-        length=table.length,
-        runs=table.runs,
-        returned=table.returned,
-        inspected=table.inspected,
-        steel=_steel(table, setting),
-        eccentricity=table.eccentricity,
-        method=table.method,
-    )
-    outcome = check_weld(weld, from_rated(setting.basis, make), setting.basis)
+    part = Weld(**_stated(table, Weld) | {"steel": _steel(table, setting)})
+    outcome = check_weld(part, from_rated(setting.basis, make), setting.basis)
     return _marked(outcome, setting, _is_users(table.along, table.across))
+
+
+def run_pin(table: schema.PinTable, setting: Setting) -> Outcome:
+    """Check a pin as described."""
+    _need_one(table, "pin", ("pull",), setting)
+    pull = _newtons(table.pull, setting, "pull")
+
+    def make(case: Case, factor: float) -> PinLoads:
+        return PinLoads(case, pull * factor)
+
+    steels = {"inner_steel": table.inner_steel, "outer_steel": table.outer_steel}
+    others = {key: find_steel(text, strengths=setting.basis.strengths) for key, text in steels.items() if text}
+    part = Pin(**_stated(table, Pin) | {"steel": _steel(table, setting)} | others)
+    outcome = check_pin(part, from_rated(setting.basis, make), setting.basis)
+    return _marked(outcome, setting, _is_users(table.pull))
 
 
 def run_spring(table: schema.SpringTable, setting: Setting) -> Outcome:
     """Check return springs as described."""
-    keys = (
-        "wire",
-        "mean",
-        "outside",
-        "active",
-        "turns",
-        "ends",
-        "rate",
-        "free",
-        "fitted",
-        "pressed",
-        "count",
-        "lifts",
-        "held",
-    )
-    stated = {key: getattr(table, key) for key in keys}
-    optional = {key: value for key in ("oil", "drag") if (value := getattr(table, key)) is not None}
-    spring = Spring(name=table.name, grade=find_wire(table.grade), rating=setting.rated, **stated, **optional)
-    return check_spring(spring, setting.basis)
+    stated = _stated(table, Spring) | {"grade": find_wire(table.grade), "rating": setting.rated}
+    return check_spring(Spring(**stated), setting.basis)
 
 
 def run_guide(table: schema.GuideTable, setting: Setting) -> Outcome:
     """Check a guide as described."""
-    guide_part = Guide(name=table.name, length=table.length, offset=table.offset, friction=table.friction)
-    return check_guide(guide_part, setting.basis)
+    return check_guide(Guide(**_stated(table, Guide)), setting.basis)
 
 
 KINDS: dict[str, PartKind] = {
     "beam": PartKind(schema.BeamTable, run_beam, lambda t: f"Beam {t.section}, {t.span:g} mm", beam.NEEDED),
     "upright": PartKind(schema.UprightTable, run_upright, lambda t: f"Upright {t.section}", upright.NEEDED),
-    "bolts": PartKind(schema.BoltsTable, run_bolts, lambda t: f"Bolts {t.rows} x {t.columns} {t.size} {t.bolt_class}", bolts.NEEDED),
+    "bolts": PartKind(
+        schema.BoltsTable, run_bolts, lambda t: f"Bolts {t.rows} x {t.columns} {t.size} {t.bolt_class}", bolts.NEEDED
+    ),
     "weld": PartKind(schema.WeldTable, run_weld, lambda t: f"Weld {t.runs} x {t.length:g} mm", weld.NEEDED),
+    "pin": PartKind(schema.PinTable, run_pin, lambda t: f"Pin {t.diameter:g} mm", pin.NEEDED),
     "spring": PartKind(schema.SpringTable, run_spring, lambda t: f"Return springs, {t.count}", spring.NEEDED),
     "guide": PartKind(schema.GuideTable, run_guide, lambda t: f"Guide {t.length:g} mm", guide.NEEDED),
 }

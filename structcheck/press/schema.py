@@ -149,6 +149,13 @@ class BoltsTable(Part):
     shear: Load | None = None
     eccentricity: AnyLength = Field(0.0, validate_default=False)
     tension: Load | None = None
+    far_end: Length | None = Field(None, description="end distance behind the group")
+    ply: Length | None = Field(None, description="thinnest single plate, where `plate` is a sum")
+    packing: Position = Field(0.0, validate_default=False, description="thickness of packing plates")
+    single_lap: bool | None = Field(None, description="one plate on one plate, bolts in one row")
+    countersunk: bool = False
+    plate_runs: Literal["along", "across"] | None = Field(None, description="which way the plate runs from the group")
+    exposed: bool | None = Field(None, description="out in the weather, unpainted")
 
 
 class WeldTable(Part):
@@ -165,6 +172,13 @@ class WeldTable(Part):
     across: Load | None = None
     eccentricity: AnyLength = Field(0.0, validate_default=False)
     method: Literal["simplified", "directional"] = "simplified"
+    plane: Literal["out", "in"] | None = Field(None, description="which way the eccentricity bends the runs")
+    spacing: Length | None = Field(None, description="between two runs")
+    around: bool = Field(False, description="one run all round a hollow section")
+    one_sided: bool = Field(False, description="each plate is welded on one side only")
+    weldable: bool = Field(False, description="the user states that an unknown steel can be welded")
+    thickness: Length | None = Field(None, description="thinner part joined")
+    thickest: Length | None = Field(None, description="thicker part joined")
 
 
 class PinTable(Part):
@@ -175,8 +189,14 @@ class PinTable(Part):
     hole: Length | None = None
     inner: Length = Field(description="thickness of the middle part")
     outer: Length = Field(description="thickness of each outer part")
-    gap: Position = Field(0.0, validate_default=False, description="between middle and outer part, each side")
+    gap: Position | None = Field(None, description="between middle and outer part, each side")
     replaceable: bool = True
+    inner_steel: SteelName | None = Field(None, description="steel of the middle part; that of the pin if not stated")
+    outer_steel: SteelName | None = Field(None, description="steel of the outer parts")
+    inner_end: Length | None = Field(None, description="hole edge to plate end, along the force, middle part")
+    inner_edge: Length | None = Field(None, description="hole edge to plate side, middle part")
+    outer_end: Length | None = Field(None, description="hole edge to plate end, outer parts")
+    outer_edge: Length | None = Field(None, description="hole edge to plate side, outer parts")
     pull: Load | None = None
 
 
@@ -198,6 +218,8 @@ class SpringTable(Part):
     lifts: Mass = Field(description="mass that must come back")
     held: Literal["rod", "tube", "no"] = "no"
     oil: AnyForce | None = Field(None, description="what oil and seals hold back; 500 N unless measured")
+    seats_parallel: bool = Field(False, description="both ends are kept parallel and cannot shift sideways")
+    coiling: Literal["cold", "hot"] = "cold"
     drag: AnyForce | None = Field(None, description="friction of the guides that the springs must overcome")
 
 

@@ -17,11 +17,14 @@ def _finding(data, check):
     return next(f for f in data["findings"] if f["check"] == check)
 
 
-BOLT = 'structcheck bolts --size M16 --class 8.8 --rows 1 --columns 1 --plate "10 mm" --steel S275 --end "35 mm" --edge "30 mm"'
+BOLT = (
+    'structcheck bolts --size M16 --class 8.8 --rows 1 --columns 1 --plate "10 mm" --steel S275 '
+    '--end "35 mm" --edge "30 mm"'
+)
 
 
 def test_one_m16_in_shear(run):
-    """60.3 kN: EN 1993-1-8 Table 3.4, UK design tables to Eurocode 3 (read). Asked with --factor 1 as a design force."""
+    """60.3 kN: EN 1993-1-8 Table 3.4, UK design tables to Eurocode 3 (read); a design force, --factor 1."""
     _, data = _json(run, BOLT + ' --shear "60 kN" --factor 1')
     finding = _finding(data, "bolt shear")
     assert finding["capacity"]["value"] == pytest.approx(60.3, abs=0.05)
@@ -58,14 +61,15 @@ def test_a_spring_of_5_mm_wire(run):
     """Rate 12.4 N/mm: EN 13906-1 R = G d^4 / (8 D^3 n), derived."""
     _, out, _ = run(
         *shlex.split(
-            'spring --wire "5 mm" --mean "40 mm" --active 8 --free "120 mm" --fitted "110 mm" --pressed "90 mm" --lifts "5 kg"'
+            'spring --wire "5 mm" --mean "40 mm" --active 8 --free "120 mm" --fitted "110 mm" --pressed "90 mm" '
+            '--lifts "5 kg"'
         )
     )
     assert "rate 12.4" in out
 
 
 def test_a_solid_flat_at_its_plastic_limit_yields_at_the_valve(run):
-    """EN bending 1.00 with the valve not stated is 1.25 of yield at F_max (derived: W_pl / W_el = 1.5, 1.25 / 1.5 x 1.5)."""
+    """EN bending 1.00, valve not stated: 1.25 of yield at F_max (derived: W_pl / W_el x 1.25 / 1.5)."""
     # M_pl,Rd = 20 x 80^2 / 4 x 225 MPa (over 16 mm thick) = 7.2 kN m = 1.5 F L / 4 with L = 600 mm: F = 32 kN.
     command = 'structcheck beam --section "FL 80x20" --steel S235 --span "600 mm" --load "32 kN"'
     status, data = _json(run, command)
