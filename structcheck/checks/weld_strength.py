@@ -81,3 +81,8 @@ def steel_reason(steel: Steel, weldable: bool) -> str:
     if steel.beta_w is None or not math.isfinite(steel.beta_w):
         return f"EN 1993-1-8 Table 4.1 has no correlation factor for {steel.name}"
     return ""
+
+
+def weaker(one: Steel, other: Steel) -> Steel:
+    """The steel whose f_u and beta_w both count where two are joined (4.5.3.2(6)): the one of lower strength."""
+    return min(one, other, key=lambda steel: steel.steps[0][2])

@@ -164,3 +164,15 @@ def widest_gap_in_compression(t: mm, t_1: mm, b: mm) -> mm:
 def least_end_run(b: mm, b_1: mm) -> mm:
     """Shortest run at each end of an intermittent fillet; the larger of the two in figure 4.1."""
     return maximum(0.75 * b, 0.75 * b_1)
+
+
+COLD_BENDS: tuple[tuple[float, float], ...] = (
+    (25.0, float("inf")),
+    (10.0, 16.0),
+    (3.0, 12.0),
+    (2.0, 10.0),
+    (1.5, 8.0),
+    (1.0, 4.0),
+)
+"""EN 1993-1-8:2005 Table 4.2 (recalled), the column where fatigue predominates: from this inner radius over thickness
+of a cold bend on, (r / t, thickest t in mm) may be welded within 5 t of the bend."""

@@ -1,0 +1,36 @@
+"""What must be known of the steel before a weld can be trusted: corners of cold-formed tube, thick plates."""
+
+from structcheck.findings import Assumption
+from structcheck.shapes.section import Section
+from structcheck.standards.en1993_1_8 import welds
+
+THICK = 20.0
+"""Above this a plate pulled through its thickness may tear in layers; ours, EN 1993-1-10 section 3 judges finer."""
+
+
+def cold_corner(part: str, section: Section, killed: bool) -> tuple[Assumption, ...]:
+    """The condition under which the corners of a cold-formed tube may be welded (EN 1993-1-8 4.14)."""
+    if section.route != "cold formed" or "ri" not in section.dimensions:
+        return ()
+    r, t = section.dimensions["ri"], section.dimensions["t"]
+    if t <= thickest_cold_bend(r / t):
+        return ()
+    text = f"{section.designation}: welded within 5 t of its cold-formed corners (EN 1993-1-8 4.14, Table 4.2)"
+    if killed and t <= 12.5:
+        return (Assumption(part, f"{text}; of aluminium-killed steel, as stated"),)
+    if t <= 12.5:
+        return (Assumption(part, text, f"{section.designation} is of aluminium-killed steel, J2H or K2H"),)
+    return (Assumption(part, text, f"tests show that corners {t:g} mm thick may be welded"),)
+
+
+def thickest_cold_bend(r_t: float) -> float:
+    """Thickest wall in mm that may be welded near a bend of inner radius over thickness r_t, loads that repeat."""
+    return next((t for least, t in welds.COLD_BENDS if r_t >= least - 1e-9), 0.0)
+
+
+def through_thickness(part: str, thickest: float | None, across: bool) -> tuple[Assumption, ...]:
+    """The condition under which a thick plate may be pulled through its thickness."""
+    if thickest is None or thickest <= THICK or not across:
+        return ()
+    text = f"a plate of {thickest:g} mm is pulled through its thickness (EN 1993-1-10 section 3)"
+    return (Assumption(part, text, "the thick plate is free of layers: tested by ultrasound, or of Z quality"),)
