@@ -9,6 +9,8 @@ import numpy as np
 
 from structcheck.errors import Mechanism
 
+_STEPS = 200
+
 
 def grid(rows: int, columns: int, pitch: float, gauge: float) -> np.ndarray:
     """Positions about their centre: `rows` along y `pitch` apart, `columns` along x `gauge` apart; row by row."""
@@ -22,21 +24,63 @@ def elastic_in_plane(
 ) -> np.ndarray:
     """Elastic vector method: the plates stay rigid and each bolt gives in proportion to its force.
 
-    force   x and y component, acting at the group's centre
-    moment  about the group's centre
+    force   x and y component, acting at the centre of the positions (not weighted by the areas)
+    moment  about that centre
 
     Returns (n, 2). Raises Mechanism where a moment acts on bolts that all stand in one place.
     """
     share = _shares(positions, areas)
-    arm = positions - share @ positions
+    centre = share @ positions
+    arm = positions - centre
     polar = float(np.sum(share * np.sum(arm**2, axis=1)))
+    shift = positions.mean(axis=0) - centre
+    about = moment + float(shift[0] * force[1] - shift[1] * force[0])
     forces = share[:, None] * np.asarray(force, dtype=float)
-    if moment == 0:
+    if about == 0:
         return forces
     if polar <= 0:
         raise Mechanism("one bolt cannot hold a moment in the plane of the plates: they turn about it")
     turn = np.column_stack((-arm[:, 1], arm[:, 0]))
-    return forces + moment / polar * share[:, None] * turn
+    return forces + about / polar * share[:, None] * turn
+
+
+def plastic_in_plane(positions: np.ndarray, force: tuple[float, float], moment: float) -> np.ndarray:
+    """The distribution in equilibrium that asks least of the hardest worked bolt.
+
+    Each round softens a bolt by what it gave in the last one. Every round is in equilibrium, so the best one kept is
+    safe whether or not the rounds have settled (lower bound theorem); they settle on the plastic limit.
+    """
+    areas = np.ones(len(positions))
+    best = elastic_in_plane(positions, force, moment)
+    for _ in range(_STEPS):
+        forces = elastic_in_plane(positions, force, moment, areas)
+        worked = np.hypot(*forces.T)
+        if worked.max() < np.hypot(*best.T).max():
+            best = forces
+        give = worked / areas
+        # A bolt at the centre of rotation gives nothing; it stays stiff, not infinitely so.
+        areas = 1 / np.maximum(give / give.max(), 1e-9)
+    return best
+
+
+def out_of_plane(positions: np.ndarray, pull: float, bend: tuple[float, float]) -> np.ndarray:
+    """Pull on each bolt of a rigid plate that turns about the group's centre; negative where the plate presses.
+
+    bend  (pulling on the bolts towards +x, pulling on the bolts towards +y)
+
+    The plate in truth turns about an edge it presses on, further away, so the pull on the bolts is not underrated.
+    Raises Mechanism where the bolts stand in a line and are bent about it.
+    """
+    arm = positions - positions.mean(axis=0)
+    forces = np.full(len(positions), pull / len(positions))
+    if not any(bend):
+        return forces
+    second = arm.T @ arm
+    moment = np.asarray(bend, dtype=float)
+    slope = np.linalg.lstsq(second, moment, rcond=1e-12)[0]
+    if not np.allclose(second @ slope, moment, rtol=0, atol=1e-9 * float(np.abs(moment).max())):
+        raise Mechanism("bolts in one line cannot hold bending about that line")
+    return forces + arm @ slope
 
 
 def _shares(positions: np.ndarray, areas: np.ndarray | None) -> np.ndarray:
