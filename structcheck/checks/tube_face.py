@@ -27,13 +27,13 @@ from structcheck.materials.steels import Steel
 from structcheck.shapes.hollow import Hollow
 from structcheck.shapes.section import Section
 from structcheck.standards import handbook_plates as plates
-from structcheck.standards.en1993_1_5.stiffeners import strut_reduction
 from structcheck.standards.en1993_1_8 import hollow
 
 NEEDED = ("tube face", "yield at greatest force")
 SOURCE = "EN 1993-1-8:2005 Table 7.11, a stiff pad as a stub"
 E = 210_000.0
 GAMMA_M5 = 1.0
+CURVE_A, CURVE_C = 0.21, 0.49
 THINNEST, SLENDEREST, FLATTEST, NARROWEST, STRONGEST = 2.5, 35.0, 2.0, 0.25, 460.0
 """Table 7.8 and 7.1.1: wall, width over wall, ratio of the sides, pad over face, yield strength."""
 
@@ -191,10 +191,11 @@ def _bridge(part: TubeFace, load: TubeFaceLoad, walls: float) -> Spreader:
 def _side_walls(part: TubeFace, load: TubeFaceLoad, stub: Stub):
     """Resistance of the two walls as a function of k_n; an open end cuts the spread short."""
     shape, f_y = _tube(part)
-    chi = strut_reduction(hollow.side_wall_slenderness(shape.h, shape.t, E, f_y))
+    alpha = CURVE_A if part.section.route == "hot finished" else CURVE_C
+    chi = hollow.side_wall_buckling_factor(hollow.side_wall_slenderness(shape.h, shape.t, E, f_y), alpha)
     f_b = chi * f_y * (0.8 if load.kind == "opposite" else 1.0)
     lost = 0.0 if load.to_end is None else max(2.5 * shape.t - load.to_end, 0.0)
-    return lambda k_n: k_n * hollow.side_wall_failure(f_b, shape.t, stub.h_1 - lost, GAMMA_M5)
+    return lambda k_n: hollow.side_wall_failure(k_n=k_n, f_b=f_b, t_0=shape.t, h_1=stub.h_1 - lost, gamma_M5=GAMMA_M5)
 
 
 def _loaded(part: TubeFace, load: TubeFaceLoad, beta: float, resistance) -> float:
@@ -282,13 +283,15 @@ def _face_stress(part: TubeFace, load: TubeFaceLoad) -> float:
     walls = _wall_stress(part, load, stub)
     if stub.b_1 >= shape.b - 1e-9:
         return walls
-    side = math.sqrt(math.pi) / 2 if stub.round else 1.0
-    h_1, b_1 = stub.h_1 * side, min(stub.b_1 * side, clear)
+    square = math.sqrt(math.pi) / 2 if stub.round else 1.0
+    h_1, b_1 = stub.h_1 * square, min(stub.b_1 * square, clear)
     length = 4 * clear + h_1
     plate = Plate(length, clear, float(shape.t), dict.fromkeys(SIDES, "simple"))
-    m = solve_plate(plate, [Patch(1.0, length / 2, clear / 2, h_1, b_1)]).greatest_moment
+    # A stiff pad presses hardest along its edges beside the walls.
+    lines = [Patch(0.5, length / 2, (clear + side * b_1) / 2, h_1, 0.0) for side in (-1, 1)]
+    m = solve_plate(plate, lines).greatest_moment
     bent = plates.bending_stress(m * load.force, float(shape.t))
-    # Bending strains one side of the wall in tension, the other in compression: one meets the sign of the beam's stress.
+    # Bending pulls one side of the wall and presses the other: one of them meets the sign of the beam's stress.
     return max((bent + _along(part, load)) / f_y, walls)
 
 
