@@ -11,7 +11,7 @@ from typing import Literal
 
 from structcheck.checks.basis import Basis, Case
 from structcheck.checks.member_class import section_class
-from structcheck.checks.tube_face import GAMMA_M5, NO_YIELD, Face, Limit, Upon, face_of, force_limits
+from structcheck.checks.tube_wall import Face, Upon, face_of, force_limits, moment_limits
 from structcheck.checks.weld_cautions import cold_corner
 from structcheck.checks.weld_strength import inspection, quality, steel_reason, weaker
 from structcheck.errors import InputError, NotCovered, Problem
@@ -29,10 +29,14 @@ from structcheck.findings import (
 from structcheck.materials.steels import Steel
 from structcheck.quantities import show
 from structcheck.shapes.section import Section
-from structcheck.standards.en1993_1_8 import hollow, welds
+from structcheck.standards.en1993_1_8 import welds
 
 NEEDED = ("tube face", "weld throat", "yield at greatest force", "fatigue")
 
+NO_YIELD = (
+    "the resistances of EN 1993-1-8 section 7 are those of a wall that yields in lines, kept low enough to limit its "
+    "dent; the tubes as members carry this check"
+)
 NO_FATIGUE = (
     "EN 1993-1-9 gives no category for a T joint of hollow sections; its stresses peak many times above nominal and "
     "need a hot spot analysis"
@@ -146,7 +150,8 @@ def _face(part: TubeJoint, load: TubeJointLoads) -> Finding:
         force = min(force_limits(face, upon, n, compression=load.pull < 0, cross=cross))
         if not (load.in_plane or load.out_plane):
             return judged(part.name, "tube face", case, abs(load.pull), force.value, "kN", source, reason=force.mode)
-        moment = min(_moment_limits(part, face, upon, n, cross))
+        W_pl = part.brace.Wpl_y if part.brace_along == "h" else part.brace.Wpl_z
+        moment = min(moment_limits(face, upon, n, W_pl, cross=cross))
     except NotCovered as why:
         return not_checked(part.name, "tube face", str(why), case=case, source=source)
     ratio = abs(load.pull) / force.value + abs(load.in_plane) / moment.value
@@ -167,28 +172,7 @@ def _fitted(part: TubeJoint, load: TubeJointLoads) -> tuple[Face, Upon]:
         pressed = load.pull < 0 or load.in_plane
         if pressed and section_class(part.brace, part.brace_steel.f_y(part.wall), N=1.0).number > 2:
             raise NotCovered(f"{part.brace.designation} pressed is not class 1 or 2 (EN 1993-1-8 Table 7.8)")
-        if part.wall < 2.5:
-            raise NotCovered(f"a wall of {part.wall:g} mm is under 2.5 mm (EN 1993-1-8 7.1.1)")
     return face_of(part.chord, part.chord_steel, part.side), part.upon
-
-
-def _moment_limits(part: TubeJoint, face: Face, upon: Upon, n: float, cross: bool) -> list[Limit]:
-    """Resistances to the brace's moment in the plane, N mm (Table 7.14)."""
-    if upon.kind != "tube":
-        raise NotCovered("only the moment of a rectangular tube on a rectangular tube is judged (Table 7.14)")
-    beta, eta = upon.b_1 / face.b_0, upon.h_1 / face.b_0
-    if beta <= 0.85:
-        k_n = hollow.chord_stress_factor(n, beta)
-        value = hollow.face_failure_in_plane(k_n, face.f_y0, face.t_0, eta, beta, GAMMA_M5, upon.h_1)
-        return [Limit(value, "yield lines in the face, Table 7.14")]
-    f_yk = (0.8 if cross else 1.0) * face.f_y0
-    width = hollow.effective_width(face.b_0, face.t_0, face.f_y0, upon.f_y1, upon.t_1, upon.b_1)
-    W_pl = part.brace.Wpl_y if part.brace_along == "h" else part.brace.Wpl_z
-    own = hollow.brace_failure_in_plane(upon.f_y1, W_pl, width, upon.b_1, upon.h_1, upon.t_1, GAMMA_M5)
-    return [
-        Limit(hollow.side_wall_in_plane(f_yk, face.t_0, upon.h_1, GAMMA_M5), "side walls, Table 7.14"),
-        Limit(own, "walls of the tube upon the face, Table 7.14"),
-    ]
 
 
 def _weld(part: TubeJoint, basis: Basis) -> Finding:
