@@ -13,7 +13,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from structcheck.errors import Mechanism
+from structcheck.errors import InputError, Mechanism, Problem
 
 SIDES = ("left", "right", "lower", "upper")
 NU = 0.3
@@ -91,8 +91,9 @@ class PlateSolution:
 def solve_plate(plate: Plate, patches: Sequence[Patch], cells: tuple[int, int] = (16, 12)) -> PlateSolution:
     """Deflections, moments and bearer forces. `cells` is about the number of elements along and across.
 
-    Raises Mechanism where the supports let the plate move.
+    Raises Mechanism where the supports let the plate move, InputError where a patch is not on the plate.
     """
+    _refuse_outside(plate, patches)
     X = _mesh(plate.length, cells[0], [*plate.bearers, *(p[0] for p in plate.points), *_ends(patches, "x", "along")])
     Y = _mesh(plate.width, cells[1], [*(p[1] for p in plate.points), *_ends(patches, "y", "across")])
     load = sum(
@@ -104,6 +105,19 @@ def solve_plate(plate: Plate, patches: Sequence[Patch], cells: tuple[int, int] =
     free = _free(plate, X, Y)
     unknowns = _solve(plate, X, Y, load / plate.D, free)
     return _read(plate, X, Y, unknowns, load)
+
+
+def _refuse_outside(plate: Plate, patches: Sequence[Patch]) -> None:
+    problems = []
+    for patch in patches:
+        for key, at, side, size in (
+            ("along", patch.x, patch.along, plate.length),
+            ("across", patch.y, patch.across, plate.width),
+        ):
+            if not (side >= 0 and at - side / 2 >= -1e-6 and at + side / 2 <= size + 1e-6):
+                problems.append(Problem(key, f"{side:g} mm at {at:g} mm", "is not on the plate", f"within {size:g} mm"))
+    if problems:
+        raise InputError(problems)
 
 
 def _ends(patches: Sequence[Patch], middle: str, side: str) -> list[float]:

@@ -6,10 +6,11 @@ Deflection and stress by plate elements (analysis.plate); strength by fields of 
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from itertools import pairwise
-from typing import Literal
+from typing import Literal, NamedTuple
 
-from structcheck.analysis.plate import SIDES, Patch, Plate, PlateSolution, solve_plate
+from structcheck.analysis.plate import SIDES, Patch, Plate, solve_plate
 from structcheck.checks.basis import Basis, Case
 from structcheck.errors import InputError, Mechanism, NotCovered, Problem
 from structcheck.findings import (
@@ -128,24 +129,43 @@ def _patch(part: Platen, load: PlatenLoads, *, for_stress: bool) -> Patch:
         along = across = along * math.sqrt(math.pi) / 2
     radius = math.sqrt(along * across / math.pi)
     if for_stress and radius < part.thickness / 2:
-        grown = plates.equivalent_radius(radius, part.thickness) / radius if radius else math.inf
-        if not radius:
-            side = plates.equivalent_radius(0.0, part.thickness) * math.sqrt(math.pi)
-            along, across = max(along, side), max(across, side)
-        elif grown > 1:
-            along, across = along * grown, across * grown
+        side = plates.equivalent_radius(radius, part.thickness) * math.sqrt(math.pi)
+        along, across = max(along, side), max(across, side)
     at = part.length / 2 if load.at is None else load.at
+    if for_stress:  # a patch at the edge cannot be widened beyond it
+        along = min(along, 2 * min(at, part.length - at))
+        across = min(across, part.width - 2 * abs(load.aside))
     return Patch(load.force, at, part.width / 2 + load.aside, along, across)
 
 
-def solution(part: Platen, load: PlatenLoads, *, for_stress: bool) -> PlateSolution:
+class Bent(NamedTuple):
+    """What the plate does under its load: out of flat, mm; greatest moment per width, N; bearer forces, N."""
+
+    out_of_flat: float
+    moment: float
+    bearer_forces: tuple[float, ...]
+
+
+def bent(part: Platen, load: PlatenLoads, *, for_stress: bool) -> Bent:
     """The bent plate. Raises NotCovered where it would lift off a bearer."""
-    edges = dict.fromkeys(SIDES, "simple") if part.bearers is None else {}
-    plate = Plate(part.length, part.width, part.thickness, edges, part.places, E=E)
-    solved = solve_plate(plate, [_patch(part, load, for_stress=for_stress)])
-    if solved.bearer_forces and min(solved.bearer_forces) < -1e-6 * abs(load.force):
+    patch = _patch(part, load, for_stress=for_stress)
+    unit = _under_unit_force(
+        (part.length, part.width, part.thickness), part.places, (patch.x, patch.y, patch.along, patch.across)
+    )
+    if unit.bearer_forces and min(unit.bearer_forces) < -1e-6:
         raise NotCovered("the platen lifts off a bearer")
-    return solved
+    F = load.force
+    return Bent(F * unit.out_of_flat, F * unit.moment, tuple(F * force for force in unit.bearer_forces))
+
+
+@lru_cache(maxsize=256)
+def _under_unit_force(
+    size: tuple[float, float, float], places: tuple[float, ...], patch: tuple[float, float, float, float]
+) -> Bent:
+    """Linear in the force, so one solution serves every case of a place."""
+    edges = {} if places else dict.fromkeys(SIDES, "simple")
+    solved = solve_plate(Plate(*size, edges, places, E=E), [Patch(1.0, *patch)])
+    return Bent(solved.out_of_flat, solved.greatest_moment, solved.bearer_forces)
 
 
 def _spans(part: Platen) -> float:
@@ -160,9 +180,9 @@ def _spans(part: Platen) -> float:
 
 def _rated(part: Platen, load: PlatenLoads, basis: Basis) -> Outcome:
     f_y = part.steel.f_y(part.thickness)
-    stress = plates.bending_stress(solution(part, load, for_stress=True).greatest_moment, part.thickness)
+    stress = plates.bending_stress(bent(part, load, for_stress=True).moment, part.thickness)
     found = Outcome(times_on_yield=(TimesOnYield(part.name, f_y / stress),) if stress else ())
-    flat = solution(part, load, for_stress=False).out_of_flat
+    flat = bent(part, load, for_stress=False).out_of_flat
     if flat > LARGE * part.thickness:
         found += Outcome(advice=(f"{part.name}: bends by more than half its thickness, far beyond a flat platen",))
     if _spans(part) < THICK * part.thickness:
@@ -178,7 +198,7 @@ def _rated(part: Platen, load: PlatenLoads, basis: Basis) -> Outcome:
 
 
 def _greatest(part: Platen, load: PlatenLoads, basis: Basis) -> Outcome:
-    stress = plates.bending_stress(solution(part, load, for_stress=True).greatest_moment, part.thickness)
+    stress = plates.bending_stress(bent(part, load, for_stress=True).moment, part.thickness)
     f_y = part.steel.f_y(part.thickness)
     source = "elastic plate elements, von Mises stress at the face"
     return Outcome((judged(part.name, NEEDED[3], load.case.name, stress, f_y, "MPa", source),))
@@ -198,9 +218,9 @@ def _ultimate(part: Platen, load: PlatenLoads, basis: Basis) -> Outcome:
 
 
 def _bending(part: Platen, load: PlatenLoads, f_y: float, basis: Basis) -> Finding:
-    """The better of two safe fields of moment: the elastic one, and on two bearers the strip under a full-width load."""
+    """The better of two safe fields of moment: elastic, or on two bearers the strip under a full-width load."""
     m_Rd = plates.plastic_moment(part.thickness, f_y, basis.gamma_M0)
-    m = solution(part, load, for_stress=True).greatest_moment
+    m = bent(part, load, for_stress=True).moment
     patch = _patch(part, load, for_stress=False)
     if len(part.places) == 2 and patch.across >= part.width and not load.aside:
         m = min(m, strip_moment(part, patch) / part.width)
@@ -230,7 +250,7 @@ def strip_moment(part: Platen, patch: Patch) -> float:
 def _shear(part: Platen, load: PlatenLoads, f_y: float, basis: Basis) -> Finding:
     """Shear at the hardest pressed bearer; only the width that a 1:1 spread from the patch reaches counts."""
     patch = _patch(part, load, for_stress=False)
-    forces = solution(part, load, for_stress=False).bearer_forces
+    forces = bent(part, load, for_stress=False).bearer_forces
     demand = max(forces)
     place = part.places[forces.index(demand)]
     lever = max(abs(place - patch.x) - patch.along / 2, 0.0)

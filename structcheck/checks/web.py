@@ -143,6 +143,11 @@ def web_plate(section: Section, steel: Steel) -> WebPlate:
     return WebPlate(h - 2 * t_f, t_w, t_f, b_f, root, webs, h / 2, f_yw, f_yf)
 
 
+def one_sided(shape: object) -> bool:
+    """Whether the flanges stand out on one side of the web only."""
+    return isinstance(shape, Channel) or getattr(shape, "one_sided", False)
+
+
 def check_web(part: Web, loads: Sequence[LocalLoad], basis: Basis) -> Outcome:
     """Every local force on a beam's webs; each check's finding comes from the place and case that governs."""
     _refuse_contradictions(part, loads)
@@ -250,7 +255,7 @@ def stiffened_web(part: Web, load: LocalLoad, basis: Basis) -> float:
 
 def _on_both_sides(part: Web, pair: Stiffeners | None) -> bool:
     single_web = web_plate(part.section, part.steel).webs == 1
-    return pair is not None and not pair.one_side and single_web and not isinstance(part.section.shape, Channel)
+    return pair is not None and not pair.one_side and single_web and not one_sided(part.section.shape)
 
 
 def _strut(plate: WebPlate, pair: Stiffeners, load: LocalLoad) -> tuple[float, float, float]:

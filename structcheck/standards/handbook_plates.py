@@ -92,3 +92,27 @@ def circular_moment_clamped(q: MPa, R: mm, nu: ratio) -> N:
 def circular_edge_moment(q: MPa, R: mm) -> N:
     """Moment per width at the clamped edge of a circular plate under pressure q, hogging."""
     return -q * R**2 / 8
+
+
+@formula("l_eff", "1:1 spread to the root of a cantilever plate", trial={"b": 40.0, "m": 30.0, "end": 30.0})
+def root_length(b: mm, m: mm, end: mm) -> mm:
+    """Length of a flange's root that bends under a pad of length b at the lever m.
+
+    end  root on the side of the beam's end, at most m
+
+    Elastic theory of a long cantilever plate has 1.96 m for a point load at its tip (root moment 0.509 F).
+    """
+    return b + m + maths.minimum(m, end)
+
+
+@formula(
+    "F_f,Rd",
+    "form of EN 1993-6:2007 6.7 (recalled)",
+    trial={"l_eff": 100.0, "t_f": 10.0, "f_y": 235.0, "m": 30.0, "sigma": 80.0, "gamma_M0": 1.0},
+)
+def flange_resistance(l_eff: mm, t_f: mm, f_y: MPa, m: mm, sigma: MPa, gamma_M0: ratio) -> N:
+    """Force at the lever m from the root that one side of a flange bears in bending.
+
+    sigma  stress of the beam's own bending in the middle of the flange
+    """
+    return l_eff * t_f**2 / 4 * f_y / gamma_M0 / m * (1 - (sigma * gamma_M0 / f_y) ** 2)
