@@ -193,10 +193,10 @@ class PinTable(Part):
     replaceable: bool = True
     inner_steel: SteelName | None = Field(None, description="steel of the middle part; that of the pin if not stated")
     outer_steel: SteelName | None = Field(None, description="steel of the outer parts")
-    inner_end: Length | None = Field(None, description="hole edge to plate end, along the force, middle part")
-    inner_edge: Length | None = Field(None, description="hole edge to plate side, middle part")
-    outer_end: Length | None = Field(None, description="hole edge to plate end, outer parts")
-    outer_edge: Length | None = Field(None, description="hole edge to plate side, outer parts")
+    inner_end: Length | None = Field(None, description="centre of the hole to the end of the middle part")
+    inner_edge: Length | None = Field(None, description="centre of the hole to the side of the middle part")
+    outer_end: Length | None = Field(None, description="centre of the hole to the end of the outer parts")
+    outer_edge: Length | None = Field(None, description="centre of the hole to the side of the outer parts")
     pull: Load | None = None
 
 

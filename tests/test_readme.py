@@ -1,0 +1,66 @@
+"""The README cannot lie: its press file prints its table, its commands and code run."""
+
+import os
+import re
+import shlex
+import subprocess
+from pathlib import Path
+
+from structcheck.cli.main import main
+from structcheck.press.model import check_description
+from structcheck.press.reading import read_press
+from structcheck.report.table import as_text
+
+ROOT = Path(__file__).resolve().parent.parent
+README = ROOT / "README.md"
+
+
+def _block(after: str) -> str:
+    """The fenced block that follows a marker."""
+    text = README.read_text(encoding="utf-8")
+    found = re.search(rf"<!-- {after} -->\n```\w+\n(.*?)```", text, re.DOTALL)
+    assert found, after
+    return found[1]
+
+
+def test_the_press_file_prints_the_table_shown():
+    """To renew the table after a change: README_WRITE=1 python -m pytest tests/test_readme.py."""
+    answer = as_text(check_description(read_press(_block("a press file"), "bench.toml"), file="bench.toml"), width=120)
+    if os.environ.get("README_WRITE"):
+        text = README.read_text(encoding="utf-8")
+        text = re.sub(r"(<!-- its answer -->\n```text\n).*?```", lambda m: f"{m[1]}{answer}```", text, flags=re.DOTALL)
+        README.write_text(text, encoding="utf-8")
+    assert _block("its answer") == answer
+
+
+def test_the_commands_shown_are_understood(capsys):
+    """Every `structcheck ...` line of a shell block ends with a verdict, not with a complaint."""
+    text = README.read_text(encoding="utf-8")
+    lines = [line for line in text.splitlines() if line.startswith("structcheck ")]
+    assert len(lines) >= 5
+    for line in lines:
+        assert main(shlex.split(line)[1:]) in (0, 1, 3), line
+    capsys.readouterr()
+
+
+def test_the_python_shown_runs():
+    """The block of code, as it stands."""
+    code = re.search(r"```python\n(.*?)```", README.read_text(encoding="utf-8"), re.DOTALL)[1]
+    names: dict = {}
+    exec(code, names)
+    assert names["answer"].verdict in ("fails", "incomplete", "holds if", "holds")
+
+
+def test_the_two_commands_are_valid_shell():
+    """They are run whole on a fresh clone; here only their grammar."""
+    for marker in ("the example", "the tests"):
+        assert subprocess.run(["sh", "-n", "-c", _block(marker)], check=False).returncode == 0
+
+
+def test_every_key_of_the_press_file_is_in_the_readme():
+    """A key that is not documented does not exist for a builder."""
+    from structcheck.press.schema import PressFile
+
+    text = README.read_text(encoding="utf-8")
+    for name, field in PressFile.model_fields.items():
+        assert f"`{field.alias or name}`" in text or f"[{name}]" in text, name
