@@ -17,12 +17,10 @@ from math import factorial, inf, isfinite
 
 import numpy as np
 
-from structcheck.analysis.member import zeros_of_cubic
+from structcheck.analysis.member import Extreme, Numbers, zeros
 from structcheck.errors import InputError, Problem
 
 SUPPORTS = ("simple", "fixed", "propped", "cantilever")
-
-Numbers = float | np.ndarray
 
 
 @dataclass(frozen=True)
@@ -51,14 +49,6 @@ class PointMoment:
 
 
 Load = PointLoad | UniformLoad | PointMoment
-
-
-@dataclass(frozen=True)
-class Extreme:
-    """A value with its sign and the position where it stands (mm from the left support)."""
-
-    value: Numbers
-    x: Numbers
 
 
 @dataclass(frozen=True)
@@ -164,7 +154,7 @@ class BeamSolution:
                 -self.V(x) / (2 * self.EI),
                 intensity / (6 * self.EI),
             )
-            turns = x + zeros_of_cubic(np.broadcast_arrays(*slope), length)
+            turns = x + zeros(np.stack(np.broadcast_arrays(*slope)), length)
             candidates += [(turn, self.w(turn)) for turn in turns]
         return self._greatest(candidates)
 

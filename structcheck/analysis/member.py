@@ -1,60 +1,103 @@
-"""What a straight member does between two stations: polynomials of the position, and where they turn.
+"""What a straight member does between two stations: polynomials of the distance from a station, and where they vanish.
 
-Between stations the load is at most linear, so every diagram is a short polynomial of the distance t from the station.
+Between stations a load is at most linear, so every diagram and every deflection is a short polynomial. A polynomial is
+an array of coefficients along the first axis, c0 + c1 t + c2 t^2 + ...; the other axes are whatever the caller solves
+side by side: members, stretches, load cases, sections tried.
 """
 
+from collections.abc import Sequence
+from dataclasses import dataclass
+
 import numpy as np
+
+Numbers = float | np.ndarray
 
 _STEPS = 80
 
 
-def evaluate(coefficients, t):
-    """c0 + c1 t + c2 t^2 + ... for coefficients along the first axis; the rest broadcasts with `t`."""
+@dataclass(frozen=True)
+class Extreme:
+    """A value with its sign and the position x where it stands (mm from the start of the beam or member)."""
+
+    value: Numbers
+    x: Numbers
+
+
+def evaluate(coefficients: Sequence[np.ndarray] | np.ndarray, t: np.ndarray | float) -> np.ndarray:
+    """The polynomial at `t`, which broadcasts with the coefficients after their first axis."""
     total = coefficients[-1]
     for coefficient in coefficients[-2::-1]:
         total = total * t + coefficient
     return total
 
 
-def _turns_of_cubic(c0, c1, c2, c3):
-    """Where the slope of c0 + c1 u + c2 u^2 + c3 u^3 vanishes, clipped to [0, 1]; shape (2, ...), ascending."""
-    root = np.sqrt(np.maximum(c2 * c2 - 3 * c1 * c3, 0.0))
-    # Adding quantities of one sign keeps the root near zero when c3 is all but nothing.
-    q = -(c2 + np.copysign(root, c2))
-    with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
-        turns = np.stack(np.broadcast_arrays(q / (3 * c3), c1 / q))
-    return np.sort(np.clip(np.nan_to_num(turns, nan=0.0, posinf=1.0, neginf=0.0), 0.0, 1.0), axis=0)
+def derivative(coefficients: np.ndarray) -> np.ndarray:
+    """Coefficients of the derivative; one fewer."""
+    powers = np.arange(1, len(coefficients)).reshape(-1, *(1,) * (coefficients.ndim - 1))
+    return coefficients[1:] * powers
 
 
-def zeros_of_cubic(coefficients, length):
-    """Every zero of c0 + c1 t + c2 t^2 + c3 t^3 on [0, length].
+def zeros(coefficients: np.ndarray, length: np.ndarray | float) -> np.ndarray:
+    """Every zero of the polynomials on [0, length].
 
-    coefficients  shape (4, ...)
-    length        shape (...) or a number, positive
+    coefficients  shape (degree + 1, ...)
+    length        broadcasts with (...), not negative
 
-    Returns shape (3, ...). Where there are fewer than three zeros the spare places hold points of [0, length] that are
-    no zeros (ends or turning points), so a caller looking for the extreme of the integral may try all three.
+    Returns shape (degree, ...), or fewer rows where the leading coefficients are nothing throughout. A polynomial with
+    fewer zeros than rows has other points of [0, length] in the spare rows, so a caller looking for the extreme of the
+    integral may simply try every row.
     """
     c = np.asarray(coefficients, dtype=float)
-    scale = np.asarray(length, dtype=float)
-    c = np.stack(np.broadcast_arrays(c[0], c[1] * scale, c[2] * scale**2, c[3] * scale**3))
-    turns = _turns_of_cubic(*c)
-    knots = np.concatenate([np.zeros_like(turns[:1]), turns, np.ones_like(turns[:1])])
+    scale = np.broadcast_to(np.asarray(length, dtype=float), c.shape[1:])
+    return _zeros_of_unit(c * scale ** np.arange(len(c)).reshape(-1, *(1,) * scale.ndim)) * scale
+
+
+def _zeros_of_unit(c: np.ndarray) -> np.ndarray:
+    """Zeros on [0, 1], ascending along the first axis."""
+    while len(c) > 1 and not c[-1].any():
+        c = c[:-1]
+    if len(c) == 1:
+        return np.zeros((0, *c.shape[1:]))
+    if len(c) == 2:
+        with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
+            return _inside(-c[:1] / c[1:])
+    if len(c) == 3:
+        return _zeros_of_quadratic(*c)
+    return _zeros_between_turns(c)
+
+
+def _inside(u: np.ndarray) -> np.ndarray:
+    return np.clip(np.nan_to_num(u, nan=0.0, posinf=1.0, neginf=0.0), 0.0, 1.0)
+
+
+def _zeros_of_quadratic(c: np.ndarray, b: np.ndarray, a: np.ndarray) -> np.ndarray:
+    # Adding two quantities of one sign keeps the smaller root exact when `a` is all but nothing.
+    q = -0.5 * (b + np.copysign(np.sqrt(np.maximum(b * b - 4 * a * c, 0.0)), b))
+    with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
+        roots = np.stack((q / a, c / q))
+    return np.sort(_inside(roots), axis=0)
+
+
+def _zeros_between_turns(c: np.ndarray) -> np.ndarray:
+    """One zero in each interval between turning points, where the polynomial is monotone."""
+    turns = _zeros_of_unit(derivative(c))
+    knots = np.concatenate([np.zeros_like(c[:1]), turns, np.ones_like(c[:1])])
     low, high = knots[:-1], knots[1:]
     at_low, at_high = evaluate(c, low), evaluate(c, high)
-    crossed = at_low * at_high <= 0
-    rising = at_high > at_low
+    crossed, rising = at_low * at_high <= 0, at_high > at_low
+    slope = derivative(c)
     u = np.where(crossed, 0.5 * (low + high), low)
-    # The cubic is monotone between knots: Newton kept inside a shrinking bracket cannot miss.
+    # Newton kept inside a bracket that only shrinks cannot leave its interval or miss the zero.
     for _ in range(_STEPS):
         value = evaluate(c, u)
-        above = (value > 0) == rising
-        low, high = np.where(above, low, u), np.where(above, u, high)
+        beyond = (value > 0) == rising
+        low, high = np.where(beyond, low, u), np.where(beyond, u, high)
         with np.errstate(divide="ignore", invalid="ignore"):
-            step = u - value / (c[1] + u * (2 * c[2] + u * 3 * c[3]))
+            step = u - value / evaluate(slope, u)
         better = np.where((step >= low) & (step <= high), step, 0.5 * (low + high))
         better = np.where(crossed, better, u)
-        if np.max(np.abs(better - u), initial=0.0) < 1e-14:
-            break
+        moved = np.max(np.abs(better - u), initial=0.0)
         u = better
-    return u * scale
+        if moved < 1e-14:
+            break
+    return u

@@ -1,0 +1,162 @@
+"""A described frame turned into arrays once, so that everything after is done for all members together.
+
+Axes order of every array: members first; degrees of freedom are x, y, z, rx, ry, rz of the start, then of the end.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from structcheck.analysis.frame_check import PLANES, check_frame, has_joint, held_directions
+from structcheck.analysis.frame_model import DIRECTIONS, RIGID, Frame, Member
+
+_PLACE = {direction: place for place, direction in enumerate(DIRECTIONS)}
+
+
+@dataclass(frozen=True)
+class Structure:
+    """m members, n nodes, s spring directions; degrees of freedom number 6 n, of which `free` may move."""
+
+    frame: Frame
+    node_index: Mapping[str, int]
+    member_index: Mapping[str, int]
+    xyz: np.ndarray  # (n, 3) mm
+    ends: np.ndarray  # (m, 2) node numbers
+    length: np.ndarray  # (m,) node to node, mm
+    axes: np.ndarray  # (m, 3, 3) rows are local x, y, z in global axes
+    section: np.ndarray  # (m, 8) E, G, A, Iy, Iz, J, Asy, Asz; infinite areas where there is no shear strain
+    offsets: np.ndarray  # (m, 2) rigid zones, mm
+    jointed: np.ndarray  # (r,) members with a joint that is not rigid
+    joints: np.ndarray  # (r, 12) stiffness of their joints
+    spring_names: list[tuple[str, str]]  # (spring, direction)
+    spring_dofs: np.ndarray  # (s, 12)
+    spring_rows: np.ndarray  # (s, 12) stretch of the spring for unit displacements
+    spring_stiffness: np.ndarray  # (s,)
+    ground: np.ndarray  # (6 n,) stiffness of springs to the ground
+    held: np.ndarray  # (6 n,) whether fixed
+
+    @cached_property
+    def dofs(self) -> np.ndarray:
+        """(m, 12) degrees of freedom of every member."""
+        return (6 * self.ends[:, :, None] + np.arange(6)).reshape(-1, 12)
+
+    @cached_property
+    def free(self) -> np.ndarray:
+        """The degrees of freedom that may move."""
+        return np.flatnonzero(~self.held)
+
+    @cached_property
+    def scatter(self) -> np.ndarray:
+        """Places of the entries of all members' and springs' matrices in the flattened whole; the last is waste."""
+        count = len(self.free)
+        place = np.full(len(self.held), -1)
+        place[self.free] = np.arange(count)
+        place = place[np.concatenate([self.dofs, self.spring_dofs])]
+        target = place[:, :, None] * count + place[:, None, :]
+        kept = (place[:, :, None] >= 0) & (place[:, None, :] >= 0)
+        return np.where(kept, target, count * count).ravel()
+
+
+def prepare(frame: Frame) -> Structure:
+    """Check a frame and turn it into arrays. Raises InputError with every fault found."""
+    check_frame(frame)
+    node_index = {name: number for number, name in enumerate(frame.nodes)}
+    xyz = np.array(list(frame.nodes.values()), dtype=float)
+    ends = np.array([(node_index[member.start], node_index[member.end]) for member in frame.members])
+    span = xyz[ends[:, 1]] - xyz[ends[:, 0]]
+    length = np.sqrt(np.einsum("ij,ij->i", span, span))
+    along = span / length[:, None]
+    section = np.array([_figures(member) for member in frame.members], dtype=float)
+    offsets = np.array([(member.at_start.offset, member.at_end.offset) for member in frame.members], dtype=float)
+    jointed = [number for number, member in enumerate(frame.members) if _released(member)]
+    names, dofs, rows, stiffness = _springs(frame, node_index, xyz)
+    ground, held = _ground(frame, node_index)
+    return Structure(
+        frame=frame,
+        node_index=node_index,
+        member_index={member.name: number for number, member in enumerate(frame.members)},
+        xyz=xyz,
+        ends=ends,
+        length=length,
+        axes=_axes(frame.members, along),
+        section=section,
+        offsets=offsets,
+        jointed=np.array(jointed, dtype=int),
+        joints=np.array([_joints(frame.members[number]) for number in jointed], dtype=float).reshape(-1, 12),
+        spring_names=names,
+        spring_dofs=dofs,
+        spring_rows=rows,
+        spring_stiffness=stiffness,
+        ground=ground,
+        held=held,
+    )
+
+
+def _figures(member: Member) -> tuple[float, ...]:
+    shear = (np.inf if area is None else area for area in (member.Asy, member.Asz))
+    return (member.E, member.G, member.A, member.Iy, member.Iz, member.J, *shear)
+
+
+def _released(member: Member) -> bool:
+    rigid = member.at_start is RIGID and member.at_end is RIGID
+    return not rigid and (has_joint(member.at_start) or has_joint(member.at_end))
+
+
+def _joints(member: Member) -> list[float]:
+    return [getattr(joint, direction) for joint in (member.at_start, member.at_end) for direction in DIRECTIONS]
+
+
+def _axes(members: list[Member], along: np.ndarray) -> np.ndarray:
+    """Local axes: z on the side of `up`, then turned by `angle`."""
+    default = np.where(np.abs(along[:, 2:]) > 1 - 1e-9, (1.0, 0.0, 0.0), (0.0, 0.0, 1.0))
+    for number, member in enumerate(members):
+        if member.up is not None:
+            default[number] = member.up
+    y = np.cross(default, along)
+    y /= np.sqrt(np.einsum("ij,ij->i", y, y))[:, None]
+    z = np.cross(along, y)
+    angle = np.array([member.angle for member in members])[:, None]
+    if angle.any():
+        y, z = y * np.cos(angle) + z * np.sin(angle), z * np.cos(angle) - y * np.sin(angle)
+    return np.stack([along, y, z], axis=1)
+
+
+def _springs(
+    frame: Frame, node_index: Mapping[str, int], xyz: np.ndarray
+) -> tuple[list[tuple[str, str]], np.ndarray, np.ndarray, np.ndarray]:
+    """One row for each direction of each spring: the stretch that unit displacements of its two nodes give it."""
+    names, dofs, rows, stiffness = [], [], [], []
+    for spring in frame.springs:
+        start, end = node_index[spring.start], node_index[spring.end]
+        arm = xyz[start] - xyz[end]
+        for direction, value in spring.stiffness.items():
+            turn, way = np.zeros(3), np.zeros(3)
+            if direction == "along":
+                way = -arm / np.sqrt(arm @ arm)
+            elif direction in "xyz":
+                way[_PLACE[direction]] = 1.0
+            else:
+                turn[_PLACE[direction] - 3] = 1.0
+            # The end node carries the spring on a rigid arm: way . (u + theta x arm).
+            rows.append(np.concatenate([-way, -turn, way, turn + np.cross(arm, way)]))
+            dofs.append([6 * start + k for k in range(6)] + [6 * end + k for k in range(6)])
+            names.append((spring.name, direction))
+            stiffness.append(value)
+    shape = (len(rows), 12)
+    table = np.array(rows, dtype=float).reshape(shape)
+    return names, np.array(dofs, dtype=int).reshape(shape), table, np.array(stiffness, dtype=float)
+
+
+def _ground(frame: Frame, node_index: Mapping[str, int]) -> tuple[np.ndarray, np.ndarray]:
+    ground, held = np.zeros(6 * len(node_index)), np.zeros(6 * len(node_index), dtype=bool)
+    for node, direction in held_directions(frame):
+        held[6 * node_index[node] + _PLACE[direction]] = True
+    for support in frame.supports:
+        for direction, value in support.springs.items():
+            ground[6 * node_index[support.node] + _PLACE[direction]] += value
+    if frame.plane is not None:
+        for direction in PLANES[frame.plane]:
+            held[_PLACE[direction] :: 6] = True
+    return ground, held

@@ -1,0 +1,291 @@
+"""What a solved frame answers: displacements, reactions, end forces, diagrams, deflections and their extremes."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
+
+import numpy as np
+
+from structcheck.analysis.frame_arrays import Structure
+from structcheck.analysis.frame_check import unknown
+from structcheck.analysis.frame_lines import deflection_polynomials, diagram_polynomials, statics
+from structcheck.analysis.frame_loads import Loads, Runs, forces_to_planes, moves_to_planes
+from structcheck.analysis.frame_system import Answer
+from structcheck.analysis.member import Extreme, derivative, evaluate, zeros
+from structcheck.errors import UnknownName
+
+QUANTITIES = ("N", "Vy", "Vz", "T", "My", "Mz")
+
+
+@dataclass(frozen=True)
+class Extremes:
+    """The least and the greatest value of a diagram on one member (a value of zero size included where it occurs)."""
+
+    least: Extreme
+    most: Extreme
+
+    @property
+    def largest(self) -> Extreme:
+        """The one of larger size, with its sign."""
+        return self.most if abs(self.most.value) >= abs(self.least.value) else self.least
+
+
+@dataclass(frozen=True)
+class Tables:
+    """Extremes of all members and cases at once: (quantity, m, c) values, and their distances from the start node."""
+
+    least: np.ndarray
+    most: np.ndarray
+    x_least: np.ndarray
+    x_most: np.ndarray
+
+
+@dataclass(frozen=True)
+class Result:
+    """A solved frame. `case` may be left out where there is only one.
+
+    Positions x on a member are distances from its start node, mm. Diagrams run from node to node; extremes and greatest
+    deflections are of the flexible part, between the faces of rigid zones. Unknown names raise UnknownName.
+    """
+
+    structure: Structure
+    loads: Loads
+    answer: Answer
+    pieces: Mapping[str, tuple[tuple[int, float], ...]] = field(default_factory=dict)
+    """Members that were split: numbers of the pieces and where each begins."""
+    axial: np.ndarray | None = None
+    """(m, c) axial force whose moment on the deflected member the diagrams include; None in first order."""
+    excess: np.ndarray | None = None
+    """(6, m, c) part of the forces on the start of the flexible parts that balances `axial`, in plane order."""
+
+    @property
+    def cases(self) -> tuple[str, ...]:
+        """Names of the load cases."""
+        return self.loads.names
+
+    def displacement(self, node: str, case: str | None = None) -> np.ndarray:
+        """x, y, z (mm) and rx, ry, rz (rad) of a node, global."""
+        return self._of_node(self.answer.moves, node, case)
+
+    def reaction(self, node: str, case: str | None = None) -> np.ndarray:
+        """Force (N) and moment (N mm) the ground gives a node, global, springs to the ground included."""
+        return self._of_node(self.answer.reactions, node, case)
+
+    def end_forces(self, member: str, case: str | None = None) -> tuple[np.ndarray, np.ndarray]:
+        """Forces and moments on the two ends of a member at its nodes, local axes; two of shape (6,)."""
+        pieces, column = self._pieces(member), self._case(case)
+        return (
+            np.array(self._local_ends[:6, pieces[0][0], column]),
+            np.array(self._local_ends[6:, pieces[-1][0], column]),
+        )
+
+    def spring_force(self, spring: str, direction: str, case: str | None = None) -> float:
+        """Force (N) or moment (N mm) of one direction of a spring, positive where it pulls its nodes together."""
+        names = self.structure.spring_names
+        if (spring, direction) not in names:
+            raise UnknownName(unknown("spring", f"{spring} {direction}", (" ".join(name) for name in names)))
+        return float(self.answer.springs[names.index((spring, direction)), self._case(case)])
+
+    def stations(self, member: str) -> tuple[float, ...]:
+        """Ends, faces of rigid zones and places where loads of any case stand, begin or end."""
+        runs = self.loads.runs
+        return tuple(sorted({float(begin + x) for piece, begin in self._pieces(member) for x in runs.stations[piece]}))
+
+    def value(self, quantity: str, member: str, x, case: str | None = None, side: str = "right"):
+        """N, Vy, Vz, T, My or Mz at x (a number or an array); beyond a jump there, or before it with side="left"."""
+        row = self._quantity(quantity)
+        return self._at(self._diagrams[:, row], member, x, self._case(case), side)
+
+    def extremes(self, quantity: str, member: str, case: str | None = None) -> Extremes:
+        """Least and greatest value of a diagram, both sides of every jump looked at."""
+        return self._extremes(self.diagram_tables, self._quantity(quantity), member, self._case(case))
+
+    def deflection(self, member: str, x, case: str | None = None, relative: bool = False) -> np.ndarray:
+        """Movement along local x, y, z at x, mm; shape (3,) or (3, number of x).
+
+        relative  measured from the straight line between the displaced nodes of the member
+        """
+        column = self._case(case)
+        moved = np.array([self._at(self._deflections[:, row], member, x, column, "right") for row in range(3)])
+        return moved - self._line(member, x, column) if relative else moved
+
+    def deflection_extremes(
+        self, member: str, direction: str = "z", case: str | None = None, relative: bool = False
+    ) -> Extremes:
+        """Least and greatest deflection along local y or z; `relative` as in `deflection`."""
+        row = ("x", "y", "z").index(direction)
+        return self._extremes(self.deflection_tables(relative), row, member, self._case(case))
+
+    @cached_property
+    def diagram_tables(self) -> Tables:
+        """Extremes of N, Vy, Vz, T, My, Mz of every member (split ones: of every piece)."""
+        return _tables(self.loads.runs, self._diagrams)
+
+    def deflection_tables(self, relative: bool = False) -> Tables:
+        """Extremes of the movement along local x, y, z of every member (split ones: of every piece)."""
+        return self._relative_tables if relative else self._absolute_tables
+
+    @cached_property
+    def _absolute_tables(self) -> Tables:
+        return _tables(self.loads.runs, self._deflections)
+
+    @cached_property
+    def _relative_tables(self) -> Tables:
+        c = self._deflections.copy()
+        runs = self.loads.runs
+        for name in self.structure.member_index if not self.pieces else self.pieces:
+            rows = self._pieces(name)
+            first, slope = self._chord(name)
+            for piece, begin in rows:
+                along = (begin + runs.stations[piece, :-1])[:, None]
+                c[0, :, piece] -= first[:, None] + slope[:, None] * along
+                c[1, :, piece] -= slope[:, None]
+        return _tables(runs, c)
+
+    @cached_property
+    def _local_ends(self) -> np.ndarray:
+        """(12, m, c) forces on the members at their nodes, local axes."""
+        axes = self.structure.axes
+        ends = self.answer.ends
+        turned = axes[:, None] @ ends.reshape(len(axes), 4, 3, -1)
+        return np.moveaxis(turned.reshape(len(axes), 12, -1), 1, 0)
+
+    @cached_property
+    def _local_moves(self) -> np.ndarray:
+        """(12, m, c) displacements of the nodes, local axes, plane order by ends."""
+        axes = self.structure.axes
+        moves = self.answer.moves[self.structure.dofs]
+        turned = np.moveaxis((axes[:, None] @ moves.reshape(len(axes), 4, 3, -1)).reshape(len(axes), 12, -1), 1, 0)
+        return np.concatenate([moves_to_planes(turned[:6]), moves_to_planes(turned[6:])])
+
+    @cached_property
+    def _sums(self) -> tuple[np.ndarray, np.ndarray]:
+        return statics(self.loads.runs, forces_to_planes(self._local_ends[:6]))
+
+    @cached_property
+    def _diagrams(self) -> np.ndarray:
+        c = diagram_polynomials(self.loads.runs, *self._sums)
+        return c if self.axial is None else self._with_axial_moments(c)
+
+    @cached_property
+    def _deflections(self) -> np.ndarray:
+        start = moves_to_planes(np.moveaxis(self.answer.flexible[:, :6], 1, 0))
+        R, M = self._sums
+        if self.axial is not None:
+            R, M = self._bending_sums()
+        return deflection_polynomials(self.structure, self.loads.runs, R, M, self._local_moves, start)
+
+    def _bending_sums(self) -> tuple[np.ndarray, np.ndarray]:
+        """R and M less the part of the end forces that only balances the axial force on the deflected member."""
+        excess, runs = self.excess, self.loads.runs
+        R, M = (part.copy() for part in self._sums)
+        along = (runs.stations[:, :-1] - runs.faces[:, :1])[:, :, None]
+        R[1:] -= excess[1:3, :, None]
+        M[1:] -= excess[4:, :, None] + excess[1:3, :, None] * along
+        return R, M
+
+    def _with_axial_moments(self, c: np.ndarray) -> np.ndarray:
+        """Add N (w - w at the start node) to the moments, and its derivative to the shear forces."""
+        w = self._deflections[:, 1:].copy()
+        w[0] -= self._local_moves[1:3, :, None]
+        bent = w * self.axial[:, None]
+        total = np.zeros((6, *c.shape[1:]))
+        total[: len(c)] = c
+        total[:, 5] += bent[:, 0]
+        total[:, 4] += bent[:, 1]
+        slope = derivative(bent)
+        total[:5, 1:3] += slope
+        return total
+
+    def _of_node(self, table: np.ndarray, node: str, case: str | None) -> np.ndarray:
+        if node not in self.structure.node_index:
+            raise UnknownName(unknown("node", node, self.structure.node_index))
+        first = 6 * self.structure.node_index[node]
+        return np.array(table[first : first + 6, self._case(case)])
+
+    def _case(self, case: str | None) -> int:
+        if case is None and len(self.cases) == 1:
+            return 0
+        if case not in self.cases:
+            raise UnknownName(unknown("case", str(case), self.cases))
+        return self.cases.index(case)
+
+    def _pieces(self, member: str) -> tuple[tuple[int, float], ...]:
+        if member in self.pieces:
+            return self.pieces[member]
+        if member not in self.structure.member_index or self.pieces:
+            raise UnknownName(unknown("member", member, self.pieces or self.structure.member_index))
+        return ((self.structure.member_index[member], 0.0),)
+
+    def _quantity(self, quantity: str) -> int:
+        if quantity not in QUANTITIES:
+            raise UnknownName(unknown("quantity", quantity, QUANTITIES))
+        return QUANTITIES.index(quantity)
+
+    def _at(self, c: np.ndarray, member: str, x, column: int, side: str):
+        """Polynomials (powers, m, S, c) of one member and case at x."""
+        pieces = self._pieces(member)
+        x = np.asarray(x, dtype=float)
+        begins = np.array([begin for _, begin in pieces])
+        where = "right" if side == "right" else "left"
+        piece = np.clip(np.searchsorted(begins, x, where) - 1, 0, len(pieces) - 1)
+        number = np.array([number for number, _ in pieces])[piece]
+        t = x - begins[piece]
+        stations = self.loads.runs.stations[number]
+        passed = stations <= t[..., None] if side == "right" else stations < t[..., None]
+        run = np.clip(passed.sum(axis=-1) - 1, 0, stations.shape[-1] - 2)
+        # Past the last station only spare runs without length are left: step back to one that has some.
+        last = (self.loads.runs.length[number] > 0) * np.arange(stations.shape[-1] - 1)
+        run = np.minimum(run, last.max(axis=-1))
+        t = t - np.take_along_axis(stations, run[..., None], axis=-1)[..., 0]
+        found = evaluate(c[:, number, run, column], t)
+        return float(found) if found.ndim == 0 else found
+
+    def _extremes(self, tables: Tables, row: int, member: str, column: int) -> Extremes:
+        pieces = self._pieces(member)
+        least = min(pieces, key=lambda piece: tables.least[row, piece[0], column])
+        most = max(pieces, key=lambda piece: tables.most[row, piece[0], column])
+        return Extremes(
+            _extreme(tables.least, tables.x_least, row, least, column),
+            _extreme(tables.most, tables.x_most, row, most, column),
+        )
+
+    def _chord(self, member: str) -> tuple[np.ndarray, np.ndarray]:
+        """Start and slope of the straight line between the displaced nodes; two (3, c), local axes."""
+        pieces = self._pieces(member)
+        first, last = pieces[0][0], pieces[-1][0]
+        length = pieces[-1][1] + self.structure.length[last]
+        begin, end = self._local_moves[:3, first], self._local_moves[6:9, last]
+        return begin, (end - begin) / length
+
+    def _line(self, member: str, x, column: int) -> np.ndarray:
+        begin, slope = (part[:, column] for part in self._chord(member))
+        shape = (3, *(1,) * np.ndim(x))
+        return begin.reshape(shape) + slope.reshape(shape) * np.asarray(x, dtype=float)
+
+
+def _extreme(values: np.ndarray, places: np.ndarray, row: int, piece: tuple[int, float], column: int) -> Extreme:
+    number, begin = piece
+    return Extreme(float(values[row, number, column]), float(begin + places[row, number, column]))
+
+
+def _tables(runs: Runs, c: np.ndarray) -> Tables:
+    """Extremes of polynomials (powers, quantities, m, S, c) over the flexible runs of every member."""
+    h = runs.length[None, :, :, None]
+    turns = zeros(derivative(c), h)
+    whole = np.broadcast_to(h, c.shape[1:])
+    t = np.concatenate([np.zeros_like(whole)[None], whole[None], turns])
+    values = evaluate(c[:, None], t)
+    shape = (c.shape[1], c.shape[2], -1, c.shape[4])
+    by_member = np.moveaxis(values, 0, 3).reshape(shape)
+    places = np.moveaxis(t + runs.stations[:, :-1, None], 0, 3).reshape(shape)
+    if not runs.flexible.all():
+        bends = np.repeat(runs.flexible, len(t), axis=1)[None, :, :, None]
+        low, high = np.where(bends, by_member, np.inf), np.where(bends, by_member, -np.inf)
+    else:
+        low = high = by_member
+    least, most = np.argmin(low, axis=2)[:, :, None], np.argmax(high, axis=2)[:, :, None]
+    picked = [
+        np.take_along_axis(table, index, axis=2)[:, :, 0] for table in (by_member, places) for index in (least, most)
+    ]
+    return Tables(*picked)

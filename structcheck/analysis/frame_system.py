@@ -1,0 +1,235 @@
+"""The equations of a whole frame: assembled, solved once for all cases, and checked."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from structcheck.analysis.frame_arrays import Structure
+from structcheck.analysis.frame_element import condense, elastic, jointed_stiffness, transformation
+from structcheck.analysis.frame_lines import fixed_end_forces, zone_loads
+from structcheck.analysis.frame_loads import Loads, forces_from_planes
+from structcheck.analysis.frame_mechanism import free_motion
+from structcheck.errors import Mechanism, StructcheckError
+
+RESIDUAL_TOLERANCE = 1e-9
+"""Largest |K u - f| allowed, as a share of the sizes of f and of K u, after scaling K to a diagonal of ones."""
+
+EQUILIBRIUM_TOLERANCE = 1e-6
+"""Largest force or moment left over allowed, at a free node or in the whole, as a share of the forces at work."""
+
+_SOFT = 1e10
+"""Answer of the scaled system to a unit load above which its eigenvalues are looked at."""
+
+
+@dataclass(frozen=True)
+class Matrices:
+    """Stiffness of the members of a structure and of the whole; m members, f free directions."""
+
+    T: np.ndarray  # (m, 12, 12) node displacements, global, into those of the faces, local
+    flexible: np.ndarray  # (m, 12, 12) stiffness of the flexible parts, local
+    follow: np.ndarray  # (r, 12, 12) C of the jointed members
+    give: np.ndarray  # (r, 12, 12) D of the jointed members
+    members: np.ndarray  # (m, 12, 12) stiffness between the nodes, global
+    whole: np.ndarray  # (f, f)
+    reference: np.ndarray  # (f,) diagonal as it would be without releases
+
+
+def assemble(structure: Structure, added: np.ndarray | None = None, at_nodes: np.ndarray | None = None) -> Matrices:
+    """Stiffness matrices; `added` goes onto the flexible parts, `at_nodes` onto the nodes of members (local axes)."""
+    T = transformation(structure)
+    Tt = np.swapaxes(T, 1, 2)
+    k = elastic(structure) if added is None else elastic(structure) + added
+    follow = give = np.zeros((0, 12, 12))
+    if len(structure.jointed):
+        follow, give = condense(structure, k)
+    members = Tt @ (jointed_stiffness(structure, k, follow) @ T)
+    if at_nodes is not None:
+        R = turning(structure)
+        members = members + np.swapaxes(R, 1, 2) @ at_nodes @ R
+    b = structure.spring_rows
+    springs = structure.spring_stiffness[:, None, None] * b[:, :, None] * b[:, None, :]
+    whole = gather_matrix(structure, np.concatenate([members, springs]))
+    whole.ravel()[:: len(whole) + 1] += structure.ground[structure.free]
+    return Matrices(T, k, follow, give, members, whole, _reference(structure, T, k, members, springs))
+
+
+def turning(structure: Structure) -> np.ndarray:
+    """Global into local axes for the twelve displacements of a member; (m, 12, 12)."""
+    R = np.zeros((len(structure.length), 12, 12))
+    for first in (0, 3, 6, 9):
+        R[:, first : first + 3, first : first + 3] = structure.axes
+    return R
+
+
+def gather_matrix(structure: Structure, blocks: np.ndarray) -> np.ndarray:
+    """Matrices of members and springs, global, summed into the matrix of the free directions."""
+    count = len(structure.free)
+    total = np.bincount(structure.scatter, weights=blocks.ravel(), minlength=count * count + 1)
+    return total[:-1].reshape(count, count)
+
+
+def _reference(
+    structure: Structure, T: np.ndarray, k: np.ndarray, members: np.ndarray, springs: np.ndarray
+) -> np.ndarray:
+    own = np.einsum("mii->mi", members).copy()
+    number = structure.jointed
+    if len(number):
+        own[number] = np.sum((k[number] @ T[number]) * T[number], axis=1)
+    both = np.concatenate([own, np.einsum("sii->si", springs)]).ravel()
+    where = np.concatenate([structure.dofs, structure.spring_dofs]).ravel()
+    total = np.bincount(where, weights=np.abs(both), minlength=len(structure.held)) + structure.ground
+    return total[structure.free]
+
+
+def solve_system(structure: Structure, matrices: Matrices, loads: np.ndarray) -> np.ndarray:
+    """Displacements of the free directions, (f, c), for loads (f, c); one factorisation.
+
+    Raises Mechanism where the structure moves without straining, StructcheckError where the answer is not good enough.
+    """
+    count = len(matrices.whole)
+    if count == 0:
+        return np.zeros_like(loads)
+    scale = 1 / np.sqrt(np.where(matrices.reference > 0, matrices.reference, 1.0))
+    S = matrices.whole * scale
+    S *= scale[:, None]
+    # One more right-hand side, with a little of every direction, shows whether anything moves almost freely.
+    probe = np.cos(np.arange(count) ** 2 + 1.0)
+    right = np.concatenate([loads * scale[:, None], (probe / np.sqrt(probe @ probe))[:, None]], axis=1)
+    try:
+        y = np.linalg.solve(S, right)
+    except np.linalg.LinAlgError:
+        y = np.full_like(right, np.inf)
+    if not np.abs(y[:, -1]).max() < _SOFT and (motion := free_motion(structure, S, scale)):
+        raise Mechanism(motion)
+    y, right = y[:, :-1], right[:, :-1]
+    size = np.abs(right).max(axis=0, initial=0.0) + np.abs(y).max(axis=0, initial=0.0)
+    residual = np.abs(S @ y - right).max(axis=0, initial=0.0) / np.where(size > 0, size, 1.0)
+    worst = float(residual.max(initial=0.0))
+    if not worst <= RESIDUAL_TOLERANCE:
+        raise StructcheckError(
+            f"the equations of the frame are not solved well enough: residual {worst:.1e} of the forces, "
+            f"allowed {RESIDUAL_TOLERANCE:.0e}; stiffnesses of members or springs differ too much"
+        )
+    return y * scale[:, None]
+
+
+@dataclass(frozen=True)
+class Fixed:
+    """Forces on clamped members; c cases."""
+
+    flexible: np.ndarray  # (m, 12, c) on the ends of the flexible parts, local
+    nodes: np.ndarray  # (m, 12, c) on the nodes, joints and zone loads included, global
+
+
+def fixed_forces(structure: Structure, matrices: Matrices, loads: Loads) -> Fixed:
+    """What every member puts on its nodes' side when the nodes are held."""
+    runs = loads.runs
+    if not runs.loaded:
+        nothing = np.zeros((len(structure.length), 12, loads.nodal.shape[1]))
+        return Fixed(nothing, nothing)
+    flexible = _by_member(fixed_end_forces(structure, runs))
+    faces = flexible
+    number = structure.jointed
+    if len(number):
+        faces = flexible.copy()
+        own = flexible[number]
+        faces[number] = own - matrices.flexible[number] @ (matrices.give @ own)
+    nodes = np.swapaxes(matrices.T, 1, 2) @ faces
+    if structure.offsets.any():
+        nodes = nodes - np.swapaxes(turning(structure), 1, 2) @ _by_member(zone_loads(runs))
+    return Fixed(flexible, nodes)
+
+
+def _by_member(ends: np.ndarray) -> np.ndarray:
+    """(12, m, c) in plane order by ends into (m, 12, c) in x, y, z, rx, ry, rz."""
+    return np.moveaxis(np.concatenate([forces_from_planes(ends[:6]), forces_from_planes(ends[6:])]), 0, 1)
+
+
+def node_sums(structure: Structure, ends: np.ndarray, springs: np.ndarray) -> np.ndarray:
+    """Forces of members (m, 12, c) and of springs (s, c) summed over the nodes; (6 n, c)."""
+    total = np.zeros((len(structure.held), ends.shape[2]))
+    np.add.at(total, structure.dofs, ends)
+    if len(springs):
+        np.add.at(total, structure.spring_dofs, structure.spring_rows[:, :, None] * springs[:, None])
+    return total
+
+
+@dataclass(frozen=True)
+class Answer:
+    """What the equations give; all directions, c cases."""
+
+    moves: np.ndarray  # (6 n, c)
+    flexible: np.ndarray  # (m, 12, c) displacements of the ends of the flexible parts, local
+    ends: np.ndarray  # (m, 12, c) forces on the ends of members at their nodes, global
+    springs: np.ndarray  # (s, c)
+    reactions: np.ndarray  # (6 n, c) what the ground gives, springs to the ground included
+
+
+def answer(structure: Structure, matrices: Matrices, fixed: Fixed, loads: Loads) -> Answer:
+    """Solve, find the end forces and reactions, and check the equilibrium of every node and of the whole."""
+    moves = loads.moves.copy()
+    pushed = loads.nodal - node_sums(structure, fixed.nodes, np.zeros((0,)))
+    if moves.any():
+        stretch = _stretch(structure, moves) * structure.spring_stiffness[:, None]
+        pushed = pushed - node_sums(structure, matrices.members @ moves[structure.dofs], stretch)
+    moves[structure.free] = solve_system(structure, matrices, pushed[structure.free])
+    ends = matrices.members @ moves[structure.dofs] + fixed.nodes
+    springs = _stretch(structure, moves) * structure.spring_stiffness[:, None]
+    ground = -structure.ground[:, None] * moves
+    left = node_sums(structure, ends, springs) - loads.nodal
+    reactions = np.where(structure.held[:, None], left, ground)
+    _check_nodes(structure, left - reactions, ends, loads)
+    _check_whole(structure, reactions, ends, loads)
+    return Answer(moves, _flexible_ends(structure, matrices, fixed, moves), ends, springs, reactions)
+
+
+def _flexible_ends(structure: Structure, matrices: Matrices, fixed: Fixed, moves: np.ndarray) -> np.ndarray:
+    ends = matrices.T @ moves[structure.dofs]
+    number = structure.jointed
+    if len(number):
+        ends[number] = matrices.follow @ ends[number] - matrices.give @ fixed.flexible[number]
+    return ends
+
+
+def _stretch(structure: Structure, moves: np.ndarray) -> np.ndarray:
+    return np.einsum("sk,skc->sc", structure.spring_rows, moves[structure.spring_dofs])
+
+
+def _sizes(structure: Structure, ends: np.ndarray, loads: Loads) -> np.ndarray:
+    """Sizes of the forces and of the moments at work; (2, c). A force counts as a moment on the frame's own size."""
+    by_kind = np.abs(ends).reshape(len(ends), 2, 2, 3, -1).sum(axis=(0, 1, 3))
+    size = by_kind + loads.size
+    reach = np.ptp(structure.xyz, axis=0).max()
+    return np.stack([size[0] + size[1] / reach, size[1] + size[0] * reach])
+
+
+def _check_nodes(structure: Structure, left: np.ndarray, ends: np.ndarray, loads: Loads) -> None:
+    size = _sizes(structure, ends, loads)
+    share = np.abs(left).reshape(-1, 2, 3, left.shape[1]) / np.where(size > 0, size, 1.0)[:, None]
+    worst = float(share.max(initial=0.0))
+    if not worst <= EQUILIBRIUM_TOLERANCE:
+        node = list(structure.node_index)[int(np.nanargmax(share.max(axis=(1, 2, 3))))]
+        raise _not_in_equilibrium(f'node "{node}"', worst)
+
+
+def _check_whole(structure: Structure, reactions: np.ndarray, ends: np.ndarray, loads: Loads) -> None:
+    by_node = reactions.reshape(-1, 6, reactions.shape[1])
+    force, turn = by_node[:, :3], by_node[:, 3:]
+    total = loads.resultant.copy()
+    total[:3] += force.sum(axis=0)
+    total[3:] += turn.sum(axis=0) + np.cross(structure.xyz[:, :, None], force, axis=1).sum(axis=0)
+    # About the middle of the frame: far from the origin a small force would seem a large moment.
+    middle = structure.xyz.mean(axis=0)
+    total[3:] -= np.cross(middle[:, None], total[:3], axis=0)
+    size = _sizes(structure, ends, loads)
+    share = np.abs(total).reshape(2, 3, -1) / np.where(size > 0, size, 1.0)[:, None]
+    worst = float(share.max(initial=0.0))
+    if not worst <= EQUILIBRIUM_TOLERANCE:
+        raise _not_in_equilibrium("the whole frame", worst)
+
+
+def _not_in_equilibrium(what: str, worst: float) -> StructcheckError:
+    return StructcheckError(
+        f"{what} is not in equilibrium: {worst:.1e} of the forces at work is left over, "
+        f"allowed {EQUILIBRIUM_TOLERANCE:.0e}; stiffnesses of members or springs differ too much"
+    )
