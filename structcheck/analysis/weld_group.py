@@ -64,7 +64,8 @@ class Arc:
         """Length in mm."""
         return self.radius * abs(self.angle)
 
-    def _at(self, angles: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+    def at(self, angles: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+        """Points and unit tangents at angles from the start (rad)."""
         spoke = np.subtract(self.start, self.centre)
         side = np.cross(self.axis, spoke)
         cos, sin = np.cos(angles)[:, None], np.sin(angles)[:, None]
@@ -76,12 +77,12 @@ class Arc:
         pieces = max(1, int(np.ceil(abs(self.angle) / (np.pi / 4))))
         edges = np.linspace(0.0, self.angle, pieces + 1)
         angles = np.concatenate([a + (b - a) * (_GAUSS + 1) / 2 for a, b in pairwise(edges)])
-        return self._at(angles)[0], np.tile(_WEIGHT / 2 * self.length / pieces, pieces)
+        return self.at(angles)[0], np.tile(_WEIGHT / 2 * self.length / pieces, pieces)
 
     def stations(self) -> tuple[np.ndarray, np.ndarray]:
         """Points to look at with their unit tangents, one for each degree at least, both ends among them."""
         count = max(2, int(np.ceil(abs(self.angle) / (2 * np.pi) * STATIONS_PER_TURN)) + 1)
-        return self._at(np.linspace(0.0, self.angle, count))
+        return self.at(np.linspace(0.0, self.angle, count))
 
 
 Run = Line | Arc

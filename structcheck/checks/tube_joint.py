@@ -214,6 +214,14 @@ def _static(part: TubeJoint, basis: Basis) -> tuple[NotNeeded, ...]:
     return (NotNeeded(part.name, "fatigue", reason),) if basis.static else ()
 
 
+def _near_corners(part: TubeJoint) -> bool:
+    """Whether the weld runs within 5 t of the chord's corners."""
+    d = part.chord.dimensions
+    if part.side not in d:
+        return False
+    return (d[part.side] - part.upon.b_1) / 2 < 5 * d["t"]
+
+
 def _assumptions(part: TubeJoint) -> tuple[Assumption, ...]:
     around = "on both sides of the plate" if part.flat else "all round the tube"
     made = [Assumption(part.name, f"welded {around}, filler metal at least as strong as the steels joined")]
@@ -226,5 +234,6 @@ def _assumptions(part: TubeJoint) -> tuple[Assumption, ...]:
         if steel.assumed:
             text = f"{section.designation}: steel unknown, taken as {steel.name}"
             made.append(Assumption(part.name, text, steel.condition))
-        made += cold_corner(part.name, section, part.killed)
+        if section is part.brace or _near_corners(part):
+            made += cold_corner(part.name, section, part.killed)
     return tuple(dict.fromkeys(made))

@@ -13,6 +13,7 @@ from typing import Literal
 from structcheck.analysis.weld_group import parallel_runs
 from structcheck.checks.basis import Basis, Case
 from structcheck.checks.fatigue import DETAILS, fatigue
+from structcheck.checks.weld_cautions import size_advice, through_thickness
 from structcheck.checks.weld_strength import Strength, fillet_strength, inspection, steel_reason
 from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged, not_checked, worst
@@ -110,6 +111,7 @@ def check_weld(part: Weld, loads: Sequence[WeldLoads], basis: Basis) -> Outcome:
         (_size(part),),
         does_not_apply=(NotNeeded(part.name, "yield at greatest force", NO_YIELD),),
         assumptions=_assumptions(part, loads),
+        advice=size_advice(part.name, part.a, part.thickness, part.thickest),
     )
     why_not = _why_not(part, loads)
     if why_not:
@@ -213,8 +215,14 @@ def _strength(part: Weld, load: WeldLoads, strength: Strength) -> Finding:
     if demand == 0:
         capacity = strength.simplified * part.a * part.effective * part.runs
         return judged(part.name, "weld throat", load.case.name, 0.0, capacity, "kN", source, reason="no force")
-    ratios = [_ratio(part, throat, strength) for throat in _throats(part, load)]
-    ratio, reason = max(ratios)
+    ratio, reason = max(_ratio(part, throat, strength) for throat in _throats(part, load))
+    # A long run is pulled unevenly; kept for every run along the force, since who knows how its stress is shared.
+    if load.along and part.effective > 150 * part.a:
+        factor = welds.long_lap_factor(part.effective, part.a)
+        ratio, reason = (
+            ratio / factor if factor > 0 else math.inf,
+            f"{reason}; longer than 150 a, x {factor:.2f} (4.11)",
+        )
     return judged(part.name, "weld throat", load.case.name, demand, demand / ratio, "kN", source, reason=reason)
 
 
@@ -260,7 +268,8 @@ def _assumptions(part: Weld, loads: Sequence[WeldLoads]) -> tuple[Assumption, ..
     if part.steel.assumed and part.weldable:
         text = f"steel unknown, taken as {part.steel.name}; weldable as stated"
         made.append(Assumption(part.name, text, part.steel.condition))
-    return tuple(made)
+    across = any(load.across or load.along * part.eccentricity for load in loads)
+    return (*made, *through_thickness(part.name, part.thickest, across))
 
 
 def _lever_texts(part: Weld, loads: Sequence[WeldLoads]) -> list[str]:

@@ -1,5 +1,7 @@
 """What must be known of the steel before a weld can be trusted: corners of cold-formed tube, thick plates."""
 
+import math
+
 from structcheck.findings import Assumption
 from structcheck.shapes.section import Section
 from structcheck.standards.en1993_1_8 import welds
@@ -34,3 +36,20 @@ def through_thickness(part: str, thickest: float | None, across: bool) -> tuple[
         return ()
     text = f"a plate of {thickest:g} mm is pulled through its thickness (EN 1993-1-10 section 3)"
     return (Assumption(part, text, "the thick plate is free of layers: tested by ultrasound, or of Z quality"),)
+
+
+def size_advice(part: str, a: float, thinnest: float | None, thickest: float | None) -> tuple[str, ...]:
+    """Throats that the plates do not take well; common practice, so advice and no verdict."""
+    advice = []
+    if thinnest is not None and a > 0.7 * thinnest:
+        advice.append(
+            f"{part}: a throat of {a:.3g} mm is above 0.7 x the thinner part of {thinnest:g} mm; it may burn through, "
+            "and the part itself will be the weaker (common practice)"
+        )
+    least = math.sqrt(thickest) - 0.5 if thickest else 0.0
+    if a < least:
+        advice.append(
+            f"{part}: a throat of {a:.3g} mm on a part {thickest:g} mm thick cools too fast; {least:.1f} mm or preheat "
+            "(common practice)"
+        )
+    return tuple(advice)

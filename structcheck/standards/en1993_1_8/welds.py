@@ -2,7 +2,7 @@
 
 from structcheck.formula import formula
 from structcheck.maths import maximum, minimum, sqrt
-from structcheck.quantities import MPa, N_per_mm, mm, ratio
+from structcheck.quantities import MPa, N, N_per_mm, mm, ratio
 
 
 @formula("a", "common practice, a little under 1/sqrt(2) of EN 1993-1-8:2005 4.5.2(1)", trial={"z": 6.0})
@@ -176,3 +176,9 @@ COLD_BENDS: tuple[tuple[float, float], ...] = (
 )
 """EN 1993-1-8:2005 Table 4.2 (recalled), the column where fatigue predominates: from this inner radius over thickness
 of a cold bend on, (r / t, thickest t in mm) may be welded within 5 t of the bend."""
+
+
+@formula("sigma_root", "elastic bending of the throat, for EN 1993-1-8:2005 4.12", trial={"m": 500.0, "a": 5.0})
+def root_bending_stress(m: N, a: mm) -> MPa:
+    """Bending stress of a throat about its own axis under a moment m for each mm of weld (N mm/mm)."""
+    return 6 * m / a**2
