@@ -6,6 +6,7 @@ because general readers take "8,5 mm" for 85 mm, "8 ton" for US tons and "3/8\""
 
 import math
 import re
+from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
@@ -132,23 +133,61 @@ _NUMBER = re.compile(
 _TON = re.compile(r"(?:US |UK |metric |imperial )?tons?", re.IGNORECASE)
 
 
+UNIT_FILE = Path(__file__).with_name("units.txt")
+
+
 @cache
 def registry() -> Any:
     """The pint registry of our own unit file; about 10 ms, against 145 ms for pint's default."""
     import pint
 
-    return pint.UnitRegistry(str(Path(__file__).with_name("units.txt")), cache_folder=None)
+    return pint.UnitRegistry(str(UNIT_FILE), cache_folder=None)
 
 
 @cache
-def _in_base(expression: str) -> tuple[float, str]:
-    """Factor from a unit to the base units, and its dimensions as text."""
-    quantity = registry().Quantity(1.0, expression)
-    return float(quantity.to_base_units().magnitude), str(quantity.dimensionality)
+def _units() -> dict[str, tuple[float, Counter[str]]]:
+    """Every unit of the unit file: its factor to the base units, and its dimensions.
+
+    The same file as pint's registry reads, without the 110 ms that importing pint costs at every start; a test
+    compares the two for every spelling.
+    """
+    known: dict[str, tuple[float, Counter[str]]] = {}
+    for line in UNIT_FILE.read_text(encoding="utf-8").splitlines():
+        name, *rest = (piece.strip() for piece in line.partition("#")[0].split("="))
+        if rest:
+            defined, *aliases = rest
+            unit = (
+                (1.0, Counter({defined: 1} if defined != "[]" else {})) if "[" in defined else _product(defined, known)
+            )
+            known |= dict.fromkeys((name, *aliases), unit)
+    return known
+
+
+def _product(expression: str, known: Mapping[str, tuple[float, Counter[str]]]) -> tuple[float, Counter[str]]:
+    """Factor and dimensions of a product such as "lbf / in ** 2"."""
+    factor, dimensions, sign = 1.0, Counter[str](), 1
+    for piece in re.split(r"(\*\*|[*/])", expression.replace("**", "^").replace(" ", "")):
+        if piece in ("*", "/"):
+            sign = 1 if piece == "*" else -1
+            continue
+        word, _, power = piece.partition("^")
+        count = sign * int(power or 1)
+        value, kinds = known[word] if word in known else (float(word), Counter[str]())
+        factor *= value**count
+        for kind, times in kinds.items():
+            dimensions[kind] += times * count
+    return factor, dimensions
 
 
 @cache
-def _base_factor(kind: Kind) -> tuple[float, str]:
+def _in_base(expression: str) -> tuple[float, tuple[tuple[str, int], ...]]:
+    """Factor from a unit to the base units, and its dimensions."""
+    factor, dimensions = _product(expression, _units())
+    return factor, tuple(sorted((kind, count) for kind, count in dimensions.items() if count))
+
+
+@cache
+def _base_factor(kind: Kind) -> tuple[float, tuple[tuple[str, int], ...]]:
     return _in_base(kind.base)
 
 
@@ -243,7 +282,8 @@ def _factor(unit: str, digits: str, number: float, shown: str, kind: Kind, key: 
     base, wanted = _base_factor(kind)
     if dimensions == wanted:
         return factor / base
-    if kind.weighs and dimensions.replace("[mass]", "[force]") == wanted:
+    weighed = tuple(sorted(("[force]" if name == "[mass]" else name, count) for name, count in dimensions))
+    if kind.weighs and weighed == wanted:
         return factor * G_N / base
     raise _refuse(key, shown, f"is not {kind.name}", kind)
 

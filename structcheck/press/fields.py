@@ -24,7 +24,9 @@ from structcheck.quantities import (
 class Table(BaseModel):
     """A table of the press file: strict types, unknown keys refused, no nan and no infinity."""
 
-    model_config = ConfigDict(strict=True, extra="forbid", frozen=True, allow_inf_nan=False, populate_by_name=True, defer_build=True)
+    model_config = ConfigDict(
+        strict=True, extra="forbid", frozen=True, allow_inf_nan=False, populate_by_name=True, defer_build=True
+    )
 
 
 @dataclass(frozen=True)
