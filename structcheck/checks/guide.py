@@ -1,13 +1,24 @@
-"""Guides of the platen: do they slide, or jam under a load beside their axis."""
+"""Guides of the platen: do they slide or jam, how far do they lean, what do they push on, do they lock when warm."""
 
+import math
 from dataclasses import dataclass
+from typing import Literal
 
-from structcheck.checks.basis import RATED, Basis
-from structcheck.errors import InputError, Problem
-from structcheck.findings import Assumption, Outcome, complete, judged
+from structcheck.analysis.guides import edge_lift, moment_of_springs, slide, tilt
+from structcheck.checks.basis import RATED, ULTIMATE, Basis
+from structcheck.checks.member_forms import require_en1993, yield_strength
+from structcheck.errors import InputError, NotCovered, Problem
+from structcheck.findings import Assumption, Finding, Outcome, complete, judged, not_checked
+from structcheck.materials.steels import Steel
+from structcheck.shapes.section import Section
 from structcheck.standards import handbook_guides as handbook
+from structcheck.standards.en1993_1_1.cross_section import elastic_bending_resistance
+from structcheck.standards.en1993_1_2 import thermal_elongation
 
 NEEDED = ("guide binding",)
+
+WHERE_STATED = ("guide tilt", "guide post bending", "guide heat growth")
+"""Judged where the press file says enough to ask for them."""
 
 DRY = 0.35
 GREASED = 0.15
@@ -16,27 +27,73 @@ GREASED = 0.15
 BINDING_LIMIT = 0.5
 """Half of the jam itself; ours, the same as a bearing maker's 2:1 rule at a friction of 0.25 with a factor 2."""
 
+ALUMINIUM = 23e-6
+"""Growth of aluminium per kelvin."""
+
 
 @dataclass(frozen=True, kw_only=True)
 class Guide:
-    """A guide in the words of the press file; mm.
+    """The guides of a platen in the words of the press file; mm, N, degC.
 
-    length    between the outer edges of contact on the column: one bush, or two short ones far apart
-    offset    of the force from the axis of the guide, or from the centre of several
-    friction  between guide and column
+    length       between the outer edges of contact on the column: one bush, or two short ones far apart
+    offset       of the force from the axis of the guide, or from the centre of several
+    friction     between guide and column
+    columns      1, 2 or 4, alike and even about the centre
+    spacing      of the columns, along the offset
+    play         difference of the diameters, or of the clear widths of tube in tube
+    seam         height of a weld seam left standing inside the outer tube; it takes up play
+    half_width   from the centre to the edge of the platen
+    level        how far that edge may stand off level, the user's limit
+    force        at rated load that stands off the centre
+    post, steel  section and steel of one column
+    warm         temperature of the platen; frame: of the columns
+    metal        of the platen, "steel" or "aluminium"
+    springs      (place along the offset from the centre, rate) of each return spring
     """
 
     name: str
     length: float
     offset: float
     friction: float = DRY
+    columns: Literal[1, 2, 4] = 1
+    spacing: float | None = None
+    play: float | None = None
+    seam: float = 0.0
+    half_width: float | None = None
+    level: float | None = None
+    force: float | None = None
+    post: Section | None = None
+    steel: Steel | None = None
+    warm: float | None = None
+    frame: float = 20.0
+    metal: Literal["steel", "aluminium"] = "steel"
+    springs: tuple[tuple[float, float], ...] = ()
+
+    @property
+    def room(self) -> float | None:
+        """Play that is left beside the seam."""
+        return None if self.play is None else self.play - self.seam
 
 
 def check_guide(guide: Guide, basis: Basis) -> Outcome:
-    """Whether the guide slides. Raises InputError where the description cannot be."""
-    _refuse_impossible(guide)
+    """Whether the guides slide, and what else was asked. Raises InputError where the description cannot be."""
+    problems = _impossible(guide)
+    if problems:
+        raise InputError(problems)
+    found = [_binding(guide)]
+    if guide.level is not None:
+        found.append(_tilt(guide))
+    if guide.force is not None:
+        found.append(_post_bending(guide, basis))
+    if guide.warm is not None:
+        found.append(_heat_growth(guide))
+    outcome = Outcome(tuple(found), assumptions=_assumptions(guide), answers=_answers(guide), advice=_advice(guide))
+    return complete(outcome, guide.name, NEEDED, "not done")
+
+
+def _binding(guide: Guide) -> Finding:
     ratio = handbook.binding_ratio(guide.friction, guide.offset, guide.length)
-    finding = judged(
+    return judged(
         guide.name,
         "guide binding",
         RATED.name,
@@ -46,35 +103,128 @@ def check_guide(guide: Guide, basis: Basis) -> Outcome:
         f"{handbook.BRACKET}; limit {BINDING_LIMIT:g} ours, 1 is the jam itself",
         reason="jams, whatever the force" if ratio >= 1 else "",
     )
-    dry, greased = (handbook.binding_ratio(mu, guide.offset, guide.length) for mu in (DRY, GREASED))
-    outcome = Outcome(
-        findings=(finding,),
-        assumptions=_assumptions(guide),
-        answers=(
-            f"{guide.name}: 2 mu e / L is {dry:.2f} dry (friction {DRY:g}), {greased:.2f} greased ({GREASED:g}); "
-            "1 is the jam",
-        ),
-    )
-    return complete(outcome, guide.name, NEEDED, "not done")
+
+
+def _tilt(guide: Guide) -> Finding:
+    if guide.room is None or guide.half_width is None:
+        missing = "play" if guide.room is None else "half_width"
+        return not_checked(guide.name, "guide tilt", f"{missing} is not stated")
+    lift = edge_lift(guide.room, guide.length, guide.half_width)
+    return judged(guide.name, "guide tilt", RATED.name, lift, guide.level or 0.0, "mm", "geometry; limit the user's")
+
+
+def _post_bending(guide: Guide, basis: Basis) -> Finding:
+    """The pair of side forces on one column as a moment: no hold of its ends can make it more than the whole."""
+    check = "guide post bending"
+    if guide.post is None or guide.steel is None:
+        return not_checked(guide.name, check, "the section and steel of the column are not stated")
+    try:
+        require_en1993(guide.post, guide.steel)
+        f_y = yield_strength(guide.post, guide.steel)
+    except NotCovered as reason:
+        return not_checked(guide.name, check, str(reason))
+    moment = guide.force * basis.ultimate * guide.offset / guide.columns
+    resistance = elastic_bending_resistance(min(guide.post.Wel_y, guide.post.Wel_z), f_y, basis.gamma_M0)
+    source = "EN 1993-1-1:2005 (6.14), weak axis; moment F e over the columns"
+    return judged(guide.name, check, ULTIMATE.name, moment, resistance, "kN m", source)
+
+
+def growth(guide: Guide) -> float:
+    """How much further apart the bushes move than the columns, mm. Raises NotCovered without the spacing."""
+    if guide.spacing is None or guide.warm is None:
+        raise NotCovered("the spacing of the columns is not stated")
+    warmed = ALUMINIUM * (guide.warm - 20.0) if guide.metal == "aluminium" else thermal_elongation(guide.warm)
+    return guide.spacing * abs(warmed - thermal_elongation(guide.frame))
+
+
+def _heat_growth(guide: Guide) -> Finding:
+    check = "guide heat growth"
+    try:
+        grown = growth(guide)
+    except NotCovered as reason:
+        return not_checked(guide.name, check, str(reason))
+    if guide.room is None:
+        return not_checked(guide.name, check, "play is not stated")
+    source = "EN 1993-1-2:2005 3.4.1.1 (memory) against the play"
+    return judged(guide.name, check, "warm", grown, guide.room, "mm", source, reason="beyond the play the guides lock")
 
 
 def _assumptions(guide: Guide) -> tuple[Assumption, ...]:
-    if guide.friction != DRY:
-        return ()
-    return (Assumption(guide.name, f"friction of the guide {DRY:g}: steel on steel, dry"),)
+    taken = []
+    if guide.friction == DRY:
+        taken.append(Assumption(guide.name, f"friction of the guide {DRY:g}: steel on steel, dry"))
+    if guide.columns > 1:
+        taken.append(Assumption(guide.name, f"the {guide.columns} bushes are alike and bear evenly"))
+    if guide.force is not None and guide.steel is not None and guide.steel.assumed:
+        taken.append(Assumption(guide.name, f"column of unknown steel: {guide.steel.name}", guide.steel.condition))
+    return tuple(taken)
 
 
-def _refuse_impossible(guide: Guide) -> None:
+def _answers(guide: Guide) -> tuple[str, ...]:
+    dry, greased = (handbook.binding_ratio(mu, guide.offset, guide.length) for mu in (DRY, GREASED))
+    said = [
+        f"2 mu e / L is {dry:.2f} dry (friction {DRY:g}), {greased:.2f} greased ({GREASED:g}); 1 is the jam",
+    ]
+    if guide.columns > 1 and guide.spacing is not None:
+        said.append(_one_bush(guide))
+    if guide.room is not None:
+        lean = tilt(guide.room, guide.length)
+        text = f"leans {math.degrees(lean):.3f} deg in its play"
+        if guide.half_width is not None:
+            text += f", {edge_lift(guide.room, guide.length, guide.half_width):.2f} mm at the edge"
+        said.append(text)
+        if guide.springs:
+            places, rates = zip(*guide.springs, strict=True)
+            carried = moment_of_springs(places, rates, lean) / 1e3
+            said.append(f"the springs carry {carried:.3g} N m of tilt before the bushes bear")
+    if guide.force is not None:
+        across = handbook.side_force(guide.force, guide.offset, guide.length) / guide.columns
+        said.append(f"each column is pushed across with {across / 1e3:.3g} kN at each end of its bush, at rated load")
+    return tuple(f"{guide.name}: {text}" for text in said)
+
+
+def _one_bush(guide: Guide) -> str:
+    """What becomes of the ratio where play differs and the bush furthest from the force bears alone."""
+    half = (guide.spacing or 0.0) / 2
+    alone = slide(1.0, 0.0, guide.offset, guide.length, guide.friction, (-half, half), (1.0, 0.0))
+    if math.isinf(alone.drive):
+        return "if the far bush alone bears (the others looser) the guides jam: ream the bushes alike"
+    return f"if the far bush alone bears (the others looser) friction takes {alone.ratio:.0%} of the drive"
+
+
+def _advice(guide: Guide) -> tuple[str, ...]:
+    said = []
+    if guide.seam > 0:
+        said.append(f"{guide.name}: dress the weld seam inside the outer tube, it takes {guide.seam:g} mm of the play")
+    if guide.warm is not None and guide.warm > 60:
+        said.append(
+            f"{guide.name}: fix a warm platen in the middle and slot its ends; keep heat from the jack's seals "
+            "(60 to 70 degC, common practice)"
+        )
+    return tuple(said)
+
+
+def _impossible(guide: Guide) -> list[Problem]:
     part = f'guide "{guide.name}"'
     problems = []
+
+    def refuse(key: str, given: str, fault: str, wanted: str, remedy: str = "") -> None:
+        problems.append(Problem(key, given, fault, wanted, remedy, part))
+
     if not guide.length > 0:
-        given, wanted = f"{guide.length:g} mm", "the length between the outer edges of contact"
-        problems.append(Problem("length", given, "is not a length", wanted, 'length = "120 mm"', part))
-    if guide.offset < 0:
-        problems.append(Problem("offset", f"{guide.offset:g} mm", "is negative", "zero or more", part=part))
+        wanted = "the length between the outer edges of contact"
+        refuse("length", f"{guide.length:g} mm", "is not a length", wanted, 'length = "120 mm"')
+    for key in ("offset", "play", "seam", "half_width", "force"):
+        value = getattr(guide, key)
+        if value is not None and value < 0:
+            refuse(key, f"{value:g}", "is negative", "zero or more")
     if not guide.friction >= 0:
-        problems.append(
-            Problem("friction", f"{guide.friction:g}", "is negative", "a friction from 0 up", "friction = 0.35", part)
-        )
-    if problems:
-        raise InputError(problems)
+        refuse("friction", f"{guide.friction:g}", "is negative", "a friction from 0 up", "friction = 0.35")
+    if guide.columns not in (1, 2, 4):
+        refuse("columns", f"{guide.columns}", "is not a number of columns known here", "1, 2 or 4", "columns = 2")
+    if guide.columns > 1 and guide.spacing is not None and not guide.spacing > 0:
+        refuse("spacing", f"{guide.spacing:g} mm", "leaves the columns on one spot", "the distance between them")
+    if guide.room is not None and guide.room <= 0:
+        wanted = f"more play than the seam of {guide.seam:g} mm, or a dressed seam"
+        refuse("play", f"{guide.play:g} mm", "leaves nothing to slide in", wanted, 'play = "0.2 mm"')
+    return problems

@@ -93,6 +93,6 @@ class Duty:
     def advice(self, each: float) -> tuple[str, ...]:
         """What a builder would do about a thin margin, or about springs that eat the press."""
         said = []
-        if 1 <= self.count * each / self.needed < MARGIN:
+        if self.needed <= self.count * each < MARGIN * self.needed:
             said.append(f"{self.part}: builders add 25 to 50 % to what must come back (common practice)")
         return tuple(said)

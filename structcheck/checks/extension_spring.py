@@ -1,0 +1,266 @@
+"""Return springs that pull: their body, their hooks, and what happens when one lets go."""
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from structcheck.checks.basis import CLOSED, Basis
+from structcheck.checks.return_duty import Duty
+from structcheck.checks.spring import STATIC_PRESSES
+from structcheck.errors import InputError, NotCovered, Problem
+from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged, not_checked
+from structcheck.materials.wires import Wire, find_wire
+from structcheck.standards import en13906_1 as en
+from structcheck.standards import handbook_springs as handbook
+
+NEEDED = (
+    "spring return force",
+    "spring stress",
+    "hook bending",
+    "hook torsion",
+    "spring force at full stroke",
+    "spring retention",
+    "fatigue",
+)
+
+BODY, HOOK_BENDING, HOOK_TORSION = 0.45, 0.75, 0.40
+"""Shares of R_m allowed under static duty, corrected stresses (Shigley ch. 10, memory)."""
+
+STEEL = 7.85e-6
+"""Density of steel, kg/mm3."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class ExtensionSpring:
+    """Springs that pull the platen back, side by side; mm, N, kg, MPa.
+
+    wire, mean | outside        wire diameter, coil diameter
+    active                      coils of the body; all of them work
+    grade                       class of wire; None: unknown, taken as the weakest
+    rate                        N/mm of one, stated or measured
+    initial                     N that just open the coils; None: none is counted for the return
+    free, fitted, stretched     lengths over the hooks: loose, at the open press, at the end of the stroke
+    hook                        mean radius of the hook; None: half the coil diameter
+    bend                        radius where the hook bends up from the body; None: the wire diameter
+    tethered                    a cable or rod through the spring catches it when it breaks
+    """
+
+    name: str
+    wire: float | None = None
+    mean: float | None = None
+    outside: float | None = None
+    active: float | None = None
+    grade: Wire | None = None
+    rate: float | None = None
+    initial: float | None = None
+    free: float
+    fitted: float
+    stretched: float
+    count: int = 1
+    lifts: float
+    oil: float | None = None
+    drag: float = 0.0
+    rating: float | None = None
+    hook: float | None = None
+    bend: float | None = None
+    tethered: bool = False
+
+    @property
+    def duty(self) -> Duty:
+        """What these springs must bring back."""
+        return Duty(self.name, self.lifts, self.oil, self.drag, self.rating, self.count)
+
+    @property
+    def d(self) -> float:
+        """Wire diameter. Raises NotCovered where it is not stated."""
+        return _need(self.wire, "the wire diameter")
+
+    @property
+    def D(self) -> float:
+        """Mean coil diameter. Raises NotCovered where it is not stated."""
+        if self.mean is None and self.outside is not None:
+            return self.outside - self.d
+        return _need(self.mean, "the coil diameter")
+
+    @property
+    def wire_class(self) -> Wire:
+        """The class of wire, the weakest where none is stated."""
+        return self.grade or find_wire("unknown")
+
+    @property
+    def R(self) -> float:
+        """Rate of one spring."""
+        if self.rate is not None:
+            return self.rate
+        return en.spring_rate(self.wire_class.G, self.d, self.D, _need(self.active, "the number of coils"))
+
+    def pull(self, length: float) -> float:
+        """Pull of one spring at a length, initial pull included, N."""
+        return (self.initial or 0.0) + self.R * (length - self.free)
+
+
+def _need(value: float | None, what: str) -> float:
+    if value is None:
+        raise NotCovered(f"{what} is not stated")
+    return value
+
+
+def check_extension_spring(spring: ExtensionSpring, basis: Basis) -> Outcome:
+    """Every check of a pulling spring. Raises InputError where the description cannot be."""
+    problems = _impossible(spring)
+    if problems:
+        raise InputError(problems)
+    found: list[Finding] = []
+    never: list[NotNeeded] = []
+    for check, method in _METHODS.items():
+        try:
+            answer = method(spring, basis)
+        except NotCovered as reason:
+            answer = not_checked(spring.name, check, str(reason))
+        (never if isinstance(answer, NotNeeded) else found).append(answer)
+    outcome = Outcome(
+        tuple(found), tuple(never), _assumptions(spring), answers=_answers(spring), advice=(_hazard(spring),)
+    )
+    return complete(outcome, spring.name, NEEDED, "not done")
+
+
+def _return_force(spring: ExtensionSpring, basis: Basis) -> Finding:
+    return spring.duty.return_force(spring.pull(spring.fitted), "statics; extension springs pull, fitted stretched")
+
+
+def _corrected(spring: ExtensionSpring, factor: float) -> float:
+    return factor * en.shear_stress(spring.pull(spring.stretched), spring.D, spring.d)
+
+
+def _against_wire(spring: ExtensionSpring, check: str, stress: float, share: float, source: str) -> Finding:
+    allowed = share * spring.wire_class.R_m(spring.d)
+    return judged(spring.name, check, CLOSED.name, stress, allowed, "MPa", f"{source}; {share:.2f} R_m (memory)")
+
+
+def _body(spring: ExtensionSpring, basis: Basis) -> Finding:
+    stress = _corrected(spring, en.stress_correction(spring.D / spring.d))
+    return _against_wire(spring, "spring stress", stress, BODY, "EN 13906-2 (recalled), corrected stress")
+
+
+def _hook_bending(spring: ExtensionSpring, basis: Basis) -> Finding:
+    radius = spring.D / 2 if spring.hook is None else spring.hook
+    factor = handbook.hook_bending_factor(2 * radius / spring.d)
+    # The lever is the hook's own reach, which a wide hook makes longer than half the coil.
+    stress = handbook.hook_bending_stress(spring.pull(spring.stretched), factor, max(spring.D, 2 * radius), spring.d)
+    return _against_wire(spring, "hook bending", stress, HOOK_BENDING, f"bending of a {handbook.HOOK}")
+
+
+def _hook_torsion(spring: ExtensionSpring, basis: Basis) -> Finding:
+    radius = spring.d if spring.bend is None else spring.bend
+    stress = _corrected(spring, handbook.hook_torsion_factor(2 * radius / spring.d))
+    return _against_wire(spring, "hook torsion", stress, HOOK_TORSION, f"torsion of a {handbook.HOOK}")
+
+
+def _full_stroke(spring: ExtensionSpring, basis: Basis) -> Finding | NotNeeded:
+    return spring.duty.full_stroke(spring.pull(spring.stretched))
+
+
+def _retention(spring: ExtensionSpring, basis: Basis) -> Finding | NotNeeded:
+    if spring.tethered:
+        return NotNeeded(spring.name, "spring retention", "a cable or rod through the spring catches it (stated)")
+    reason = "no cable through the spring, and no guard, is stated: when a hook breaks the spring flies"
+    return not_checked(spring.name, "spring retention", reason)
+
+
+def _fatigue(spring: ExtensionSpring, basis: Basis) -> Finding | NotNeeded:
+    if basis.static:
+        return NotNeeded(spring.name, "fatigue", "static duty stated")
+    if basis.presses <= STATIC_PRESSES:
+        return NotNeeded(spring.name, "fatigue", f"{basis.presses:g} presses: up to {STATIC_PRESSES} taken as static")
+    raise NotCovered("hooks crack long before the body, and no fatigue figures for them are here")
+
+
+_METHODS: dict[str, Callable[[ExtensionSpring, Basis], Finding | NotNeeded]] = dict(
+    zip(
+        NEEDED,
+        (_return_force, _body, _hook_bending, _hook_torsion, _full_stroke, _retention, _fatigue),
+        strict=True,
+    )
+)
+
+
+def _assumptions(spring: ExtensionSpring) -> tuple[Assumption, ...]:
+    taken = [*spring.duty.assumptions()]
+    if spring.initial is None:
+        taken.append(Assumption(spring.name, "no initial pull of closed coils is counted"))
+    if spring.wire is not None and spring.wire_class.assumed:
+        text = f"class of wire not stated: {spring.wire_class.grade}, the weakest of EN 10270-1, is taken"
+        taken.append(Assumption(spring.name, text, spring.wire_class.condition))
+    if spring.wire is not None and spring.hook is None:
+        taken.append(Assumption(spring.name, "full loops: the hook has the coil's own radius"))
+    if spring.wire is not None and spring.bend is None:
+        taken.append(Assumption(spring.name, f"the hook bends up at a radius of {spring.d:g} mm, the wire diameter"))
+    return tuple(taken)
+
+
+def stored(spring: ExtensionSpring) -> float:
+    """Work stored in one spring at its longest, J."""
+    stretch = spring.stretched - spring.free
+    return ((spring.initial or 0.0) * stretch + en.spring_work(spring.R, stretch)) / 1e3
+
+
+def _answers(spring: ExtensionSpring) -> tuple[str, ...]:
+    try:
+        fitted, pulled = spring.pull(spring.fitted), spring.pull(spring.stretched)
+        lines = (
+            f"rate {spring.R:.3g} N/mm each",
+            f"pull of each: fitted {fitted:.0f} N, stretched {pulled:.0f} N",
+            spring.duty.one_broken(fitted),
+        )
+    except NotCovered:
+        return ()
+    return tuple(f"{spring.name}: {line}" for line in lines)
+
+
+def _hazard(spring: ExtensionSpring) -> str:
+    text = f"{spring.name}: extension springs break at the hooks and fly"
+    try:
+        work = stored(spring)
+        text += f" ({work:.1f} J each when stretched"
+        mass = handbook.wire_mass(spring.d, spring.D, _need(spring.active, "coils") + 2, STEEL)
+        text += f", at most {handbook.flying_speed(work, mass):.0f} m/s"
+    except NotCovered:
+        pass
+    if "(" in text:
+        text += ")"
+    return f"{text}; a cable through the spring, or a cover, and a compression spring on a rod is safer"
+
+
+def _impossible(spring: ExtensionSpring) -> list[Problem]:
+    part = f'spring "{spring.name}"'
+    problems = spring.duty.problems(part)
+    for key in ("wire", "mean", "outside", "active", "rate", "free", "fitted", "stretched", "hook", "bend"):
+        value = getattr(spring, key)
+        if value is not None and not value > 0:
+            problems.append(Problem(key, f"{value:g}", "is not positive", f"a {key} above zero", part=part))
+    if spring.initial is not None and not 0 <= spring.initial < math.inf:
+        problems.append(Problem("initial", f"{spring.initial:g}", "is negative", "zero or more", part=part))
+    if spring.fitted < spring.free:
+        given, wanted = f"{spring.fitted:g} mm", f"at least {spring.free:g} mm"
+        problems.append(Problem("fitted", given, "is shorter than the loose spring", wanted, part=part))
+    if spring.stretched < spring.fitted:
+        given, wanted = f"{spring.stretched:g} mm", f"at least {spring.fitted:g} mm"
+        problems.append(Problem("stretched", given, "is shorter than fitted", wanted, part=part))
+    if problems:
+        return problems
+    try:
+        for key in ("hook", "bend"):
+            radius = getattr(spring, key)
+            if radius is not None and radius <= spring.d / 2:
+                given, wanted = f"{radius:g} mm", f"a mean radius above {spring.d / 2:g} mm"
+                problems.append(Problem(key, given, "is tighter than the wire can be bent", wanted, part=part))
+        if spring.d >= spring.D:
+            given, fault = f"{spring.D:g} mm", f"leaves no coil round wire of {spring.d:g} mm"
+            problems.append(Problem("mean", given, fault, f"more than {4 * spring.d:g} mm", part=part))
+        elif spring.active is not None and spring.free < spring.active * spring.d:
+            least = f"at least the body, {spring.active * spring.d:.4g} mm"
+            problems.append(Problem("free", f"{spring.free:g} mm", "is shorter than its own coils", least, part=part))
+    except NotCovered:
+        if spring.rate is None:
+            problems.append(Problem("wire", "", "is missing", "the wire and coil, or the rate", part=part))
+    return problems

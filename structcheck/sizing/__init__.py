@@ -1,0 +1,1 @@
+"""Rated load, what to change, what to pick."""

@@ -1,0 +1,292 @@
+"""Choosing a return spring: from a stock list, or from wire sizes; the best few, and why the rest fall out."""
+
+import csv
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+from structcheck.checks.basis import Basis
+from structcheck.checks.coil import Coil, Spring
+from structcheck.checks.spring import STATIC_PRESSES, check_spring
+from structcheck.errors import InputError, NotCovered, Problem
+from structcheck.findings import Outcome, Result
+from structcheck.materials.wires import find_wire
+from structcheck.shapes.rows import data_folder
+from structcheck.standards import en13906_1 as en
+
+COLUMNS = ("name", "wire", "mean", "turns", "ends", "grade", "coiling", "free")
+OPTIONAL = ("provenance",)
+
+ROD_GAP = 0.5
+"""Least difference between the inside of a coil and its rod, mm (common practice: 0.5 to 1)."""
+
+TUBE_GAP = 1.0
+"""Least difference between a tube and the outside of a pressed coil, mm (common practice: 1 to 2)."""
+
+WIRES = (2.0, 2.5, 3.0, 3.5, 4.0, 4.5, 5.0, 5.5, 6.0, 6.5, 7.0, 8.0, 9.0, 10.0)
+INDICES = (5.0, 6.0, 7.0, 8.0, 9.0, 10.0)
+MOST_COILS = 60
+WANTED_MARGIN = 1.25
+"""What is aimed at when a spring is made from wire sizes: builders add 25 to 50 % to what must come back."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Wanted:
+    """What a return spring has to do; mm, N, kg.
+
+    lifts        mass that comes back, on all springs together
+    travel       full stroke of the jack, not only what the work takes
+    space        room for the spring at the open press, so its fitted length
+    rod, tube    diameter of the rod inside or of the tube outside, where there is one
+    """
+
+    lifts: float
+    travel: float
+    space: float
+    count: int = 2
+    oil: float | None = None
+    drag: float = 0.0
+    rating: float | None = None
+    rod: float | None = None
+    tube: float | None = None
+    seats_parallel: bool = False
+
+    @property
+    def held(self) -> str:
+        """By what the spring is kept straight."""
+        return "rod" if self.rod is not None else "tube" if self.tube is not None else "no"
+
+    def fitted(self, **coil: Any) -> Spring:
+        """A spring put into this place: fitted in the space, pressed by the full travel."""
+        return Spring(
+            fitted=self.space,
+            pressed=self.space - self.travel,
+            count=self.count,
+            lifts=self.lifts,
+            held=self.held,  # type: ignore[arg-type]
+            oil=self.oil,
+            drag=self.drag,
+            rating=self.rating,
+            seats_parallel=self.seats_parallel,
+            **coil,
+        )
+
+
+@dataclass(frozen=True)
+class Trial:
+    """One spring tried: what it gives at the open press, its result, and why it falls out (nothing where it does not).
+
+    preload      of all springs at the open press, N; None where it cannot be fitted
+    utilisation  of the check nearest its limit
+    """
+
+    spring: Spring
+    preload: float | None
+    utilisation: float | None
+    reasons: tuple[str, ...]
+    outcome: Outcome = field(default_factory=Outcome)
+
+    @property
+    def holds(self) -> bool:
+        """Whether nothing speaks against it."""
+        return not self.reasons
+
+
+@dataclass(frozen=True)
+class Choice:
+    """The springs that do, the best few, and those that fall out."""
+
+    best: tuple[Trial, ...]
+    rejected: tuple[Trial, ...]
+
+    def next_softer(self, trial: Trial) -> Trial | None:
+        """The spring with the next lower preload, whether it holds or not."""
+        weaker = [t for t in (*self.best, *self.rejected) if t.preload is not None and t.preload < (trial.preload or 0)]
+        return max(weaker, key=lambda t: t.preload or 0.0, default=None)
+
+    @property
+    def softest(self) -> Trial | None:
+        """The softest spring that does: least force taken from the press."""
+        return min(self.best, key=lambda t: t.preload or 0.0, default=None)
+
+
+def try_spring(spring: Spring, wanted: Wanted, basis: Basis) -> Trial:
+    """One spring in the place; an impossible fit is a reason, not an error."""
+    fit = _fit_reasons(spring, wanted)
+    try:
+        outcome = check_spring(spring, basis)
+        preload = spring.count * Coil(spring).least_force(spring.fitted)
+    except InputError as error:
+        reasons = tuple(f"{p.key} {p.given} {p.fault}" for p in error.problems)
+        return Trial(spring, None, None, fit + reasons)
+    except NotCovered as reason:
+        return Trial(spring, None, None, (*fit, str(reason)))
+    result = Result("", {}, outcome)
+    governing = result.governing
+    reasons = tuple(_reason(finding) for finding in result.findings if finding.verdict != "holds")
+    return Trial(spring, preload, governing.utilisation if governing else None, fit + reasons, outcome)
+
+
+def _reason(finding: Any) -> str:
+    if finding.verdict == "not checked":
+        return f"{finding.check} not checked: {finding.reason}"
+    if finding.capacity is None:
+        return f"{finding.check}: nothing left"
+    unit = finding.demand.unit
+    scale = 1e3 if unit == "kN" else 1.0
+    return f"{finding.check}: {finding.demand.value / scale:.4g} against {finding.capacity.value / scale:.4g} {unit}"
+
+
+def _fit_reasons(spring: Spring, wanted: Wanted) -> tuple[str, ...]:
+    coil, reasons = Coil(spring), []
+    try:
+        inside, outside = coil.D - coil.d, coil.D + coil.d
+        if wanted.rod is not None and inside < wanted.rod + ROD_GAP:
+            reasons.append(f"inside {inside:.4g} mm does not go over the rod of {wanted.rod:g} mm")
+        if wanted.tube is not None:
+            grown = outside + max(0.0, en.outside_growth(coil.pitch, coil.d, coil.D))
+            if grown + TUBE_GAP > wanted.tube:
+                reasons.append(f"outside {grown:.4g} mm when pressed does not go into the tube of {wanted.tube:g} mm")
+    except NotCovered:
+        pass
+    return tuple(reasons)
+
+
+def choose_spring(wanted: Wanted, candidates: Iterable[Spring], basis: Basis, few: int = 5) -> Choice:
+    """The best few of the candidates, and every one that falls out with its reasons.
+
+    Best is most in hand, to a tenth; among those alike the lightest. Where strength rests on an unknown wire the
+    condition stands in the outcome. Raises InputError where the place itself cannot be.
+    """
+    _refuse_impossible(wanted)
+    trials = [try_spring(spring, wanted, basis) for spring in candidates]
+    good = sorted((t for t in trials if t.holds), key=_rank)
+    return Choice(tuple(good[:few]), tuple(t for t in trials if not t.holds))
+
+
+def _rank(trial: Trial) -> tuple[int, float]:
+    coil = Coil(trial.spring)
+    return math.ceil(10 * (trial.utilisation or 0.0)), coil.d**2 * coil.D * coil.n_t
+
+
+def from_stock(wanted: Wanted, path: str | Path | None = None) -> list[Spring]:
+    """The springs of a stock list in the place; None: the list that comes with the package. Raises InputError."""
+    path = Path(path) if path is not None else data_folder() / "springs_stock.csv"
+    return [wanted.fitted(**row) for row in read_stock(path)]
+
+
+def read_stock(path: str | Path) -> list[dict[str, Any]]:
+    """Rows of a stock list, lengths in mm. Raises InputError with every bad cell."""
+    path = Path(path)
+    try:
+        with open(path, newline="", encoding="utf-8-sig") as file:
+            lines = csv.DictReader(file, strict=True)
+            heads = [head.strip() for head in lines.fieldnames or []]
+            lines.fieldnames = heads
+            rows = list(lines)
+    except (OSError, UnicodeDecodeError, csv.Error) as error:
+        raise InputError(Problem("", "", f"cannot be read: {error}", "a CSV file, UTF-8", file=str(path))) from None
+    problems = [
+        Problem(head, "", "column is missing", f"columns {', '.join(COLUMNS)}", part="first row")
+        for head in COLUMNS
+        if head not in heads
+    ]
+    problems += [
+        Problem(head, "", "is a column nobody here knows", f"columns {', '.join(COLUMNS + OPTIONAL)}", part="first row")
+        for head in heads
+        if head not in COLUMNS + OPTIONAL
+    ]
+    found = [_row(row, problems, f"row {number}") for number, row in enumerate(rows, 2)] if not problems else []
+    if problems:
+        raise InputError(problem.within(file=str(path)) for problem in problems)
+    return found
+
+
+def _row(row: dict[str, str], problems: list[Problem], part: str) -> dict[str, Any]:
+    made: dict[str, Any] = {"name": (row["name"] or "").strip()}
+    if not made["name"]:
+        problems.append(Problem("name", "", "is empty", "a name", part=part))
+    for key in ("wire", "mean", "turns", "free"):
+        made[key] = _number(row[key], key, problems, part)
+    for key, choices in (("ends", ("ground", "plain")), ("coiling", ("cold", "hot"))):
+        made[key] = (row[key] or "").strip()
+        if made[key] not in choices:
+            problems.append(Problem(key, f'"{made[key]}"', "is not known", f"one of {', '.join(choices)}", part=part))
+    try:
+        made["grade"] = find_wire(row["grade"] or "")
+    except InputError as error:
+        problems += [problem.within(part=part) for problem in error.problems]
+    return made
+
+
+def _number(text: str | None, key: str, problems: list[Problem], part: str) -> float:
+    try:
+        value = float(text or "")
+    except ValueError:
+        value = math.nan
+    if not (math.isfinite(value) and value > 0):
+        problems.append(
+            Problem(key, f'"{(text or "")[:30]}"', "is not a number above zero", "a number in mm", part=part)
+        )
+    return value
+
+
+def from_wire_sizes(wanted: Wanted, basis: Basis, grade: str = "SM") -> list[Spring]:
+    """Springs made for the place: for each wire and index the most coils that stay off solid, ends ground.
+
+    Many coils make a soft spring, and a long soft spring serves better than a short stiff one: less force taken from
+    the press for the same force at the top.
+    """
+    wire = find_wire(grade)
+    each = WANTED_MARGIN * wanted.fitted(name="", rate=1.0, free=wanted.space).duty.needed / wanted.count
+    made = []
+    for d in WIRES:
+        for w in INDICES:
+            n = _most_coils(d, w * d, wanted, basis)
+            if n < 2:
+                continue
+            rate = en.spring_rate(wire.G, d, w * d, n)
+            free = 5 * math.ceil((wanted.space + each / rate) / 5)
+            name = f"wire {d:g}, mean {w * d:g}, {n:g} active, free {free:g}"
+            made.append(wanted.fitted(name=name, wire=d, mean=w * d, active=n, ends="ground", grade=wire, free=free))
+    return made
+
+
+def _most_coils(d: float, D: float, wanted: Wanted, basis: Basis) -> float:
+    """Coils that fit with the least clearance at full stroke, in halves."""
+    dynamic = 1.5 if basis.presses > STATIC_PRESSES and not basis.static else 1.0
+    room = wanted.space - wanted.travel - 2 * d
+    n = room / (d + dynamic * en.clearance_cold(1.0, D, d))
+    return min(math.floor(2 * n) / 2, MOST_COILS)
+
+
+def explain(choice: Choice, few: int = 3) -> Sequence[str]:
+    """The choice in lines: the best with what they have in hand, then what the softer and nearest ones lack."""
+    if not choice.best:
+        lines = ["no spring does:"]
+    else:
+        lines = [
+            f"{t.spring.name}: preload {t.preload:.0f} N, nearest its limit at {t.utilisation:.2f}" for t in choice.best
+        ]
+    nearest = sorted(choice.rejected, key=lambda t: (len(t.reasons), t.utilisation or math.inf))
+    lines += [f"{t.spring.name} falls out: {'; '.join(t.reasons)}" for t in nearest[:few]]
+    return lines
+
+
+def _refuse_impossible(wanted: Wanted) -> None:
+    problems = []
+    for key in ("travel", "space"):
+        value = getattr(wanted, key)
+        if not value > 0:
+            problems.append(Problem(f"--{key}", f"{value:g} mm", "is not a length", f"a {key} above zero"))
+    if not problems and wanted.space <= wanted.travel:
+        given, fault = f"{wanted.space:g} mm", f"is used up by the travel of {wanted.travel:g} mm"
+        problems.append(Problem("--space", given, fault, "the room for the spring at the open press"))
+    if wanted.rod is not None and wanted.tube is not None and wanted.rod >= wanted.tube:
+        given, wants = f"{wanted.rod:g} mm", f"less than the tube, {wanted.tube:g} mm"
+        problems.append(Problem("--rod", given, "does not go into the tube", wants))
+    problems += wanted.fitted(name="", rate=1.0, free=wanted.space).duty.problems("")
+    if problems:
+        raise InputError(problems)
