@@ -182,3 +182,13 @@ of a cold bend on, (r / t, thickest t in mm) may be welded within 5 t of the ben
 def root_bending_stress(m: N, a: mm) -> MPa:
     """Bending stress of a throat about its own axis under a moment m for each mm of weld (N mm/mm)."""
     return 6 * m / a**2
+
+
+@formula(
+    "F_Rd",
+    "EN 1993-1-8:2005 4.10(1), 6.2.6.4.3",
+    trial={"b_eff": 100.0, "t_p": 10.0, "f_y_p": 235.0, "gamma_M0": 1.0},
+)
+def plate_force_on_flange(b_eff: mm, t_p: mm, f_y_p: MPa, gamma_M0: ratio) -> N:
+    """Force that a plate welded across an unstiffened flange can bring, with its effective width only."""
+    return b_eff * t_p * f_y_p / gamma_M0
