@@ -22,7 +22,7 @@ from structcheck.findings import Result
 from structcheck.press.cases import factors_shown
 from structcheck.press.model import check_description
 from structcheck.press.parts import KINDS, Setting, basis_of_question
-from structcheck.press.reading import describe, read_file, read_press
+from structcheck.press.reading import describe, press_of, read_file, read_press
 from structcheck.press.schema import BasisTable, QuestionTable, Use
 from structcheck.shapes.library import matching
 from structcheck.shapes.section import Section
@@ -34,12 +34,11 @@ def check_press(source: str | Path | Mapping[str, Any], *, sections: Iterable[Se
     source    path of a press file, "-" for standard input, or the description itself as a mapping of the same shape
     sections  rows of the user's own CSV, see `structcheck.shapes.rows.read_csv`
     """
-    from structcheck.press.schema import PressFile
-
+    own = tuple(sections)
     if isinstance(source, Mapping):
-        return check_description(describe(PressFile, source), sections=tuple(sections))
+        return check_description(press_of(source, sections=own), sections=own)
     text, name = read_file(str(source))
-    return check_description(read_press(text, name, sections=tuple(sections)), file=name, sections=tuple(sections))
+    return check_description(read_press(text, name, sections=own), file=name, sections=own)
 
 
 def ask(

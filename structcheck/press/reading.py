@@ -32,6 +32,11 @@ def read_press(text: str, file: str, *, sections: Sequence[Section] = ()) -> Pre
             "", "", "the file is empty", "a press file", 'start with schema = 1 and [jack] rating = "8 t"'
         )
         raise InputError(problem.within(file=file))
+    return press_of(data, file=file, sections=sections)
+
+
+def press_of(data: Mapping[str, Any], *, file: str = "", sections: Sequence[Section] = ()) -> PressFile:
+    """A description of the shape of a press file. Raises InputError with every problem found."""
     return describe(PressFile, data, file=file, also=_repeated_names(data), sections=sections)
 
 
