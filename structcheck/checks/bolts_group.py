@@ -1,17 +1,15 @@
 """A group of bolts as it is judged: what it is, how it is loaded, and what stands around each hole."""
 
 import math
-from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
 
 import numpy as np
 
-from structcheck.analysis.bolt_group import elastic_in_plane, grid
+from structcheck.analysis.bolt_group import elastic_in_plane, grid, out_of_plane, plastic_in_plane
 from structcheck.checks.basis import Case
 from structcheck.errors import InputError, Mechanism, Problem
-from structcheck.findings import Assumption
 from structcheck.materials.bolts import BoltClass, BoltSize
 from structcheck.materials.steels import Steel
 
@@ -19,34 +17,49 @@ Force = tuple[float, float]
 NORTH, SOUTH, EAST, WEST = (0.0, 1.0), (0.0, -1.0), (1.0, 0.0), (-1.0, 0.0)
 
 
-@dataclass(frozen=True)
+Slot = Literal["short across", "long across", "short along", "long along"]
+
+
+@dataclass(frozen=True, kw_only=True)
 class BoltGroup:
-    """Bolts in rows and columns through a plate.
+    """Bolts in rows and columns, or at stated positions, through a plate.
 
     rows        along y, the direction of the force, `pitch` apart (p_1)
     columns     along x, `gauge` apart (p_2)
+    layout      x and y of every bolt instead of rows and columns, from any origin
     plate       thickness of the thinnest plate, or the sum of plates, pushed one way
-    end         from the row nearest the loaded end to that end (e_1)
-    edge        from the outer columns to the edge, the same on both sides (e_2)
+    end         from the bolts nearest the loaded end (+y) to that end (e_1)
+    edge        from the outer bolts to the edge, the same on both sides (e_2)
     hole        diameter d_0; None: by EN 1090-2
     thread      the shear planes pass through the thread ("in") or the shank ("out")
     planes      shear planes of each bolt
-    far_end     from the row farthest from the loaded end to the end behind it; None: taken as `end`
+    far_end     from the bolts farthest from the loaded end to the end behind them; None: taken as `end`
     ply         thinnest single plate under a head or nut, or outer plate; None: taken as `plate`
     packing     thickness of loose packing in the joint, the thicker where there are two
     single_lap  two plates lapped and not held against turning out of line (3.6.1(10)); None: not stated
-    countersunk countersunk heads
+    countersunk countersunk heads: k_2 0.63, and half the countersink is lost to bearing
+    sink        depth of the countersink in the plate
     plate_runs  where the plate goes on from the group: "along" the force or "across" it; None: not stated
     exposed     True: to weather, or corrosion; False: neither exposed nor in compression; None: not stated
+    spread      how the plates share the force among the bolts: "elastic" or "plastic" (3.12)
+    steady      stated to be free of impact, vibration and reversal (pressing, not breaking or punching)
+    category    of EN 1993-1-8 Table 3.2: A bears, B holds by friction in service, C at ultimate; E is preloaded in pull
+    mu          slip factor; None: 0.2
+    slot        slotted holes, their length and their direction to the force; None: round
+    lever       bolt to the face of the web or weld that pulls (m of 6.2.4), web midway between two columns
+    grip        all plates and washers between head and nut
+    length      of the bolt under its head
+    inner, gap  a bolt through a tube: the plate in the middle and the open gap on each side of it
     """
 
     name: str
     size: BoltSize
     bolt_class: BoltClass
-    rows: int
-    columns: int
+    rows: int = 1
+    columns: int = 1
     plate: float
     steel: Steel
+    layout: tuple[tuple[float, float], ...] | None = None
     pitch: float | None = None
     gauge: float | None = None
     end: float | None = None
@@ -59,12 +72,23 @@ class BoltGroup:
     packing: float = 0.0
     single_lap: bool | None = None
     countersunk: bool = False
+    sink: float = 0.0
     plate_runs: Literal["along", "across"] | None = None
     exposed: bool | None = None
+    spread: Literal["elastic", "plastic"] = "elastic"
+    steady: bool = False
+    category: Literal["A", "B", "C", "E"] = "A"
+    mu: float | None = None
+    slot: Slot | None = None
+    lever: float | None = None
+    grip: float | None = None
+    length: float | None = None
+    inner: float | None = None
+    gap: float | None = None
 
     @property
     def d_0(self) -> float:
-        """Hole diameter, given or by EN 1090-2."""
+        """Hole diameter (width of a slot), given or by EN 1090-2."""
         return self.size.d + normal_clearance(self.size.d) if self.hole is None else self.hole
 
     @property
@@ -90,18 +114,27 @@ class BoltGroup:
     @cached_property
     def positions(self) -> np.ndarray:
         """Centres of the bolts about the group's centre, (n, 2); the loaded end lies in +y."""
-        return grid(self.rows, self.columns, self.pitch or 0.0, self.gauge or 0.0)
+        if self.layout is None:
+            return grid(self.rows, self.columns, self.pitch or 0.0, self.gauge or 0.0)
+        spots = np.array(self.layout, dtype=float)
+        return spots - spots.mean(axis=0)
+
+    @cached_property
+    def lines(self) -> tuple[np.ndarray, np.ndarray] | None:
+        """x of the columns and y of the rows where the bolts fill every crossing of the two; None where they do not."""
+        x, y = (np.unique(np.round(self.positions[:, axis], 6)) for axis in (0, 1))
+        return (x, y) if len(x) * len(y) == self.count else None
 
     @cached_property
     def outline(self) -> dict[Force, float | None]:
         """Distance of the plate's end or edge in each direction from the group's centre; None where not stated."""
-        reach = np.max(np.abs(self.positions), axis=0)
+        low, high = self.positions.min(axis=0), self.positions.max(axis=0)
         far = self.end if self.far_end is None else self.far_end
         return {
-            NORTH: None if self.end is None else float(reach[1]) + self.end,
-            SOUTH: None if far is None else float(reach[1]) + far,
-            EAST: None if self.edge is None else float(reach[0]) + self.edge,
-            WEST: None if self.edge is None else float(reach[0]) + self.edge,
+            NORTH: None if self.end is None else float(high[1]) + self.end,
+            SOUTH: None if far is None else far - float(low[1]),
+            EAST: None if self.edge is None else float(high[0]) + self.edge,
+            WEST: None if self.edge is None else self.edge - float(low[0]),
         }
 
 
@@ -112,12 +145,40 @@ class BoltLoads:
     shear         along y, towards the loaded end
     eccentricity  of the shear from the group's centre, along x
     tension       along the bolts, through the group's centre
+    across        force along x through the group's centre
+    twist         moment in the plane of the plates, counter-clockwise
+    bend_x        moment out of the plane that pulls on the bolts towards +x
+    bend_y        moment out of the plane that pulls on the bolts towards +y, the loaded end
     """
 
     case: Case
     shear: float = 0.0
     eccentricity: float = 0.0
     tension: float = 0.0
+    across: float = 0.0
+    twist: float = 0.0
+    bend_x: float = 0.0
+    bend_y: float = 0.0
+
+    @property
+    def turn(self) -> float:
+        """Moment in the plane about the group's centre."""
+        return self.shear * self.eccentricity + self.twist
+
+    @property
+    def force(self) -> float:
+        """Resultant in the plane."""
+        return math.hypot(self.shear, self.across)
+
+    @property
+    def sheared(self) -> bool:
+        """Anything acts across the bolts."""
+        return bool(self.shear or self.across or self.turn)
+
+    @property
+    def pulled(self) -> bool:
+        """Anything acts along the bolts."""
+        return bool(self.tension or self.bend_x or self.bend_y)
 
 
 def normal_clearance(d: float) -> float:
@@ -131,20 +192,26 @@ def greatest_clearance(d: float) -> float:
 
 
 def in_plane(part: BoltGroup, loads: BoltLoads) -> np.ndarray:
-    """Force of each bolt on the plate, (n, 2), by the elastic method."""
+    """Force of each bolt on the plate, (n, 2), by the distribution the part states."""
+    spread = plastic_in_plane if part.spread == "plastic" else elastic_in_plane
     try:
-        return elastic_in_plane(part.positions, (0.0, loads.shear), loads.shear * loads.eccentricity)
-    except Mechanism:
-        raise InputError(
-            _problem(
-                part,
-                "eccentricity",
-                f"{loads.eccentricity:g} mm",
-                "turns the plates about the only bolt",
-                "two bolts or more where the force acts beside the group's centre",
-                "rows = 2",
-            )
-        ) from None
+        return spread(part.positions, (loads.across, loads.shear), loads.turn)
+    except Mechanism as why:
+        wanted = "two bolts or more where the force acts beside the group's centre"
+        raise _cannot(part, "eccentricity", loads.eccentricity, str(why), wanted) from None
+
+
+def pulls(part: BoltGroup, loads: BoltLoads) -> np.ndarray:
+    """Pull on each bolt from outside, (n,), nothing where the plates press; prying not included."""
+    try:
+        forces = out_of_plane(part.positions, loads.tension, (loads.bend_x, loads.bend_y))
+    except Mechanism as why:
+        raise _cannot(part, "rows", part.rows, str(why), "bolts on both sides of the axis of bending") from None
+    return np.maximum(forces, 0.0)
+
+
+def _cannot(part: BoltGroup, key: str, given: float, fault: str, wanted: str) -> InputError:
+    return InputError(Problem(key, f"{given:g}", f"cannot be held: {fault}", wanted, part=f'bolts "{part.name}"'))
 
 
 @dataclass(frozen=True)
@@ -191,85 +258,3 @@ def _direction(vector: np.ndarray) -> Force:
 def _to_edge(part: BoltGroup, index: int, direction: Force) -> float | None:
     limit = part.outline[direction]
     return None if limit is None else limit - float(part.positions[index] @ np.asarray(direction))
-
-
-def _problem(part: BoltGroup, key: str, given: str, fault: str, wanted: str, remedy: str = "") -> Problem:
-    return Problem(key=key, given=given, fault=fault, wanted=wanted, remedy=remedy, part=f'bolts "{part.name}"')
-
-
-def validate(part: BoltGroup) -> None:
-    """Raise InputError with everything that cannot be built."""
-    problems = [*_missing_steps(part), *_impossible_sizes(part)]
-    if not problems:
-        problems = _overlaps(part)
-    if problems:
-        raise InputError(problems)
-
-
-def _missing_steps(part: BoltGroup) -> list[Problem]:
-    problems = []
-    for count_key, step_key, example in (("rows", "pitch", "60 mm"), ("columns", "gauge", "80 mm")):
-        count, step = getattr(part, count_key), getattr(part, step_key)
-        if count < 1:
-            problems.append(_problem(part, count_key, f"{count}", "is no group", "1 or more", f"{count_key} = 2"))
-        elif count > 1 and step is None:
-            fault = f"is missing: {count} {count_key} stand some distance apart"
-            problems.append(_problem(part, step_key, "", fault, "a length in mm", f'{step_key} = "{example}"'))
-    if part.planes < 1:
-        problems.append(_problem(part, "planes", f"{part.planes}", "is no shear plane", "1, 2 or more", "planes = 1"))
-    return problems
-
-
-def _impossible_sizes(part: BoltGroup) -> list[Problem]:
-    problems = []
-    for key in ("plate", "pitch", "gauge", "end", "edge", "far_end", "ply"):
-        value = getattr(part, key)
-        if value is not None and not (math.isfinite(value) and value > 0):
-            problems.append(_problem(part, key, f"{value:g} mm", "is not a length", "a length above nothing"))
-    if part.hole is not None and not part.size.d <= part.hole < math.inf:
-        wanted = f"at least the bolt's {part.size.d:g} mm"
-        remedy = f'hole = "{part.size.d + normal_clearance(part.size.d):g} mm"'
-        problems.append(
-            _problem(part, "hole", f"{part.hole:g} mm", f"is smaller than {part.size.name}", wanted, remedy)
-        )
-    for key in ("end", "edge", "far_end"):
-        value = getattr(part, key)
-        if value is not None and 0 < value <= part.d_0 / 2:
-            fault = f"lets the hole of {part.d_0:g} mm break out of the plate"
-            wanted = f"more than half the hole; Table 3.3 asks for {1.2 * part.d_0:g} mm"
-            problems.append(_problem(part, key, f"{value:g} mm", fault, wanted))
-    return problems
-
-
-def _overlaps(part: BoltGroup) -> list[Problem]:
-    spots = part.positions
-    for i in range(len(spots)):
-        gaps = np.hypot(*(spots[i + 1 :] - spots[i]).T)
-        if gaps.size and np.min(gaps) <= part.d_0:
-            key = "pitch" if part.rows > 1 and (part.pitch or 0) <= part.d_0 else "gauge"
-            fault = f"lets holes of {part.d_0:g} mm run into each other"
-            wanted = f"more than {part.d_0:g} mm; Table 3.3 asks for {2.2 * part.d_0:g} mm and more"
-            return [_problem(part, key, f"{np.min(gaps):g} mm", fault, wanted)]
-    return []
-
-
-def assumptions(part: BoltGroup, loads: Sequence[BoltLoads]) -> tuple[Assumption, ...]:
-    """What is taken for the user, in the order it matters."""
-    made = []
-    if part.bolt_class.assumed:
-        text = f"bolts without a mark: f_ub {part.bolt_class.f_ub:g} MPa, the worse of classes 4.6 and 4.8"
-        made.append((text, part.bolt_class.condition))
-    if part.steel.assumed:
-        made.append((f"steel of the plate unknown: taken as {part.steel.name}", part.steel.condition))
-    if part.hole is None:
-        made.append((f"holes of {part.d_0:g} mm for {part.size.name} (EN 1090-2 normal clearance)", ""))
-    sheared = any(load.shear for load in loads)
-    if sheared and part.thread == "in":
-        made.append(("the thread lies in the shear plane", ""))
-    if sheared:
-        made.append((f"the other plates of the joint are no weaker than the {part.plate:g} mm taken", ""))
-    if sheared and part.far_end is None and part.end is not None and any(load.eccentricity for load in loads):
-        made.append((f"the end behind the group is no nearer than the loaded end ({part.end:g} mm)", ""))
-    if part.ply is None and any(load.tension for load in loads):
-        made.append((f"every plate under a head or nut is at least {part.plate:g} mm thick", ""))
-    return tuple(Assumption(part.name, text, condition) for text, condition in made)

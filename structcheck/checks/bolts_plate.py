@@ -10,8 +10,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from structcheck.checks.basis import Basis
-from structcheck.checks.bolts_group import EAST, NORTH, SOUTH, BoltGroup, BoltLoads, in_plane
-from structcheck.checks.bolts_strength import require_steel
+from structcheck.checks.bolts_group import EAST, NORTH, SOUTH, WEST, BoltGroup, BoltLoads, in_plane
+from structcheck.checks.bolts_strength import of_group, require_steel
 from structcheck.errors import NotCovered
 from structcheck.findings import Finding, judged
 from structcheck.standards.en1993_1_8 import bolts as clause
@@ -26,26 +26,39 @@ def spacing(part: BoltGroup) -> Finding:
     missing = [key for key in ("end", "edge") if getattr(part, key) is None]
     if missing:
         raise NotCovered(f"{' and '.join(f'`{key}`' for key in missing)} not stated")
-    d_0, t = part.d_0, part.thinnest
     given = {"end": part.end, "far_end": part.far_end, "edge": part.edge}
-    asked = [(key, clause.least_edge(d_0), value) for key, value in given.items() if value is not None]
-    steps = [("pitch", part.pitch, clause.least_pitch)] if part.rows > 1 else []
-    steps += [("gauge", part.gauge, clause.least_gauge)] if part.columns > 1 else []
-    asked += [(key, least(d_0), value) for key, value, least in steps]
-    rows = [(least, value, f"`{key}`: least distance {least:.4g} mm") for key, least, value in asked]
+    edges = [(key, value) for key, value in given.items() if value is not None]
+    steps = _steps(part)
+    # Slots want half as much again at their ends and edges (Table 3.3, e_3 and e_4).
+    least_edge = 1.5 * part.d_0 if part.slot else clause.least_edge(part.d_0)
+    rows = [(least_edge, value, f"`{key}`: least distance {least_edge:.4g} mm") for key, value in edges]
+    rows += [(least, value, f"`{key}`: least distance {least:.4g} mm") for key, value, least in steps]
     if part.exposed is not False:
         why = "compression and exposed members only: exposed = false where it is neither"
-        most = float(clause.greatest_spacing(t))
+        most = float(clause.greatest_spacing(part.thinnest))
         rows += [(value, most, f"`{key}`: greatest distance {most:.4g} mm ({why})") for key, value, _ in steps]
     if part.exposed:
-        most = float(clause.greatest_edge(t))
-        rows += [
-            (value, most, f"`{key}`: greatest distance {most:.4g} mm of an exposed edge")
-            for key, value in given.items()
-            if value is not None
-        ]
+        most = float(clause.greatest_edge(part.thinnest))
+        rows += [(value, most, f"`{key}`: greatest distance {most:.4g} mm of an exposed edge") for key, value in edges]
     demand, capacity, reason = max(rows, key=lambda row: row[0] / row[1])
     return judged(part.name, "bolt spacing", "", demand, capacity, "mm", TABLE_3_3, reason=reason)
+
+
+def _steps(part: BoltGroup) -> list[tuple[str, float, float]]:
+    """Distances of neighbouring holes: name, distance, least of Table 3.3."""
+    if part.layout is None:
+        steps = [("pitch", part.pitch, clause.least_pitch(part.d_0))] if part.rows > 1 else []
+        return steps + ([("gauge", part.gauge, clause.least_gauge(part.d_0))] if part.columns > 1 else [])
+    found = []
+    for index, spot in enumerate(part.positions):
+        offset = np.delete(part.positions, index, axis=0) - spot
+        if not len(offset):
+            continue
+        near = offset[np.argmin(np.hypot(*offset.T))]
+        in_line = abs(near[0]) < 1e-6
+        least = clause.least_pitch(part.d_0) if in_line else clause.least_gauge(part.d_0)
+        found.append(("layout", float(np.hypot(*near)), least))
+    return found
 
 
 @dataclass(frozen=True)
@@ -89,7 +102,8 @@ def net_lines(part: BoltGroup, loads: BoltLoads) -> list[NetLine]:
     Along the force for a plate pulled; where the force stands beside the centre the plate may as well go on across
     it (a bracket), and unless `plate_runs` says which, both are given.
     """
-    ways = [part.plate_runs] if part.plate_runs else ["along", "across"] if loads.eccentricity else ["along"]
+    both = loads.turn or loads.across
+    ways = [part.plate_runs] if part.plate_runs else ["along", "across"] if both else ["along"]
     lines = [line for way in ways for line in _lines(part, loads, way)]
     if any(line.length <= len(line.holes) * part.d_0 for line in lines):
         raise NotCovered("nothing is left of the plate between the holes")
@@ -103,7 +117,7 @@ def _lines(part: BoltGroup, loads: BoltLoads, way: str) -> Iterator[NetLine]:
     middle = (low + high) / 2
     forces = in_plane(part, loads)
     # The plate is pulled from behind the loaded end; a bracket may be held on either side.
-    sides = (1.0 if loads.shear >= 0 else -1.0,) if along_y else (1.0, -1.0)
+    sides = (1.0 if loads.shear > 0 else -1.0,) if along_y and loads.shear and not loads.across else (1.0, -1.0)
     for station in np.unique(np.round(part.positions[:, axis], 9)):
         on_line = np.abs(part.positions[:, axis] - station) < 1e-6
         for side in sides:
@@ -127,7 +141,7 @@ def _extent(part: BoltGroup, along_y: bool) -> tuple[float, float]:
     if along_y:
         if part.edge is None:
             raise NotCovered("`edge` is not stated: the width of the plate is not known")
-        return -float(part.outline[EAST]), float(part.outline[EAST])
+        return -float(part.outline[WEST]), float(part.outline[EAST])
     if part.end is None:
         raise NotCovered("`end` is not stated: the depth of the plate is not known")
     return -float(part.outline[SOUTH]), float(part.outline[NORTH])
@@ -136,24 +150,30 @@ def _extent(part: BoltGroup, along_y: bool) -> tuple[float, float]:
 def net_section(part: BoltGroup, loads: BoltLoads, basis: Basis) -> Finding:
     """Net section under the force, and under its moment in the plane where it stands beside the centre."""
     require_steel(part)
-    ratios = [(_net_ratio(part, line, basis), line) for line in net_lines(part, loads)]
-    ratio, line = max(ratios, key=lambda pair: pair[0])
-    force = abs(loads.shear)
-    reason = line.what
-    if loads.eccentricity and part.plate_runs is None:
+    _refuse_staggered(part, "the net section may run zigzag through staggered holes")
+    ratio, reason = max((_net_ratio(part, line, basis), line.what) for line in net_lines(part, loads))
+    if (loads.turn or loads.across) and part.plate_runs is None:
         reason += "; `plate_runs` is not stated, the worse way is taken"
-    return judged(part.name, "net section", loads.case.name, force, force / ratio, "kN", NET_SECTION, reason=reason)
+    source = "EN 1993-1-1:2005 6.2.3(4)" if part.category == "C" else NET_SECTION
+    return of_group(part, "net section", loads, loads.force, ratio, source, reason)
+
+
+def _refuse_staggered(part: BoltGroup, why: str) -> None:
+    if part.lines is None:
+        raise NotCovered(f"the bolts do not stand in full rows and columns: {why}")
 
 
 def _net_ratio(part: BoltGroup, line: NetLine, basis: Basis) -> float:
-    t, d_0 = part.plate, part.d_0
+    t, area = part.plate, line.net_area(part.plate, part.d_0)
     f_y, f_u = part.steel.strengths(t)
     pulled = min(
         clause.gross_section_resistance(line.length * t, f_y, basis.gamma_M0),
-        clause.net_section_resistance(line.net_area(t, d_0), f_u, basis.gamma_M2),
+        clause.net_section_resistance(area, f_u, basis.gamma_M2),
     )
-    bent = line.net_modulus(t, d_0) * f_y / basis.gamma_M0
-    cut = line.net_area(t, d_0) * f_y / (math.sqrt(3) * basis.gamma_M0)
+    if part.category == "C":
+        pulled = clause.net_section_resistance_category_C(area, f_y, basis.gamma_M0)
+    bent = line.net_modulus(t, part.d_0) * f_y / basis.gamma_M0
+    cut = area * f_y / (math.sqrt(3) * basis.gamma_M0)
     # A linear sum of pull and bending, with the shear squared: below the yield surface everywhere on the net line.
     return math.hypot(abs(line.N) / pulled + abs(line.M) / bent, line.V / cut)
 
@@ -168,49 +188,69 @@ class Block:
     what: str
 
 
-def blocks(part: BoltGroup, loads: BoltLoads) -> Iterator[Block]:
-    """Every block of neighbouring columns and of the rows nearest the loaded end, torn out towards that end.
+def blocks(part: BoltGroup, loads: BoltLoads, along_y: bool) -> Iterator[Block]:
+    """Every block of neighbouring lines and of the bolts nearest the end pushed at, torn out towards that end.
 
-    The tension path runs between the outer columns of the block, from one of them to the plate's edge, or from both to
+    The tension path runs between the outer lines of the block, from one of them to the plate's edge, or from both to
     both edges.
+
+    along_y  the block leaves along y, else along x
     """
-    end = part.outline[NORTH if loads.shear >= 0 else SOUTH]
-    if end is None or part.edge is None:
-        raise NotCovered(f"`{'end' if end is None else 'edge'}` is not stated")
-    sign = 1.0 if loads.shear >= 0 else -1.0
-    pushes = (in_plane(part, loads)[:, 1] * sign).reshape(part.rows, part.columns)
-    pushes = pushes[::-1] if sign > 0 else pushes
-    e_1 = end - (part.rows - 1) / 2 * (part.pitch or 0.0)
-    last, gauge, d_0 = part.columns - 1, part.gauge or 0.0, part.d_0
-    for deep in range(1, part.rows + 1):
-        line = e_1 + (deep - 1) * (part.pitch or 0.0) - (deep - 0.5) * d_0
-        for first in range(part.columns):
-            for final in range(first, part.columns):
-                force = float(pushes[:deep, first : final + 1].sum())
-                inside = (final - first) * (gauge - d_0)
-                what = f"{deep} x {final - first + 1} bolts"
+    axis, cross = (1, 0) if along_y else (0, 1)
+    sign = 1.0 if (loads.shear if along_y else loads.across) >= 0 else -1.0
+    ahead = (NORTH if sign > 0 else SOUTH) if along_y else (EAST if sign > 0 else WEST)
+    low, high = (WEST, EAST) if along_y else (SOUTH, NORTH)
+    missing = "end" if part.end is None else "edge" if part.edge is None else ""
+    if missing:
+        raise NotCovered(f"`{missing}` is not stated")
+    lines, deep = part.lines[cross], part.lines[axis] * sign
+    order = np.lexsort((part.positions[:, cross], -part.positions[:, axis] * sign))
+    pushes = (in_plane(part, loads)[order, axis] * sign).reshape(len(deep), len(lines))
+    depths = part.outline[ahead] - np.sort(deep)[::-1]
+    to_low, to_high = lines + part.outline[low], part.outline[high] - lines
+    d_0, last = part.d_0, len(lines) - 1
+    for count, depth in enumerate(depths, 1):
+        shear = float(depth) - (count - 0.5) * d_0
+        for first in range(last + 1):
+            for final in range(first, last + 1):
+                force = float(pushes[:count, first : final + 1].sum())
+                inside = float(lines[final] - lines[first]) - (final - first) * d_0
+                what = f"{count} x {final - first + 1} bolts"
                 if final > first:
-                    yield Block(inside, 2 * line, force, f"{what}, tension between the outer columns")
-                if first == 0 or final == last:
-                    yield Block(inside + part.edge - d_0 / 2, line, force, f"{what}, tension to one edge")
-        if last:
-            to_edges = 2 * part.edge + (last - 1) * gauge - last * d_0
-            yield Block(to_edges, 2 * line, float(pushes[:deep].sum()), f"{deep} rows, tension to both edges")
+                    yield Block(inside, 2 * shear, force, f"{what}, tension between the outer lines")
+                if first == 0:
+                    yield Block(inside + float(to_low[0]) - d_0 / 2, shear, force, f"{what}, tension to one edge")
+                if final == last:
+                    yield Block(inside + float(to_high[-1]) - d_0 / 2, shear, force, f"{what}, tension to one edge")
+        for left in range(last):
+            gap = float(lines[left + 1] - lines[left])
+            width = float(to_low[0] + to_high[-1] + lines[-1] - lines[0]) - gap - last * d_0
+            yield Block(width, 2 * shear, float(pushes[:count].sum()), f"{count} deep, tension to both edges")
 
 
 def block_tearing(part: BoltGroup, loads: BoltLoads, basis: Basis) -> Finding:
-    """The block that is torn out first; 0.5 on its tension where the force stands beside the centre."""
+    """The block that is torn out first; 0.5 on its tension where the force stands beside the centre.
+
+    A force along both axes is judged along each, and the ratios are added: the clause has no rule for it.
+    """
     require_steel(part)
+    _refuse_staggered(part, "blocks torn out between staggered holes are not traced")
+    ways = [way for way, force in ((True, loads.shear), (False, loads.across)) if force]
+    if not ways:
+        raise NotCovered("a moment alone tears no block in 3.10.2; bearing and net section judge it")
+    worst_of_ways = [_worst_block(part, loads, basis, way) for way in ways]
+    ratio, reason = sum(ratio for ratio, _ in worst_of_ways), "; ".join(what for _, what in worst_of_ways)
+    source = f"{BLOCK_TEARING}({'3' if loads.turn else '2'})"
+    return of_group(part, "block tearing", loads, loads.force, ratio, source, reason)
+
+
+def _worst_block(part: BoltGroup, loads: BoltLoads, basis: Basis, along_y: bool) -> tuple[float, str]:
     f_y, f_u = part.steel.strengths(part.plate)
-    torn = clause.block_tearing_eccentric if loads.eccentricity else clause.block_tearing_concentric
+    torn = clause.block_tearing_eccentric if loads.turn else clause.block_tearing_concentric
     ratios = []
-    for block in blocks(part, loads):
-        if block.force <= 0:
-            continue
-        areas = block.tension * part.plate, block.shear * part.plate
-        resistance = torn(*areas, f_y, f_u, basis.gamma_M0, basis.gamma_M2)
-        ratios.append((block.force / resistance if resistance > 0 else math.inf, block.what))
-    ratio, what = max(ratios)
-    force = abs(loads.shear)
-    source = f"{BLOCK_TEARING}({'3' if loads.eccentricity else '2'})"
-    return judged(part.name, "block tearing", loads.case.name, force, force / ratio, "kN", source, reason=what)
+    for block in blocks(part, loads, along_y):
+        if block.force > 0:
+            areas = block.tension * part.plate, block.shear * part.plate
+            resistance = torn(*areas, f_y, f_u, basis.gamma_M0, basis.gamma_M2)
+            ratios.append((block.force / resistance if resistance > 0 else math.inf, block.what))
+    return max(ratios)

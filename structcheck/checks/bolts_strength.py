@@ -4,7 +4,6 @@ Every function judges one case and raises NotCovered where the clause does not r
 """
 
 import math
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -14,6 +13,7 @@ from structcheck.checks.bolts_group import (
     NORTH,
     SOUTH,
     WEST,
+    Around,
     BoltGroup,
     BoltLoads,
     Force,
@@ -21,14 +21,16 @@ from structcheck.checks.bolts_group import (
     greatest_clearance,
     in_plane,
     normal_clearance,
+    pulls,
 )
 from structcheck.errors import NotCovered
 from structcheck.findings import Finding, interaction, judged
 from structcheck.formula import remark
 from structcheck.standards.en1993_1_8 import bolts as clause
+from structcheck.standards.en1993_1_8 import tstub
 
 TABLE_3_4 = "EN 1993-1-8:2005 Table 3.4"
-OVERSIZE = 0.8
+OVERSIZE, SLOT = 0.8, 0.6
 
 
 def require_bolt(part: BoltGroup) -> None:
@@ -69,92 +71,104 @@ def is_loose_small(part: BoltGroup) -> bool:
     return True
 
 
+def of_group(
+    part: BoltGroup, check: str, loads: BoltLoads, force: float, ratio: float, source: str, reason: str = ""
+) -> Finding:
+    """A finding from the ratio of the worst bolt: in force on the group, or as load factor where a moment acts alone."""
+    if force > 0 and 0 < ratio < math.inf:
+        return judged(part.name, check, loads.case.name, force, force / ratio, "kN", source, reason=reason)
+    factor = math.inf if ratio == 0 else 1 / ratio
+    return interaction(part.name, check, loads.case.name, factor, source, clause_ratio=ratio, reason=reason)
+
+
 def shear(part: BoltGroup, loads: BoltLoads, basis: Basis) -> Finding:
     """Bolt shear: the resultant on the worst bolt, shared evenly by its planes."""
     resistance = one_plane(part, basis) * part.planes
     forces = np.hypot(*in_plane(part, loads).T)
     ratio = float(np.max(forces)) / resistance
-    if is_loose_small(part):
-        bearing_ratio, _ = worst_bearing(part, loads, basis)
-        if bearing_ratio > ratio:
-            hole = part.size.d + 1
-            raise NotCovered(
-                f"3.6.1(5) allows {part.size.name} in {part.d_0:g} mm holes only where bearing does not govern, "
-                f"as it does here: drill {hole:g} mm"
-            )
-    force = abs(loads.shear)
-    uneven = _uneven(forces, force)
-    return judged(part.name, "bolt shear", loads.case.name, force, force / ratio, "kN", TABLE_3_4, reason=uneven)
+    if is_loose_small(part) and worst_bearing(part, loads, basis)[0] > ratio:
+        raise NotCovered(
+            f"3.6.1(5) allows {part.size.name} in {part.d_0:g} mm holes only where bearing does not govern, "
+            f"as it does here: drill {part.size.d + 1:g} mm"
+        )
+    return of_group(part, "bolt shear", loads, loads.force, ratio, TABLE_3_4, _uneven(forces, loads.force))
 
 
 def _uneven(forces: np.ndarray, total: float) -> str:
     most, even = float(np.max(forces)), total / len(forces)
     if most <= even * (1 + 1e-9):
         return ""
-    return f"the worst bolt takes {most / 1e3:.3g} kN, {most / even:.3g} times its even share"
+    times = f", {most / even:.3g} times its even share" if even else ""
+    return f"the worst bolt takes {most / 1e3:.3g} kN{times}"
 
 
-@dataclass(frozen=True)
-class Bearing:
-    """The bearing that governs: the bolt's component, its resistance, and which bolt it is."""
-
-    force: float
-    resistance: float
-    what: str
-
-
-def worst_bearing(part: BoltGroup, loads: BoltLoads, basis: Basis) -> tuple[float, Bearing]:
+def worst_bearing(part: BoltGroup, loads: BoltLoads, basis: Basis) -> tuple[float, str]:
     """Highest ratio of a bolt's y or x component to its bearing resistance in that direction, each judged apart."""
     require_steel(part)
     require_bolt(part)
     ratios = []
     forces = in_plane(part, loads)
     negligible = 1e-9 * float(np.max(np.abs(forces), initial=0.0))
-    for index, (x, y) in enumerate(forces):
-        for component, towards in ((y, NORTH if y > 0 else SOUTH), (x, EAST if x > 0 else WEST)):
-            if abs(component) <= negligible:
-                continue
-            resistance, what = bearing_of(part, index, towards, basis)
-            ratio = abs(component) / resistance if resistance > 0 else math.inf
-            ratios.append((ratio, Bearing(abs(float(component)), resistance, what)))
-    return max(ratios, key=lambda pair: pair[0])
+    for index, force in enumerate(forces):
+        for component, towards in _pushes(*force):
+            if abs(component) > negligible:
+                resistance, what = bearing_of(part, index, towards, basis)
+                ratios.append((abs(float(component)) / resistance if resistance > 0 else math.inf, what))
+    return max(ratios)
+
+
+def _pushes(x: float, y: float) -> tuple[tuple[float, Force], tuple[float, Force]]:
+    """The components of a bolt's force, each with the direction it pushes in."""
+    return (y, NORTH if y > 0 else SOUTH), (x, EAST if x > 0 else WEST)
 
 
 def bearing_of(part: BoltGroup, index: int, towards: Force, basis: Basis) -> tuple[float, str]:
     """F_b,Rd of one bolt pushing in one of the four directions, and what stands around it in words."""
-    d_0, f_ub, f_u = part.d_0, part.bolt_class.f_ub, part.steel.f_u(part.plate)
+    f_u, vertical = part.steel.f_u(part.plate), towards in (NORTH, SOUTH)
     place = around(part, index, towards)
-    vertical = towards in (NORTH, SOUTH)
-    ahead_key, beside_key = ("end", "edge") if vertical else ("edge", "end")
-    if place.ahead is None:
-        raise NotCovered(f"`{ahead_key}` is not stated: bearing needs the distance to the plate's end")
-    if any(edge is None for edge in place.edges):
-        raise NotCovered(f"`{beside_key}` is not stated: bearing needs the distance to the plate's edge")
-    if place.ahead_end:
-        alpha_b, what = clause.alpha_b_end(place.ahead, d_0, f_ub, f_u), "end bolt"
-    else:
-        alpha_b, what = clause.alpha_b_inner(place.ahead, d_0, f_ub, f_u), "inner bolt"
-    edge = min((e for e in place.edges if e is not None), default=None)
-    if edge is None:
-        k_1, line = clause.k_1_inner(min(place.holes), d_0), "inner line"
-    elif place.holes:
-        k_1, line = clause.k_1_edge(edge, min(place.holes), d_0), "edge line"
-    else:
-        k_1, line = clause.k_1_single_line(edge, d_0), "single line"
-    resistance = clause.bearing_resistance(k_1, alpha_b, f_u, part.size.d, part.plate, basis.gamma_M2)
-    resistance *= hole_factor(part)
-    if part.single_lap and part.rows == 1 and part.planes == 1:
-        limit = clause.single_lap_bearing_limit(f_u, part.size.d, part.plate, basis.gamma_M2)
-        resistance = min(resistance, limit)
+    alpha_b, what = _along(part, place, f_u, "end" if vertical else "edge")
+    k_1, line = _across(part, place, "edge" if vertical else "end")
+    t = part.plate - part.sink / 2
+    resistance = clause.bearing_resistance(k_1, alpha_b, f_u, part.size.d, t, basis.gamma_M2)
+    resistance *= hole_factor(part, vertical)
+    if part.single_lap and np.ptp(part.positions[:, 1]) == 0 and part.planes == 1:
+        resistance = min(resistance, clause.single_lap_bearing_limit(f_u, part.size.d, t, basis.gamma_M2))
     direction = "along the force" if vertical else "across the force"
     return resistance, f"{what} of the {line}, {direction}: k_1 {k_1:.3g}, alpha_b {alpha_b:.3g}"
 
 
-def hole_factor(part: BoltGroup) -> float:
-    """1 for normal holes, 0.8 for oversize ones (Table 3.4 note 1). Raises NotCovered for wider ones."""
+def _along(part: BoltGroup, place: Around, f_u: float, key: str) -> tuple[float, str]:
+    if place.ahead is None:
+        raise NotCovered(f"`{key}` is not stated: bearing needs the distance to the plate's end")
+    if place.ahead_end:
+        return clause.alpha_b_end(place.ahead, part.d_0, part.bolt_class.f_ub, f_u), "end bolt"
+    return clause.alpha_b_inner(place.ahead, part.d_0, part.bolt_class.f_ub, f_u), "inner bolt"
+
+
+def _across(part: BoltGroup, place: Around, key: str) -> tuple[float, str]:
+    if any(edge is None for edge in place.edges):
+        raise NotCovered(f"`{key}` is not stated: bearing needs the distance to the plate's edge")
+    edge = min((e for e in place.edges if e is not None), default=None)
+    if edge is None:
+        return clause.k_1_inner(min(place.holes), part.d_0), "inner line"
+    if place.holes:
+        return clause.k_1_edge(edge, min(place.holes), part.d_0), "edge line"
+    return clause.k_1_single_line(edge, part.d_0), "single line"
+
+
+def hole_factor(part: BoltGroup, along: bool) -> float:
+    """1 for normal holes, 0.8 for oversize, 0.6 for slots across the push (Table 3.4 note 1).
+
+    along  the bolt pushes along the force, not across it
+
+    Raises NotCovered for wider holes, and where the bolt can slide in its slot.
+    """
+    if part.slot:
+        if along == part.slot.endswith("along"):
+            raise NotCovered("the bolts can slide in their slots: nothing bears but a stop, to be checked apart")
+        return SLOT
     clearance = part.d_0 - part.size.d
-    allowed_small = part.size.d in (12, 14) and clearance <= 2
-    if clearance <= normal_clearance(part.size.d) or allowed_small:
+    if clearance <= normal_clearance(part.size.d) or (part.size.d in (12, 14) and clearance <= 2):
         return 1.0
     if clearance > greatest_clearance(part.size.d):
         widest = part.size.d + greatest_clearance(part.size.d)
@@ -165,11 +179,23 @@ def hole_factor(part: BoltGroup) -> float:
 
 def bearing(part: BoltGroup, loads: BoltLoads, basis: Basis) -> Finding:
     """Bolt bearing of the worst bolt and component; capacity is of the group."""
-    ratio, governing = worst_bearing(part, loads, basis)
-    force = abs(loads.shear)
+    ratio, what = worst_bearing(part, loads, basis)
     source = "EN 1993-1-8:2005 Table 3.4, 3.6.1(10)" if part.single_lap else TABLE_3_4
-    capacity = force / ratio if ratio > 0 else math.inf
-    return judged(part.name, "bolt bearing", loads.case.name, force, capacity, "kN", source, reason=governing.what)
+    return of_group(part, "bolt bearing", loads, loads.force, ratio, source, what)
+
+
+def plastic_refused(part: BoltGroup, loads: BoltLoads, basis: Basis) -> str:
+    """Why 3.12 does not let the force spread plastically here; empty where it does."""
+    if part.category in ("B", "C"):
+        return "3.12(2) wants an elastic distribution in joints that hold by friction"
+    if not part.steady:
+        return "3.12(2) wants an elastic distribution under impact, vibration or reversal; if none, steady = true"
+    shear_one = one_plane(part, basis) * part.planes
+    for index, force in enumerate(in_plane(part, loads)):
+        for component, towards in _pushes(*force):
+            if component and bearing_of(part, index, towards, basis)[0] > shear_one:
+                return "3.12(2) wants an elastic distribution where a bolt's shear resistance is below its bearing"
+    return ""
 
 
 def tension_of_one(part: BoltGroup, basis: Basis) -> float:
@@ -180,9 +206,9 @@ def tension_of_one(part: BoltGroup, basis: Basis) -> float:
 
 
 def tension(part: BoltGroup, loads: BoltLoads, basis: Basis) -> Finding:
-    """Bolt tension, prying not included."""
-    capacity = part.count * tension_of_one(part, basis)
-    return judged(part.name, "bolt tension", loads.case.name, loads.tension, capacity, "kN", TABLE_3_4)
+    """Bolt tension of the worst bolt; prying is judged apart."""
+    ratio = float(np.max(pulls(part, loads))) / tension_of_one(part, basis)
+    return of_group(part, "bolt tension", loads, abs(loads.tension), ratio, TABLE_3_4)
 
 
 def punching(part: BoltGroup, loads: BoltLoads, basis: Basis) -> Finding:
@@ -190,14 +216,39 @@ def punching(part: BoltGroup, loads: BoltLoads, basis: Basis) -> Finding:
     require_steel(part)
     if part.countersunk:
         raise NotCovered("punching under a countersunk head is not in Table 3.4")
+    if part.slot or part.d_0 - part.size.d > normal_clearance(part.size.d):
+        raise NotCovered("punching over slots and oversize holes is not in Table 3.4: washers must cover them")
     f_u = part.steel.f_u(part.thinnest)
     one = clause.punching_resistance(part.size.d_m, part.thinnest, f_u, basis.gamma_M2)
-    return judged(part.name, "punching", loads.case.name, loads.tension, part.count * one, "kN", TABLE_3_4)
+    pull = float(np.max(pulls(part, loads) + prying_forces(part, loads)))
+    return of_group(part, "punching", loads, abs(loads.tension), pull / one, TABLE_3_4)
+
+
+def prying_forces(part: BoltGroup, loads: BoltLoads) -> np.ndarray:
+    """Prying on each bolt, (n,), from the elastic limit of a stiff bolt; nothing where no lever is stated.
+
+    A plate held fast at web and bolt alike bends equally at both, so Q = F m / (2 n): more than any softer bolt gives.
+    """
+    forces = pulls(part, loads)
+    if part.lever is None or part.edge is None:
+        return np.zeros_like(forces)
+    return forces * part.lever / (2 * tstub.prying_lever(part.edge, part.lever))
 
 
 def shear_and_tension(part: BoltGroup, loads: BoltLoads, basis: Basis) -> Finding:
     """Bolt shear and tension in the worst bolt; linear, so the ratio is the inverse of the load factor."""
-    sheared = float(np.max(np.hypot(*in_plane(part, loads).T))) / part.planes
-    pulled = loads.tension / part.count
-    ratio = clause.shear_and_tension(sheared, one_plane(part, basis), pulled, tension_of_one(part, basis))
-    return interaction(part.name, "bolt shear and tension", loads.case.name, 1 / ratio, TABLE_3_4, clause_ratio=ratio)
+    sheared = np.hypot(*in_plane(part, loads).T) / part.planes
+    pulled = pulls(part, loads) + prying_forces(part, loads)
+    plane, thread = one_plane(part, basis), tension_of_one(part, basis)
+    worst_bolt = int(np.argmax(sheared / plane + pulled / (1.4 * thread)))
+    ratio = clause.shear_and_tension(float(sheared[worst_bolt]), plane, float(pulled[worst_bolt]), thread)
+    reason = "prying included" if part.lever is not None else ""
+    return interaction(
+        part.name,
+        "bolt shear and tension",
+        loads.case.name,
+        1 / ratio,
+        TABLE_3_4,
+        clause_ratio=ratio,
+        reason=reason,
+    )

@@ -1,0 +1,104 @@
+"""What is wrong with a described group of bolts, and what is taken for the user."""
+
+import math
+from collections.abc import Sequence
+
+import numpy as np
+
+from structcheck.checks.bolts_group import BoltGroup, BoltLoads, normal_clearance
+from structcheck.errors import InputError, Problem
+from structcheck.findings import Assumption
+
+
+def _problem(part: BoltGroup, key: str, given: str, fault: str, wanted: str, remedy: str = "") -> Problem:
+    return Problem(key=key, given=given, fault=fault, wanted=wanted, remedy=remedy, part=f'bolts "{part.name}"')
+
+
+def validate(part: BoltGroup) -> None:
+    """Raise InputError with everything that cannot be built."""
+    problems = [*_missing_steps(part), *_impossible_sizes(part)]
+    if not problems:
+        problems = _overlaps(part)
+    if problems:
+        raise InputError(problems)
+
+
+def _missing_steps(part: BoltGroup) -> list[Problem]:
+    problems = []
+    for count_key, step_key, example in (("rows", "pitch", "60 mm"), ("columns", "gauge", "80 mm")):
+        count, step = getattr(part, count_key), getattr(part, step_key)
+        if count < 1:
+            problems.append(_problem(part, count_key, f"{count}", "is no group", "1 or more", f"{count_key} = 2"))
+        elif count > 1 and step is None:
+            fault = f"is missing: {count} {count_key} stand some distance apart"
+            problems.append(_problem(part, step_key, "", fault, "a length in mm", f'{step_key} = "{example}"'))
+    if part.layout is not None and (part.rows, part.columns) != (1, 1):
+        fault = "stands beside rows or columns"
+        problems.append(_problem(part, "layout", f"{len(part.layout)} positions", fault, "one of the two"))
+    if part.layout is not None and not part.layout:
+        problems.append(_problem(part, "layout", "[]", "is no group", "one position or more, x and y of each"))
+    if part.planes < 1:
+        problems.append(_problem(part, "planes", f"{part.planes}", "is no shear plane", "1, 2 or more", "planes = 1"))
+    return problems
+
+
+def _impossible_sizes(part: BoltGroup) -> list[Problem]:
+    problems = []
+    for key in ("plate", "pitch", "gauge", "end", "edge", "far_end", "ply", "lever", "grip", "length", "inner"):
+        value = getattr(part, key)
+        if value is not None and not (math.isfinite(value) and value > 0):
+            problems.append(_problem(part, key, f"{value:g} mm", "is not a length", "a length above nothing"))
+    if part.hole is not None and not part.size.d <= part.hole < math.inf:
+        wanted = f"at least the bolt's {part.size.d:g} mm"
+        remedy = f'hole = "{part.size.d + normal_clearance(part.size.d):g} mm"'
+        problems.append(
+            _problem(part, "hole", f"{part.hole:g} mm", f"is smaller than {part.size.name}", wanted, remedy)
+        )
+    if part.length is not None and part.grip is not None:
+        # Nut of 0.9 d and one turn of thread beyond it.
+        least = part.grip + 0.9 * part.size.d + part.size.pitch
+        if part.length < least:
+            fault = f"is too short for a grip of {part.grip:g} mm"
+            problems.append(_problem(part, "length", f"{part.length:g} mm", fault, f"{least:.0f} mm or more"))
+    for key in ("end", "edge", "far_end"):
+        value = getattr(part, key)
+        if value is not None and 0 < value <= part.d_0 / 2:
+            fault = f"lets the hole of {part.d_0:g} mm break out of the plate"
+            wanted = f"more than half the hole; Table 3.3 asks for {1.2 * part.d_0:g} mm"
+            problems.append(_problem(part, key, f"{value:g} mm", fault, wanted))
+    return problems
+
+
+def _overlaps(part: BoltGroup) -> list[Problem]:
+    spots = part.positions
+    for i in range(len(spots)):
+        gaps = np.hypot(*(spots[i + 1 :] - spots[i]).T)
+        if gaps.size and np.min(gaps) <= part.d_0:
+            key = "pitch" if part.rows > 1 and (part.pitch or 0) <= part.d_0 else "gauge"
+            key = "layout" if part.layout is not None else key
+            fault = f"lets holes of {part.d_0:g} mm run into each other"
+            wanted = f"more than {part.d_0:g} mm; Table 3.3 asks for {2.2 * part.d_0:g} mm and more"
+            return [_problem(part, key, f"{np.min(gaps):g} mm", fault, wanted)]
+    return []
+
+
+def assumptions(part: BoltGroup, loads: Sequence[BoltLoads]) -> tuple[Assumption, ...]:
+    """What is taken for the user, in the order it matters."""
+    made = []
+    if part.bolt_class.assumed:
+        text = f"bolts without a mark: f_ub {part.bolt_class.f_ub:g} MPa, the worse of classes 4.6 and 4.8"
+        made.append((text, part.bolt_class.condition))
+    if part.steel.assumed:
+        made.append((f"steel of the plate unknown: taken as {part.steel.name}", part.steel.condition))
+    if part.hole is None:
+        made.append((f"holes of {part.d_0:g} mm for {part.size.name} (EN 1090-2 normal clearance)", ""))
+    sheared = any(load.sheared for load in loads)
+    if sheared and part.thread == "in":
+        made.append(("the thread lies in the shear plane", ""))
+    if sheared:
+        made.append((f"the other plates of the joint are no weaker than the {part.plate:g} mm taken", ""))
+    if sheared and part.far_end is None and part.end is not None and any(load.turn or load.across for load in loads):
+        made.append((f"the end behind the group is no nearer than the loaded end ({part.end:g} mm)", ""))
+    if part.ply is None and any(load.pulled for load in loads):
+        made.append((f"every plate under a head or nut is at least {part.plate:g} mm thick", ""))
+    return tuple(Assumption(part.name, text, condition) for text, condition in made)

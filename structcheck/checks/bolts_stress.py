@@ -1,0 +1,114 @@
+"""Elastic stresses of bolts and plate: yield at the greatest force, times on yield, fatigue."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+import numpy as np
+
+from structcheck.checks import bolts_plate
+from structcheck.checks.basis import Basis
+from structcheck.checks.bolts_group import BoltGroup, BoltLoads, in_plane, pulls
+from structcheck.checks.bolts_strength import prying_forces
+from structcheck.checks.fatigue import DETAILS, bolt_in_tension, fatigue
+from structcheck.errors import NotCovered
+from structcheck.findings import Finding, Outcome, TimesOnYield, judged, not_checked, worst
+
+MISES = "EN 1993-1-1:2005 6.2.1(5), elastic, net section"
+FATIGUE_CLASSES = ("5.6", "8.8", "10.9")
+
+
+def bolt_stress(part: BoltGroup, loads: BoltLoads) -> float:
+    """Greatest elastic von Mises stress in a bolt, prying included where its lever is stated.
+
+    With the thread in the plane both forces act on the stress area; otherwise the shank takes both and the thread the
+    pull.
+    """
+    tau = np.hypot(*in_plane(part, loads).T) / part.planes / part.plane_area
+    pull = pulls(part, loads) + prying_forces(part, loads)
+    combined = np.sqrt((pull / part.plane_area) ** 2 + 3 * tau**2)
+    return float(max(combined.max(), pull.max() / part.size.A_s))
+
+
+def plate_stress(part: BoltGroup, loads: BoltLoads) -> float:
+    """Greatest elastic von Mises stress on a line of holes. Raises NotCovered where the plate's width is unknown."""
+    if not loads.sheared:
+        return 0.0
+    return max(line.stress(part.plate, part.d_0) for line in bolts_plate.net_lines(part, loads))
+
+
+def yield_finding(part: BoltGroup, loads: Sequence[BoltLoads]) -> Outcome:
+    """Yield at greatest force: the worst of bolts and plate."""
+    findings = [finding for load in loads for finding in _in_case(part, load)]
+    failed = [finding for finding in findings if finding.verdict == "fails"]
+    # A bolt beyond yield fails the part even where the plate's net section is not known.
+    return Outcome((worst(failed or findings),)) if findings else Outcome()
+
+
+def _in_case(part: BoltGroup, load: BoltLoads) -> list[Finding]:
+    check, case = "yield at greatest force", load.case.name
+    if not load.sheared and not load.pulled:
+        return []
+    where = "bolt, thread in the shear plane" if part.thread == "in" else "bolt, shank in the shear plane"
+    stress = bolt_stress(part, load)
+    findings = [judged(part.name, check, case, stress, part.bolt_class.f_yb, "MPa", MISES, reason=where)]
+    if load.sheared:
+        try:
+            stress, f_y = plate_stress(part, load), part.steel.f_y(part.plate)
+            reason = "net section of the plate"
+            findings.append(judged(part.name, check, case, stress, f_y, "MPa", MISES, reason=reason))
+        except NotCovered as reason:
+            findings.append(not_checked(part.name, check, str(reason), case=case))
+    return findings
+
+
+def at_rated(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -> Outcome:
+    """Times on yield, and fatigue, from the rated cases."""
+    loaded = [load for load in loads if load.sheared or load.pulled]
+    if not loaded:
+        return Outcome()
+    return Outcome(times_on_yield=_times(part, loaded)) + _fatigue(part, loaded, basis)
+
+
+def _times(part: BoltGroup, loads: Sequence[BoltLoads]) -> tuple[TimesOnYield, ...]:
+    values = []
+    for load in loads:
+        stress = bolt_stress(part, load)
+        if stress:
+            values.append(part.bolt_class.f_yb / stress)
+        try:
+            if load.sheared:
+                values.append(part.steel.f_y(part.plate) / plate_stress(part, load))
+        except NotCovered:
+            continue
+    return (TimesOnYield(part.name, min(values)),) if values else ()
+
+
+def _fatigue(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -> Outcome:
+    """Bolts in shear and in tension and the plate around ordinary bolts, each in its worst rated case."""
+    tau = max(float(np.max(np.hypot(*in_plane(part, load).T))) for load in loads) / part.planes / part.plane_area
+    sigma = max(float(np.max(pulls(part, load) + prying_forces(part, load))) for load in loads) / part.size.A_s
+    ranges = [(DETAILS["bolt in shear"], tau)] if tau else []
+    if sigma:
+        ranges.append((bolt_in_tension(part.size.d), sigma))
+    gaps = _fatigue_gaps(part, tau, sigma)
+    try:
+        if tau:
+            ranges.append((DETAILS["plate with ordinary bolts"], max(plate_stress(part, load) for load in loads)))
+    except NotCovered as reason:
+        gaps.append(str(reason))
+    outcome = fatigue(part.name, ranges, basis)
+    if not gaps or not outcome.findings or outcome.findings[0].verdict == "fails":
+        return outcome
+    # The curve for a plane through the shank flatters one through the thread: it can condemn such a bolt, not pass it.
+    return replace(outcome, findings=(not_checked(part.name, "fatigue", "; ".join(gaps)),))
+
+
+def _fatigue_gaps(part: BoltGroup, tau: float, sigma: float) -> list[str]:
+    gaps = []
+    if tau and part.thread == "in":
+        gaps.append('the detail "bolt in shear" wants the thread out of the plane (thread = "out")')
+    if tau and part.bolt_class.name not in FATIGUE_CLASSES:
+        gaps.append(f'the detail "bolt in shear" is for classes {", ".join(FATIGUE_CLASSES)}')
+    if sigma and part.lever is None:
+        gaps.append("prying, part of the pull on the bolts, is not known without `lever`")
+    return gaps
