@@ -1,4 +1,4 @@
-"""A plate welded square across an unstiffened flange or tube wall (EN 1993-1-8 4.10): the flange bends away.
+"""A plate welded square across an unstiffened flange (EN 1993-1-8 4.10): the flange bends away.
 
 Only the part of the plate near the web really pulls. The weld is still judged against the full force of the plate,
 because the stress peaks there (4.10(5)).
@@ -16,7 +16,6 @@ from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged, not_checked, worst
 from structcheck.materials.steels import Steel
 from structcheck.quantities import show
-from structcheck.shapes.channels import Channel
 from structcheck.shapes.rolled import RolledI
 from structcheck.shapes.section import Section
 from structcheck.standards.en1993_1_8 import welds
@@ -29,7 +28,7 @@ SOURCE = "EN 1993-1-8:2005 4.10"
 class PlateOnFlange:
     """A plate square across a flange, a fillet on both its sides; mm.
 
-    base       rolled I, H or channel
+    base       rolled I or H section
     width      of the plate across the flange
     thickness  of the plate
     """
@@ -79,19 +78,14 @@ def check_plate_on_flange(part: PlateOnFlange, loads: Sequence[PlateOnFlangeLoad
 def effective_width(part: PlateOnFlange) -> float:
     """Part of the plate's width that pulls, mm. Raises NotCovered where the flange must be stiffened."""
     shape, t_p = part.base.shape, part.thickness
-    if not isinstance(shape, RolledI | Channel):
-        raise NotCovered(f"{part.base.designation} is no rolled I, H or channel; ask a tube as a tube joint")
+    if not isinstance(shape, RolledI):
+        raise NotCovered(f"{part.base.designation} is no rolled I or H section; ask a tube as a tube joint")
     for steel in (part.base_steel, part.steel):
         if not steel.in_en1993:
             raise NotCovered(f"{steel.name} is outside EN 1993")
     f_y_f, (f_y_p, f_u_p) = part.base_steel.f_y(shape.tf), part.steel.strengths(t_p)
     k = welds.flange_spread_factor(shape.tf, t_p, f_y_f, f_y_p)
-    if isinstance(shape, Channel):
-        # The clause's box and channel have two webs at the plate's edges; one channel has one.
-        width = welds.effective_width_on_box(shape.tw, shape.tf, k) / 2
-    else:
-        width = welds.effective_width_on_i(shape.tw, shape.r, k, shape.tf)
-    width = min(width, part.width)
+    width = min(welds.effective_width_on_i(shape.tw, shape.r, k, shape.tf), part.width)
     least = welds.least_effective_width(f_y_p, f_u_p, part.width)
     if width < least:
         raise NotCovered(

@@ -16,6 +16,7 @@ from structcheck.checks.basis import Basis, Case
 from structcheck.checks.fatigue import DETAILS, fatigue
 from structcheck.checks.weld import LEAST_THROAT, NO_YIELD
 from structcheck.checks.weld_cautions import through_thickness
+from structcheck.checks.weld_ic import second_opinion
 from structcheck.checks.weld_strength import Strength, fillet_strength, inspection, quality, steel_reason
 from structcheck.errors import InputError, Mechanism, NotCovered, Problem
 from structcheck.findings import (
@@ -169,11 +170,19 @@ def check_run_group(part: RunGroup, loads: Sequence[RunGroupLoads], basis: Basis
         return outcome + Outcome(tuple(not_checked(part.name, c, str(why)) for c in ("weld throat", "fatigue")))
     ultimate = [_throat(part, load, runs, strength, basis) for load, runs in felt if load.case.limit == "ultimate"]
     if ultimate:
-        outcome += Outcome((worst(ultimate),))
+        outcome += Outcome((worst(ultimate),), answers=_opinion(part, group, loads, strength))
     rated = [(load, runs) for load, runs in felt if load.case.limit == "rated"]
     if rated:
         outcome += _fatigue(part, rated, basis)
     return complete(outcome, part.name, NEEDED, "no load is given for this check")
+
+
+def _opinion(part: RunGroup, group: WeldGroup, loads: Sequence[RunGroupLoads], strength: Strength) -> tuple[str, ...]:
+    """The other method's answer for the first ultimate case, where it has one."""
+    if any(run.kind != "fillet" for run in part.runs):
+        return ()
+    load = next(load for load in loads if load.case.limit == "ultimate")
+    return second_opinion(part.name, group, strength.simplified, load.force, load.at, load.moment)
 
 
 def _refuse(part: RunGroup) -> None:

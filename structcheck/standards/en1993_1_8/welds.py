@@ -130,12 +130,6 @@ def effective_width_on_i(t_w: mm, s: mm, k: ratio, t_f: mm) -> mm:
     return t_w + 2 * s + 7 * k * t_f
 
 
-@formula("b_eff", "EN 1993-1-8:2005 4.10(3)", trial={"t_w": 6.0, "t_f": 6.0, "k": 0.8})
-def effective_width_on_box(t_w: mm, t_f: mm, k: ratio) -> mm:
-    """Part of a plate's width that an unstiffened flange of a box or channel, of about the same width, takes."""
-    return 2 * t_w + minimum(5 * t_f, 5 * k * t_f)
-
-
 @formula("b_eff,min", "EN 1993-1-8:2005 4.10(4)", trial={"f_y_p": 235.0, "f_u_p": 360.0, "b_p": 100.0})
 def least_effective_width(f_y_p: MPa, f_u_p: MPa, b_p: mm) -> mm:
     """Below this effective width the flange must be stiffened."""

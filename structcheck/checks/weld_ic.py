@@ -1,0 +1,47 @@
+"""A second opinion on a plane weld group: the instantaneous centre method, US practice, no verdict."""
+
+import numpy as np
+
+from structcheck.analysis.weld_group import Line, WeldGroup
+from structcheck.analysis.weld_ic import PlaneRun, ultimate_force
+from structcheck.errors import NotCovered
+from structcheck.quantities import show
+
+
+def second_opinion(part: str, group: WeldGroup, strength: float, force, at, moment) -> tuple[str, ...]:
+    """What a plane group of straight runs would carry by the instantaneous centre, said in words; else nothing.
+
+    strength  of the throat along a run, MPa
+    """
+    plane = _plane(group)
+    pull, turn = np.asarray(force, float), np.asarray(moment, float)
+    if plane is None or not np.any(pull):
+        return ()
+    origin, axes = plane
+    normal = np.cross(axes[0], axes[1])
+    outside = max(abs(pull @ normal), abs((np.asarray(at, float) - origin) @ normal) * 1e-3)
+    if outside > 1e-9 * np.linalg.norm(pull) or np.linalg.norm(turn - (turn @ normal) * normal) > 1e-9:
+        return ()
+    # A moment in the plane is the same as the force standing further off.
+    where = np.asarray(at, float) + np.cross(normal, pull) * (turn @ normal) / (pull @ pull)
+    runs = [PlaneRun(axes @ (r.start - origin), axes @ (r.end - origin), strength * r.throat) for r in group.runs]
+    try:
+        found = ultimate_force(runs, axes @ pull, axes @ (where - origin))
+    except NotCovered:
+        return ()
+    ratio = float(np.linalg.norm(pull)) / found.force
+    return (
+        f"{part}: by the instantaneous centre (US practice, a second opinion) the runs bear {show(found.force, 'kN')}, "
+        f"utilisation {ratio:.2f}",
+    )
+
+
+def _plane(group: WeldGroup) -> tuple[np.ndarray, np.ndarray] | None:
+    """A point and two axes of the plane the straight runs lie in; None where they do not."""
+    if not all(isinstance(run, Line) for run in group.runs):
+        return None
+    points = np.array([end for run in group.runs for end in (run.start, run.end)], float)
+    _, spread, axes = np.linalg.svd(points - group.centroid)
+    if spread[1] < 1e-6 * spread[0] or spread[2] > 1e-6 * spread[0]:
+        return None
+    return group.centroid, axes[:2]
