@@ -26,7 +26,7 @@ def factors(girder, k_F):
     ("name", "k"), [("PL-01", patch.k_F_one_flange), ("PL-03", patch.k_F_both_flanges), ("PL-05", patch.k_F_one_flange)]
 )
 def test_every_factor_of_section_6_agrees(name, k):
-    """One flange, both flanges, and a slender web: each intermediate value, not only the last (derived; PL-05 memory)."""
+    """One flange, both flanges, and a slender web: every intermediate value (derived; PL-05 memory)."""
     girder, expected = CASES[name]["girder"], CASES[name]["expected"]
     k_F = k(girder["h_w"], girder["a"])
     F_cr, m_1, m_2, l_y, lambda_F = factors(girder, k_F)
