@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from structcheck.checks import bolts_plate, bolts_prying, bolts_slip, bolts_strength, bolts_stress
+from structcheck.checks import bolts_plate, bolts_prying, bolts_slip, bolts_strength, bolts_stress, bolts_through
 from structcheck.checks.basis import Basis
 from structcheck.checks.bolts_group import BoltGroup, BoltLoads
 from structcheck.checks.bolts_input import assumptions, validate
@@ -42,6 +42,11 @@ IN_TENSION: dict[str, Judge] = {
     "punching": bolts_strength.punching,
     "prying": bolts_prying.prying,
 }
+THROUGH: dict[str, Judge] = {
+    "pin bearing": bolts_through.bearing,
+    "pin bending": bolts_through.bending,
+    "pin shear and bending": bolts_through.shear_and_bending,
+}
 TOGETHER: dict[str, Judge] = {"bolt shear and tension": bolts_strength.shear_and_tension}
 
 
@@ -59,7 +64,7 @@ def check_bolts(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -> Ou
     outcome += _spacing(part)
     outcome += bolts_stress.yield_finding(part, by_limit["greatest force"])
     outcome += bolts_stress.at_rated(part, by_limit["rated"], basis)
-    made = assumptions(part, loads) + bolts_slip.assumptions(part)
+    made = assumptions(part, loads) + bolts_slip.assumptions(part) + bolts_through.assumptions(part)
     if any(load.pulled for load in loads):
         made += bolts_prying.assumptions(part, basis)
     outcome += Outcome(assumptions=made, advice=_advice(part))
@@ -97,6 +102,10 @@ def _strength(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -> Outc
                 outcome += Outcome((_judge(part, check, judge, cases, basis),))
             else:
                 outcome += Outcome(does_not_apply=(NotNeeded(part.name, check, absent),))
+    if bolts_through.is_pin(part):
+        outcome += Outcome(
+            tuple(_judge(part, check, judge, sheared, basis) for check, judge in THROUGH.items() if sheared)
+        )
     return outcome + _single_lap(part, sheared, basis)
 
 
@@ -122,6 +131,9 @@ def _slip(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -> Outcome:
         return Outcome(does_not_apply=(NotNeeded(part.name, "slip", why),))
     # Category B must not slip in service: the greatest force of the drive is taken for it, not the rated one.
     limit = "ultimate" if part.category == "C" else "greatest force"
+    if part.gap:
+        why = "tube walls with nothing between them cannot be clamped: put a sleeve in and leave out `gap`"
+        return Outcome((not_checked(part.name, "slip", why),))
     cases = [load for load in loads if load.case.limit == limit and load.sheared]
     if not cases:
         return Outcome(does_not_apply=(NotNeeded(part.name, "slip", "no force across the bolts"),))

@@ -116,6 +116,22 @@ def prying(part: BoltGroup, loads: BoltLoads, basis: Basis) -> Finding:
     return of_group(part, "prying", loads, abs(loads.tension), ratio, SOURCE, reason)
 
 
+def bending_stress(part: BoltGroup, loads: BoltLoads) -> float:
+    """Elastic bending stress of the plate at the web, held fast at web and bolt alike: half of force times lever.
+
+    Nothing where no lever is stated: then prying is not checked either.
+    """
+    if part.lever is None or not loads.pulled:
+        return 0.0
+    y = _rows(part)
+    flange = Flange(part.thinnest, part.steel.f_y(part.thinnest), part.lever, part.edge)
+    ends = part.end if part.far_end is None else part.far_end, part.end
+    alone = lengths(flange, ends if len(y) == 1 else (None, None), ())[1]
+    step = float(np.min(np.diff(y))) if len(y) > 1 else np.inf
+    width = min(alone, step, *(part.lever * 2 + 0.625 * part.edge + end for end in ends))
+    return 6 * float(np.max(pulls(part, loads))) * part.lever / 2 / (width * part.thinnest**2)
+
+
 def _rows(part: BoltGroup) -> np.ndarray:
     """y of the rows of a plate that can be a T-stub. Raises NotCovered where it is none."""
     if part.lever is None:

@@ -74,7 +74,7 @@ def is_loose_small(part: BoltGroup) -> bool:
 def of_group(
     part: BoltGroup, check: str, loads: BoltLoads, force: float, ratio: float, source: str, reason: str = ""
 ) -> Finding:
-    """A finding from the ratio of the worst bolt: in force on the group, or as load factor where a moment acts alone."""
+    """A finding from the worst bolt: in force on the group, or as load factor where a moment acts alone."""
     if force > 0 and 0 < ratio < math.inf:
         return judged(part.name, check, loads.case.name, force, force / ratio, "kN", source, reason=reason)
     factor = math.inf if ratio == 0 else 1 / ratio

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from structcheck.checks import bolts_plate
+from structcheck.checks import bolts_plate, bolts_prying, bolts_through
 from structcheck.checks.basis import Basis
 from structcheck.checks.bolts_group import BoltGroup, BoltLoads, in_plane, pulls
 from structcheck.checks.bolts_strength import prying_forces
@@ -26,7 +26,7 @@ def bolt_stress(part: BoltGroup, loads: BoltLoads) -> float:
     tau = np.hypot(*in_plane(part, loads).T) / part.planes / part.plane_area
     pull = pulls(part, loads) + prying_forces(part, loads)
     combined = np.sqrt((pull / part.plane_area) ** 2 + 3 * tau**2)
-    return float(max(combined.max(), pull.max() / part.size.A_s))
+    return max(float(combined.max()), float(pull.max()) / part.size.A_s, bolts_through.bending_stress(part, loads))
 
 
 def plate_stress(part: BoltGroup, loads: BoltLoads) -> float:
@@ -49,8 +49,14 @@ def _in_case(part: BoltGroup, load: BoltLoads) -> list[Finding]:
     if not load.sheared and not load.pulled:
         return []
     where = "bolt, thread in the shear plane" if part.thread == "in" else "bolt, shank in the shear plane"
-    stress = bolt_stress(part, load)
-    findings = [judged(part.name, check, case, stress, part.bolt_class.f_yb, "MPa", MISES, reason=where)]
+    findings = []
+    try:
+        stress = bolt_stress(part, load)
+        findings.append(judged(part.name, check, case, stress, part.bolt_class.f_yb, "MPa", MISES, reason=where))
+    except NotCovered as reason:
+        findings.append(not_checked(part.name, check, str(reason), case=case))
+    if load.pulled and part.lever is not None:
+        findings.append(_bent_plate(part, load))
     if load.sheared:
         try:
             stress, f_y = plate_stress(part, load), part.steel.f_y(part.plate)
@@ -59,6 +65,15 @@ def _in_case(part: BoltGroup, load: BoltLoads) -> list[Finding]:
         except NotCovered as reason:
             findings.append(not_checked(part.name, check, str(reason), case=case))
     return findings
+
+
+def _bent_plate(part: BoltGroup, load: BoltLoads) -> Finding:
+    check, case = "yield at greatest force", load.case.name
+    try:
+        stress, f_y = bolts_prying.bending_stress(part, load), part.steel.f_y(part.thinnest)
+    except NotCovered as reason:
+        return not_checked(part.name, check, str(reason), case=case)
+    return judged(part.name, check, case, stress, f_y, "MPa", MISES, reason="plate bent between bolts and web")
 
 
 def at_rated(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -> Outcome:
@@ -72,10 +87,10 @@ def at_rated(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -> Outco
 def _times(part: BoltGroup, loads: Sequence[BoltLoads]) -> tuple[TimesOnYield, ...]:
     values = []
     for load in loads:
-        stress = bolt_stress(part, load)
-        if stress:
-            values.append(part.bolt_class.f_yb / stress)
         try:
+            values.append(part.bolt_class.f_yb / bolt_stress(part, load))
+            if bent := bolts_prying.bending_stress(part, load):
+                values.append(part.steel.f_y(part.thinnest) / bent)
             if load.sheared:
                 values.append(part.steel.f_y(part.plate) / plate_stress(part, load))
         except NotCovered:
@@ -94,6 +109,9 @@ def _fatigue(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -> Outco
     try:
         if tau:
             ranges.append((DETAILS["plate with ordinary bolts"], max(plate_stress(part, load) for load in loads)))
+            if bent := max(bolts_through.bending_stress(part, load) for load in loads):
+                # No detail is given for a bolt in bending; that of its thread in tension is the lowest it could be.
+                ranges.append((replace(bolt_in_tension(part.size.d), name="bolt in bending"), bent))
     except NotCovered as reason:
         gaps.append(str(reason))
     outcome = fatigue(part.name, ranges, basis)

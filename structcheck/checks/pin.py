@@ -2,14 +2,13 @@
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
-from typing import Literal
+from dataclasses import replace
 
-from structcheck.checks.basis import Basis, Case
+from structcheck.checks.basis import Basis
 from structcheck.checks.fatigue import DETAILS, fatigue
-from structcheck.errors import InputError, NotCovered, Problem
+from structcheck.checks.pin_part import Eye, Pin, PinLoads, assumptions, validate
+from structcheck.errors import NotCovered
 from structcheck.findings import (
-    Assumption,
     Finding,
     NotNeeded,
     Outcome,
@@ -23,6 +22,8 @@ from structcheck.findings import (
 from structcheck.formula import remark
 from structcheck.materials.steels import Steel
 from structcheck.standards.en1993_1_8 import pins as clause
+
+__all__ = ["NEEDED", "Eye", "Pin", "PinLoads", "check_pin"]
 
 NEEDED = (
     "pin shear",
@@ -40,84 +41,13 @@ E = 210e3
 GAMMA_M6_SER = 1.0
 TABLE_3_10 = "EN 1993-1-8:2005 Table 3.10"
 TABLE_3_9 = "EN 1993-1-8:2005 Table 3.9"
-USUAL_CLEARANCE = 1.0
-
-
-@dataclass(frozen=True)
-class Pin:
-    """A solid round pin in double shear.
-
-    steel        of the pin, and of the plates where theirs is not stated
-    hole         diameter d_0 in the plates; None: 1 mm more than the pin
-    inner        thickness of the plate or plates between the outer ones, together
-    outer        thickness of each outer plate
-    gap          between inner and outer plate on each side; None: not stated
-    replaceable  meant to be taken out: service checks too
-    inner_steel, outer_steel  of the plates
-    inner_end, outer_end      centre of the hole to the plate's end behind it, in the direction of the force
-    inner_edge, outer_edge    centre of the hole to the nearer side of the plate
-    """
-
-    name: str
-    diameter: float
-    steel: Steel
-    inner: float
-    outer: float
-    hole: float | None = None
-    gap: float | None = None
-    replaceable: bool = True
-    inner_steel: Steel | None = None
-    outer_steel: Steel | None = None
-    inner_end: float | None = None
-    inner_edge: float | None = None
-    outer_end: float | None = None
-    outer_edge: float | None = None
-
-    @property
-    def d_0(self) -> float:
-        """Diameter of the hole."""
-        return self.diameter + USUAL_CLEARANCE if self.hole is None else self.hole
-
-    @property
-    def area(self) -> float:
-        """Section of the pin."""
-        return math.pi * self.diameter**2 / 4
-
-    @property
-    def plates(self) -> tuple["Eye", "Eye"]:
-        """The inner plate, and one of the two outer ones."""
-        return (
-            Eye("inner", self.inner, self.inner_steel or self.steel, 1.0, self.inner_end, self.inner_edge),
-            Eye("outer", self.outer, self.outer_steel or self.steel, 0.5, self.outer_end, self.outer_edge),
-        )
-
-
-@dataclass(frozen=True)
-class Eye:
-    """One plate with its hole: which it is, thickness, steel, share of the pull, centre to end and to side."""
-
-    which: Literal["inner", "outer"]
-    t: float
-    steel: Steel
-    share: float
-    end: float | None
-    edge: float | None
-
-
-@dataclass(frozen=True)
-class PinLoads:
-    """Pull across the pin in one case."""
-
-    case: Case
-    pull: float
-
 
 Judge = Callable[[Pin, PinLoads, Basis], Finding]
 
 
 def check_pin(part: Pin, loads: Sequence[PinLoads], basis: Basis) -> Outcome:
     """Judge a pin and the eyes it passes through. Raises InputError where it cannot be built."""
-    _validate(part)
+    validate(part)
     by_limit = {
         limit: [load for load in loads if load.case.limit == limit and load.pull]
         for limit in ("ultimate", "greatest force", "rated")
@@ -130,7 +60,7 @@ def check_pin(part: Pin, loads: Sequence[PinLoads], basis: Basis) -> Outcome:
         value = min(_least_on_yield(part, load) for load in rated) if part.gap is not None else None
         outcome += Outcome(times_on_yield=() if value is None else (TimesOnYield(part.name, value),))
         outcome += _fatigue(part, rated, basis)
-    outcome += Outcome(assumptions=_assumptions(part))
+    outcome += Outcome(assumptions=assumptions(part))
     return complete(outcome, part.name, NEEDED, "no load case for it was given")
 
 
@@ -175,10 +105,11 @@ def _shear(part: Pin, load: PinLoads, basis: Basis) -> Finding:
 
 def _lower_yield(part: Pin, plate: Eye) -> float:
     _require(part.steel, plate.steel)
-    return min(part.steel.f_y(part.diameter), plate.steel.f_y(plate.t))
+    return min(part.steel.f_y(part.diameter), plate.f_y)
 
 
-def _bearing(part: Pin, load: PinLoads, basis: Basis) -> Finding:
+def bearing(part: Pin, load: PinLoads, basis: Basis) -> Finding:
+    """Bearing of pin and plates at ultimate."""
     return _bearing_by(part, load, clause.bearing_resistance, basis.gamma_M0, TABLE_3_10)
 
 
@@ -200,7 +131,8 @@ def _bearing_by(part: Pin, load: PinLoads, resistance: Callable[..., float], gam
 def _moment(part: Pin, load: PinLoads) -> float:
     if part.gap is None:
         raise NotCovered("`gap` between inner and outer plate is not stated: it is part of the pin's lever")
-    return clause.bending_moment(abs(load.pull), part.outer, part.inner, part.gap)
+    inner, outer = part.plates
+    return clause.bending_moment(abs(load.pull), outer.t, inner.t, part.gap)
 
 
 def _bending_resistance(part: Pin, basis: Basis) -> float:
@@ -209,7 +141,8 @@ def _bending_resistance(part: Pin, basis: Basis) -> float:
     return clause.bending_resistance(modulus, part.steel.f_y(part.diameter), basis.gamma_M0)
 
 
-def _bending(part: Pin, load: PinLoads, basis: Basis) -> Finding:
+def bending(part: Pin, load: PinLoads, basis: Basis) -> Finding:
+    """Bending of the pin at ultimate."""
     capacity = _bending_resistance(part, basis)
     return judged(part.name, "pin bending", load.case.name, _moment(part, load), capacity, "kN m", TABLE_3_10)
 
@@ -223,7 +156,8 @@ def _bending_in_service(part: Pin, load: PinLoads, basis: Basis) -> Finding:
     return judged(part.name, "pin bending", load.case.name, _moment(part, load), capacity, "kN m", source)
 
 
-def _shear_and_bending(part: Pin, load: PinLoads, basis: Basis) -> Finding:
+def shear_and_bending(part: Pin, load: PinLoads, basis: Basis) -> Finding:
+    """Shear with bending, as a load factor."""
     cut = abs(load.pull) / 2, _shear_of_one_plane(part, basis)
     clause_ratio = clause.shear_and_bending(_moment(part, load), _bending_resistance(part, basis), *cut)
     return interaction(
@@ -276,8 +210,9 @@ def _eye_capacity(part: Pin, plate: Eye, basis: Basis) -> tuple[float, str]:
     missing = [f"`{plate.which}_{key}`" for key in ("end", "edge") if getattr(plate, key) is None]
     if missing:
         raise NotCovered(f"{' and '.join(missing)} not stated")
-    f_y, d_0 = plate.steel.f_y(plate.t), part.d_0
-    a, c = plate.end - d_0 / 2, plate.edge - d_0 / 2
+    f_y, d_0 = plate.f_y, part.d_0
+    # A hole drawn out towards the end leaves that much less behind the pin.
+    a, c = plate.end - part.slot - d_0 / 2, plate.edge - d_0 / 2
     # Both rules of type A are linear in the force: what is left after the part that goes with the hole, in force.
     for_nothing = (
         a - clause.least_end_material(0.0, plate.t, f_y, d_0, basis.gamma_M0),
@@ -286,7 +221,7 @@ def _eye_capacity(part: Pin, plate: Eye, basis: Basis) -> tuple[float, str]:
     by_a = 2 * plate.t * f_y / basis.gamma_M0 * min(for_nothing)
     key = "end" if for_nothing[0] <= for_nothing[1] else "side"
     best = by_a, f"{plate.which} plate, type A, {key}"
-    if plate.end >= 1.6 * d_0 and plate.edge >= 1.25 * d_0 and d_0 <= 2.5 * plate.t:
+    if not part.slot and plate.end >= 1.6 * d_0 and plate.edge >= 1.25 * d_0 and d_0 <= 2.5 * plate.t:
         by_b = (plate.t / clause.least_thickness(1.0, f_y, basis.gamma_M0)) ** 2
         best = max(best, (by_b, f"{plate.which} plate, type B"))
     return max(best[0], 0.0) / plate.share, best[1]
@@ -298,8 +233,10 @@ def _tear_out(part: Pin, load: PinLoads, basis: Basis) -> Finding:
         _require(plate.steel)
         if plate.end is None:
             raise NotCovered(f"`{plate.which}_end` not stated")
-        tau = plate.steel.f_y(plate.t) / (math.sqrt(3) * basis.gamma_M0)
-        capacities.append((clause.tear_out(plate.t, plate.end, part.d_0, tau) / plate.share, f"{plate.which} plate"))
+        tau = plate.f_y / (math.sqrt(3) * basis.gamma_M0)
+        capacities.append(
+            (clause.tear_out(plate.t, plate.end - part.slot, part.d_0, tau) / plate.share, f"{plate.which} plate")
+        )
     capacity, reason = min(capacities)
     source = "machine-design practice, two shear planes at f_y/sqrt(3)"
     return judged(part.name, "lug tear-out", load.case.name, abs(load.pull), capacity, "kN", source, reason=reason)
@@ -307,18 +244,18 @@ def _tear_out(part: Pin, load: PinLoads, basis: Basis) -> Finding:
 
 _STRENGTH: dict[str, tuple[Judge, Judge | None]] = {
     "pin shear": (_shear, None),
-    "pin bearing": (_bearing, _bearing_in_service),
-    "pin bending": (_bending, _bending_in_service),
-    "pin shear and bending": (_shear_and_bending, None),
+    "pin bearing": (bearing, _bearing_in_service),
+    "pin bending": (bending, _bending_in_service),
+    "pin shear and bending": (shear_and_bending, None),
     "lug geometry": (_lug_geometry, None),
     "lug tear-out": (_tear_out, None),
 }
 
 
-def _stresses(part: Pin, load: PinLoads) -> tuple[float, float]:
+def stresses(part: Pin, load: PinLoads) -> tuple[float, float]:
     """Elastic stresses of the pin: bending at the outermost fibre, shear in the middle of the section."""
-    bending = _moment(part, load) / clause.section_modulus(part.diameter)
-    return bending, 4 / 3 * abs(load.pull) / 2 / part.area
+    bent = _moment(part, load) / clause.section_modulus(part.diameter)
+    return bent, 4 / 3 * abs(load.pull) / 2 / part.area
 
 
 def _net_stress(part: Pin, load: PinLoads, plate: Eye) -> float:
@@ -327,14 +264,14 @@ def _net_stress(part: Pin, load: PinLoads, plate: Eye) -> float:
 
 
 def _yield(part: Pin, load: PinLoads, basis: Basis) -> Finding:
-    bending, shear = _stresses(part, load)
+    bent, cut = stresses(part, load)
     # On a round section the von Mises stress is greatest either at the fibre or in the middle.
-    stress, where = max((bending, "bending of the pin"), (math.sqrt(3) * shear, "shear of the pin"))
+    stress, where = max((bent, "bending of the pin"), (math.sqrt(3) * cut, "shear of the pin"))
     source = "EN 1993-1-1:2005 6.2.1(5), elastic"
     check, case = "yield at greatest force", load.case.name
     rows = [(stress, part.steel.f_y(part.diameter), where)]
     rows += [
-        (_net_stress(part, load, plate), plate.steel.f_y(plate.t), f"{plate.which} plate beside the hole")
+        (_net_stress(part, load, plate), plate.f_y, f"{plate.which} plate beside the hole")
         for plate in part.plates
         if plate.edge is not None
     ]
@@ -342,69 +279,28 @@ def _yield(part: Pin, load: PinLoads, basis: Basis) -> Finding:
 
 
 def _least_on_yield(part: Pin, load: PinLoads) -> float:
-    bending, shear = _stresses(part, load)
-    values = [part.steel.f_y(part.diameter) / max(bending, math.sqrt(3) * shear)]
-    values += [
-        plate.steel.f_y(plate.t) / _net_stress(part, load, plate) for plate in part.plates if plate.edge is not None
-    ]
+    bent, cut = stresses(part, load)
+    values = [part.steel.f_y(part.diameter) / max(bent, math.sqrt(3) * cut)]
+    values += [plate.f_y / _net_stress(part, load, plate) for plate in part.plates if plate.edge is not None]
     return min(values)
 
 
 def _fatigue(part: Pin, rated: Sequence[PinLoads], basis: Basis) -> Outcome:
     try:
-        stresses = [_stresses(part, load) for load in rated]
+        pairs = [stresses(part, load) for load in rated]
     except NotCovered as reason:
         return Outcome((not_checked(part.name, "fatigue", str(reason)),))
     ranges = [
-        (DETAILS["cut edge"], max(bending for bending, _ in stresses)),
-        (DETAILS["parent metal in shear"], max(shear for _, shear in stresses)),
+        (replace(DETAILS["cut edge"], name="pin in bending"), max(bent for bent, _ in pairs)),
+        (replace(DETAILS["parent metal in shear"], name="pin in shear"), max(cut for _, cut in pairs)),
     ]
     ranges += [
-        (DETAILS["plate with ordinary bolts"], max(_net_stress(part, load, plate) for load in rated))
+        (
+            replace(DETAILS["plate with ordinary bolts"], name=f"{plate.which} plate beside the hole"),
+            max(_net_stress(part, load, plate) for load in rated),
+        )
         for plate in part.plates
         if plate.edge is not None
     ]
     remark("a pin has no detail of its own: category 125 in bending, as a machined surface, 100 in shear")
     return fatigue(part.name, ranges, basis)
-
-
-def _validate(part: Pin) -> None:
-    problems = []
-
-    def wrong(key: str, given: float, fault: str, wanted: str, remedy: str = "") -> None:
-        problems.append(Problem(key, f"{given:g} mm", fault, wanted, remedy=remedy, part=f'pin "{part.name}"'))
-
-    for key in ("diameter", "inner", "outer"):
-        value = getattr(part, key)
-        if not (math.isfinite(value) and value > 0):
-            wrong(key, value, "is not a length", "a length above nothing")
-    if part.gap is not None and not (math.isfinite(part.gap) and part.gap >= 0):
-        wrong("gap", part.gap, "is not a gap", "nothing or more", 'gap = "1 mm"')
-    if part.hole is not None and not part.diameter <= part.hole < math.inf:
-        remedy = f'hole = "{part.diameter + USUAL_CLEARANCE:g} mm"'
-        wrong("hole", part.hole, "is smaller than the pin", f"at least {part.diameter:g} mm", remedy)
-    for key in ("inner_end", "inner_edge", "outer_end", "outer_edge"):
-        value = getattr(part, key)
-        if value is not None and not value > part.d_0 / 2:
-            fault = f"lets the hole of {part.d_0:g} mm break out of the plate"
-            wrong(key, value, fault, f"more than {part.d_0 / 2:g} mm, from the hole's centre")
-    if problems:
-        raise InputError(problems)
-
-
-def _assumptions(part: Pin) -> tuple[Assumption, ...]:
-    made = []
-    if part.steel.assumed:
-        made.append(Assumption(part.name, f"steel of the pin unknown: {part.steel.name}", part.steel.condition))
-    if part.hole is None:
-        made.append(Assumption(part.name, f"holes of {part.d_0:g} mm, {USUAL_CLEARANCE:g} mm wider than the pin"))
-    for plate in part.plates:
-        own = part.inner_steel if plate.which == "inner" else part.outer_steel
-        named = f"{plate.which} plate"
-        if own is None:
-            f_y = plate.steel.f_y(plate.t)
-            text = f"{named} of the pin's steel, {plate.steel.name}; else {plate.which}_steel"
-            made.append(Assumption(part.name, text, f"{named} with f_y >= {f_y:g} MPa"))
-        elif own.assumed:
-            made.append(Assumption(part.name, f"steel of the {named} unknown: {own.name}", own.condition))
-    return tuple(made)
