@@ -10,8 +10,8 @@ from structcheck.standards import tightening as clause
 FRICTION: Mapping[str, float] = {"dry": 0.20, "as delivered": 0.14, "oiled": 0.12, "greased": 0.10}
 """Friction in thread and under the head by state; common practice for steel on steel, not read."""
 
-SCATTER: Mapping[str, float] = {"torque wrench": 1.6, "by hand": 4.0}
-"""Greatest over least preload (alpha_A) by way of tightening; recalled from VDI 2230."""
+SCATTER: Mapping[str, float] = {"torque wrench": 2.0, "by hand": 4.0}
+"""Greatest over least preload (alpha_A) by way of tightening; recalled from VDI 2230, friction only estimated."""
 
 USED = 0.9
 """Share of the yield strength that pull and torsion together may use at tightening."""
