@@ -1,21 +1,26 @@
 """A beam of one span under the jack: its own statics, then the cross-section, the stiffness, and what else it needs."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import replace
+from typing import Any
 
-from structcheck.analysis.beam import BeamSolution, PointLoad, UniformLoad, solve
-from structcheck.checks.basis import Basis, Case, from_rated
+from structcheck.analysis.beam import BeamSolution
+from structcheck.checks.basis import Basis
+from structcheck.checks.beam_description import Beam, BeamLoad, eccentricity
+from structcheck.checks.beam_lateral import lateral_finding
+from structcheck.checks.beam_statics import rated_stress, solved, stations
+from structcheck.checks.member_brittle import QUALITIES, check_brittle
+from structcheck.checks.member_corrosion import corroded
+from structcheck.checks.member_fatigue import check_member_fatigue
 from structcheck.checks.member_forms import form
-from structcheck.checks.section_resistance import Station, check_member_section
-from structcheck.errors import InputError, Problem
-from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged
-from structcheck.materials.steels import Steel
+from structcheck.checks.member_holes import Holes, Net, flange_holes_count, validate
+from structcheck.checks.member_lateral import can_buckle
+from structcheck.checks.section_resistance import check_member_section
+from structcheck.errors import InputError, NotCovered, Problem
+from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged, not_checked, worst
 from structcheck.quantities import show
-from structcheck.shapes.section import Section
 
-E = 210_000.0
-G = E / 2.6
-"""Moduli of EN 1993-1-1 3.2.6, MPa; G from E and nu 0.3, a little under the rounded 81 000."""
+__all__ = ["NEEDED", "Beam", "BeamLoad", "check_beam", "needed"]
 
 NEEDED = (
     "bending",
@@ -36,36 +41,6 @@ NEEDED = (
 ADVISED = 500.0
 """Our advice where the user has no limit: L/500 for a coarse frame (common practice, no clause)."""
 
-SAMPLES = 16
-"""Stations inside a spread load, where bending with shear may be worst between its ends."""
-
-
-@dataclass(frozen=True)
-class Beam:
-    """A beam as the press file describes it, lengths in mm.
-
-    pieces    pieces side by side that share the load equally
-    supports  simple, fixed, propped or cantilever
-    limit     the user's greatest deflection; None: an answer, no verdict
-    """
-
-    name: str
-    section: Section
-    steel: Steel
-    pieces: int = 1
-    span: float = 0.0
-    supports: str = "simple"
-    limit: float | None = None
-
-
-@dataclass(frozen=True)
-class BeamLoad:
-    """A load at rated force: N in all, downward; `at` its middle from the left support, `over` the length it covers."""
-
-    load: float
-    at: float
-    over: float = 0.0
-
 
 def needed(beam: Beam) -> tuple[str, ...]:
     """The checks this beam needs."""
@@ -77,52 +52,82 @@ def needed(beam: Beam) -> tuple[str, ...]:
         left_out.add("tube face")
     if beam.pieces == 1:
         left_out.add("spreader plate")
-    if not twists(beam):
+    if kind not in ("channel", "other"):
         left_out.add("torsion")
     return tuple(check for check in NEEDED if check not in left_out)
 
 
-def twists(beam: Beam) -> bool:
-    """Whether loads on the webs twist the pieces: channels, whose shear centre lies behind the web."""
-    return form(beam.section) in ("channel", "other")
+def check_beam(beam: Beam, loads: Sequence[BeamLoad], basis: Basis, beside: Outcome | None = None) -> Outcome:
+    """Every check a beam needs, from its loads at rated force. Raises InputError where the description cannot be.
 
-
-def check_beam(beam: Beam, loads: Sequence[BeamLoad], basis: Basis) -> Outcome:
-    """Every check a beam needs, from its loads at rated force. Raises InputError where the description cannot be."""
+    beside  what other checks found for this beam (web under load, tube face, spreader plate); where both judge the
+            same thing the worse finding stays
+    """
     _validate(beam, loads)
+    beam = replace(beam, section=corroded(beam.section, beam.corrosion))
     solution = solved(beam, loads)
-    outcome = check_member_section(beam.name, beam.section, beam.steel, beam.pieces, stations(solution, basis), basis)
+    places = stations(beam, solution, basis)
+    bent, net = _sections_with_holes(beam, basis)
+    outcome = check_member_section(beam.name, beam.section, beam.steel, beam.pieces, places, basis, bent=bent, net=net)
+    stress = rated_stress(beam, net, places)
+    outcome += _lateral(beam, solution, basis)
     outcome += _deflection(beam, solution)
-    outcome += Outcome(does_not_apply=does_not_apply(beam, basis), assumptions=_assumptions(beam))
-    return complete(outcome, beam.name, needed(beam), "this check is not made here yet")
+    outcome += check_brittle(beam.name, beam.section, beam.steel, beam.quality, stress, basis)
+    drilled = beam.hole is not None
+    outcome += check_member_fatigue(beam.name, beam.section, beam.detail, stress, basis, drilled=drilled)
+    outcome += Outcome(does_not_apply=_does_not_apply(beam), assumptions=_assumptions(beam))
+    if beside is not None:
+        outcome = merged(outcome + beside)
+    return complete(outcome, beam.name, needed(beam), "not judged here: state the plates under the load")
 
 
-def solved(beam: Beam, loads: Sequence[BeamLoad]) -> BeamSolution:
-    """The statics of all pieces together at rated force."""
-    lines = [
-        UniformLoad(load.load / load.over, load.at - load.over / 2, load.at + load.over / 2)
-        if load.over
-        else PointLoad(load.load, load.at)
-        for load in loads
-    ]
-    EI, GAs = beam.pieces * E * beam.section.Iy, beam.pieces * G * beam.section.Asz
-    return solve(beam.span, beam.supports, lines, EI, GAs)
+def merged(outcome: Outcome) -> Outcome:
+    """One finding for each part and check: the worse where two were made."""
+    found: dict[tuple[str, str], Finding] = {}
+    for finding in outcome.findings:
+        key = (finding.part, finding.check)
+        found[key] = worst((found[key], finding)) if key in found else finding
+    return replace(outcome, findings=tuple(found.values()))
 
 
-def stations(solution: BeamSolution, basis: Basis) -> list[Station]:
-    """Internal forces at every place that can govern, in the three central cases."""
-    places = [(s.x, V, M) for s in solution.stations() for V, M in ((s.V_left, s.M_left), (s.V_right, s.M_right))]
-    for load in solution.loads:
-        if isinstance(load, UniformLoad):
-            step = (load.end - load.start) / SAMPLES
-            inside = [load.start + step * k for k in range(1, SAMPLES)]
-            places += [(x, float(solution.V(x)), float(solution.M(x))) for x in inside]
-    places = list(dict.fromkeys(places))
+def _sections_with_holes(beam: Beam, basis: Basis) -> tuple[Any, Any]:
+    """(the section that bends, the one elastic stress is found on)."""
+    holes = beam_holes(beam)
+    if holes is None:
+        return None, None
+    net = Net(beam.section, holes)
+    t = max(element.t for element in beam.section.elements)
+    f_y, f_u = beam.steel.strengths(t)
+    counted = flange_holes_count(beam.section, f_y, f_u, holes, basis.gamma_M0, basis.gamma_M2)
+    return (net if counted else None), net
 
-    def make(case: Case, factor: float) -> list[Station]:
-        return [Station(case, f"x = {show(x, 'mm')}", V_z=factor * V, M_y=factor * M) for x, V, M in places]
 
-    return [station for case in from_rated(basis, make) for station in case]
+def beam_holes(beam: Beam) -> Holes | None:
+    """The holes of a beam where the stress is greatest, if it has any."""
+    if beam.hole is None:
+        return None
+    offset = beam.hole_offset
+    if offset is None:
+        edge = beam.section.edges[3]
+        walls = form(beam.section) in ("i", "channel", "hollow")
+        t = getattr(beam.section.shape, "tf", getattr(beam.section.shape, "t", 0.0))
+        offset = edge - t / 2 if walls else max(edge - 1.2 * beam.hole, 0.0)
+    holes = Holes(beam.hole, beam.holes, offset)
+    validate(f'beam "{beam.name}"', beam.section, holes)
+    return holes
+
+
+def _lateral(beam: Beam, solution: BeamSolution, basis: Basis) -> Outcome:
+    check = "lateral torsional buckling"
+    if not can_buckle(beam.section):
+        reason = "a closed, round or square section does not buckle sideways at press spans"
+        return Outcome(does_not_apply=(NotNeeded(beam.name, check, reason),))
+    try:
+        finding = lateral_finding(beam, solution, basis)
+    except NotCovered as reason:
+        finding = not_checked(beam.name, check, str(reason))
+    text = "lateral torsional buckling: held sideways and against twisting at the supports"
+    return Outcome((finding,), assumptions=(Assumption(beam.name, text),))
 
 
 def _deflection(beam: Beam, solution: BeamSolution) -> Outcome:
@@ -131,60 +136,68 @@ def _deflection(beam: Beam, solution: BeamSolution) -> Outcome:
     bending, shear = (abs(float(part)) for part in (solution.w_bending(x), solution.w_shear(x)))
     share = f"; L/{beam.span / w:.0f}" if w > 0 else ""
     text = f"{show(w, 'mm')} at x = {show(x, 'mm')} (bending {show(bending, 'mm')}, shear {show(shear, 'mm')}{share})"
-    findings: tuple[Finding, ...] = ()
-    never: tuple[NotNeeded, ...] = ()
-    advice: tuple[str, ...] = ()
+    answers = (f"{beam.name}: deflection at rated load {text}",)
     if beam.limit is not None:
         source = "beam theory with shear (Timoshenko); the user's limit"
-        findings = (judged(beam.name, "deflection", "rated", w, beam.limit, "mm", source, reason=text),)
-    else:
-        never = (NotNeeded(beam.name, "deflection", "no limit stated: the deflection is an answer"),)
-        if w > beam.span / ADVISED:
-            advised = f"L/500, {show(beam.span / ADVISED, 'mm')}"
-            advice = (f"{beam.name}: deflection at rated load is over {advised}, our advice for a coarse frame",)
-    return Outcome(findings, never, answers=(f"{beam.name}: deflection at rated load {text}",), advice=advice)
+        finding = judged(beam.name, "deflection", "rated", w, beam.limit, "mm", source, reason=text)
+        return Outcome((finding,), answers=answers)
+    never = NotNeeded(beam.name, "deflection", "no limit stated: the deflection is an answer")
+    advice: tuple[str, ...] = ()
+    if w > beam.span / ADVISED:
+        advised = f"L/500, {show(beam.span / ADVISED, 'mm')}"
+        advice = (f"{beam.name}: deflection at rated load is over {advised}, our advice for a coarse frame",)
+    return Outcome((), (never,), answers=answers, advice=advice)
 
 
-def does_not_apply(beam: Beam, basis: Basis) -> tuple[NotNeeded, ...]:
-    """Checks of this beam that cannot occur, and why."""
-    found = []
-    kind = form(beam.section)
-    if kind in ("hollow", "tube", "round"):
-        found.append(
-            ("lateral torsional buckling", "a closed or round section does not buckle sideways at press spans")
-        )
-    elif kind == "rectangle" and beam.section.shape.h <= beam.section.shape.b * (1 + 1e-9):
-        found.append(("lateral torsional buckling", "a square bar is as stiff sideways"))
-    if basis.static:
-        found.append(("fatigue", "the user states static use"))
-    return tuple(NotNeeded(beam.name, check, reason) for check, reason in found)
+def _does_not_apply(beam: Beam) -> tuple[NotNeeded, ...]:
+    if form(beam.section) == "channel" and beam.pieces > 1 and beam.tied:
+        reason = "the pieces are tied at the load and at each support: they cannot twist"
+        return (NotNeeded(beam.name, "torsion", reason),)
+    return ()
 
 
 def _assumptions(beam: Beam) -> tuple[Assumption, ...]:
     found = []
     if beam.pieces > 1:
         found.append(f"the {beam.pieces} pieces share the load equally")
+    if eccentricity(beam):
+        stated = "the pieces are not tied" if beam.tied is False or beam.pieces == 1 else "ties not stated: none"
+        found.append(
+            f"{stated}; loads and supports act on the webs, {show(eccentricity(beam), 'mm')} from the shear centre"
+        )
+        found.append("ends held against twisting, free to warp")
+    if beam.hole is not None:
+        found.append("the holes stand where the stress is greatest")
+    if beam.corrosion:
+        found.append(f"{beam.corrosion:g} mm lost from every face")
     return tuple(Assumption(beam.name, text) for text in found)
 
 
 def _validate(beam: Beam, loads: Sequence[BeamLoad]) -> None:
     part = f'beam "{beam.name}"'
     problems = []
+
+    def fault(key: str, given: str, what: str, wanted: str, remedy: str) -> None:
+        problems.append(Problem(key, given, what, wanted, remedy, part))
+
     if not beam.span > 0:
-        problems.append(
-            Problem("span", f"{beam.span:g} mm", "is no span", "a length above zero", 'span = "900 mm"', part)
-        )
+        fault("span", f"{beam.span:g} mm", "is no span", "a length above zero", 'span = "900 mm"')
     if beam.pieces < 1:
-        problems.append(Problem("pieces", str(beam.pieces), "is no count", "1 or more", "pieces = 2", part))
+        fault("pieces", str(beam.pieces), "is no count", "1 or more", "pieces = 2")
     if beam.limit is not None and not beam.limit > 0:
-        problems.append(Problem("limit", f"{beam.limit:g} mm", "is no limit", "above zero", 'limit = "L/500"', part))
+        fault("limit", f"{beam.limit:g} mm", "is no limit", "above zero", 'limit = "L/500"')
+    if beam.quality is not None and beam.quality not in QUALITIES:
+        fault("quality", f'"{beam.quality}"', "is no quality", ", ".join(QUALITIES), 'quality = "JR"')
+    for place in beam.held_at:
+        if beam.span > 0 and not 0 <= place <= beam.span:
+            fault("held_at", f"{place:g} mm", "is off the beam", f"between 0 and {beam.span:g} mm", "")
     for load in loads:
         low, high = load.at - load.over / 2, load.at + load.over / 2
         if beam.span > 0 and (low < -1e-9 * beam.span or high > (1 + 1e-9) * beam.span):
             given = f"{load.at:g} mm" + (f" over {load.over:g} mm" if load.over else "")
             wanted = f"a load that stands between 0 and {beam.span:g} mm"
-            problems.append(Problem("at", given, "is off the beam", wanted, f'at = "{beam.span / 2:g} mm"', part))
+            fault("at", given, "is off the beam", wanted, f'at = "{beam.span / 2:g} mm"')
     if not loads:
-        problems.append(Problem("load", "", "is missing", "at least one load", 'load = "8 t"', part))
+        fault("load", "", "is missing", "at least one load", 'load = "8 t"')
     if problems:
         raise InputError(problems)

@@ -14,6 +14,10 @@ from structcheck.shapes.rolled import RolledI
 
 Form = Literal["i", "channel", "hollow", "tube", "rectangle", "round", "angle", "other"]
 
+E = 210_000.0
+G = E / 2.6
+"""Moduli of EN 1993-1-1 3.2.6, MPa; G from E and nu 0.3, a little under the rounded 81 000."""
+
 THINNEST = 3.0
 """EN 1993-1-1 1.1.2(1): its rules are for material of 3 mm and more."""
 

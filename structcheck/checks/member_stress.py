@@ -8,7 +8,9 @@ import numpy as np
 
 from structcheck.checks.basis import Case
 from structcheck.checks.member_forms import form
+from structcheck.checks.member_torsion import warping
 from structcheck.standards.en1993_1_1.cross_section import von_mises_stress
+from structcheck.standards.handbook_torsion import warping_shear_stress, warping_stress
 
 
 @dataclass(frozen=True)
@@ -18,7 +20,8 @@ class Station:
     where     the place, for the finding ("x = 450 mm")
     N         axial force, tension positive
     V_y, V_z  shear along the axes y and z
-    T         torque about the shear centre
+    T         torque about the shear centre; of an open section only Saint-Venant's part
+    T_w, B    of an open section: warping torque, and bimoment in N mm2
     M_y, M_z  bending moments; positive compresses the top (z) and the right (y)
     """
 
@@ -30,6 +33,8 @@ class Station:
     T: float = 0.0
     M_y: float = 0.0
     M_z: float = 0.0
+    T_w: float = 0.0
+    B: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -43,7 +48,7 @@ class Stress:
 
 def greatest_stress(section: Any, stations: Sequence[Station], pieces: int = 1) -> Stress:
     """The greatest elastic von Mises stress of the stations, the forces shared equally by the pieces."""
-    names = ("N", "V_y", "V_z", "T", "M_y", "M_z")
+    names = ("N", "V_y", "V_z", "T", "M_y", "M_z", "T_w", "B")
     forces = {name: np.array([getattr(station, name) for station in stations]) / pieces for name in names}
     fibres = stresses(section, **forces)
     table = np.array([np.broadcast_to(stress, len(stations)) for _, stress in fibres])
@@ -52,16 +57,29 @@ def greatest_stress(section: Any, stations: Sequence[Station], pieces: int = 1) 
 
 
 def stresses(
-    section: Any, *, N: Any = 0.0, V_y: Any = 0.0, V_z: Any = 0.0, T: Any = 0.0, M_y: Any = 0.0, M_z: Any = 0.0
+    section: Any,
+    *,
+    N: Any = 0.0,
+    V_y: Any = 0.0,
+    V_z: Any = 0.0,
+    T: Any = 0.0,
+    M_y: Any = 0.0,
+    M_z: Any = 0.0,
+    T_w: Any = 0.0,
+    B: Any = 0.0,
 ) -> list[tuple[str, Any]]:
     """(fibre, von Mises stress in MPa) of one piece; forces as numbers or arrays, sections or a sweep of sizes.
 
     Where effects meet whose greatest values stand at different points they are added, which is safe.
     """
-    N, V_y, V_z, T, M_y, M_z = (np.abs(force) for force in (N, V_y, V_z, T, M_y, M_z))
+    N, V_y, V_z, T, M_y, M_z, T_w, B = (np.abs(force) for force in (N, V_y, V_z, T, M_y, M_z, T_w, B))
     if form(section) in ("tube", "round"):
         M_y, M_z, V_z, V_y = np.hypot(M_y, M_z), 0.0, np.hypot(V_y, V_z), 0.0
     direct, twist = N / section.A, T / section.Wt if np.any(T) else 0.0
+    if np.any(B) or np.any(T_w):
+        warped = warping(section)
+        direct = direct + warping_stress(B, warped.omega, section.Iw)
+        twist = twist + warping_shear_stress(T_w, warped.S, section.Iw, warped.t)
     points = _points(section, "y", M_y, section.Iy, V_z)
     if np.any(M_z) or np.any(V_y):
         across = _points(section, "z", M_z, section.Iz, V_y)

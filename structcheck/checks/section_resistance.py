@@ -17,9 +17,11 @@ from structcheck.checks.member_interaction import (
     combined,
 )
 from structcheck.checks.member_stress import Station, greatest_stress
+from structcheck.checks.member_torsion import warping
 from structcheck.errors import NotCovered
 from structcheck.findings import Assumption, Finding, Outcome, TimesOnYield, interaction, judged, not_checked, worst
 from structcheck.materials.steels import Steel
+from structcheck.standards import handbook_torsion
 from structcheck.standards.en1993_1_1 import classification, cross_section
 from structcheck.standards.en1993_1_1.cross_section import CODE
 
@@ -28,13 +30,17 @@ __all__ = ["Station", "check_member_section"]
 
 @dataclass(frozen=True)
 class Member:
-    """What the checks of one cross-section share; the class is found once for each direction of bending."""
+    """What the checks of one cross-section share; the class is found once for each direction of bending.
+
+    bent  the section that bends: `section`, or what holes leave of it
+    """
 
     name: str
     section: Any
     f_y: float
     pieces: int
     basis: Basis
+    bent: Any
     known: dict[tuple[str, bool], tuple[SectionClass, Capacity]] = field(default_factory=dict)
 
     def about(self, axis: str, M: float) -> tuple[SectionClass, Capacity]:
@@ -50,34 +56,46 @@ class Member:
 
     def capacity(self, classified: SectionClass) -> Capacity:
         """Resistances in the class found."""
-        return capacity(self.section, self.f_y, classified.number, self.pieces, self.basis.gamma_M0, self.basis.eta)
+        return capacity(self.bent, self.f_y, classified.number, self.pieces, self.basis.gamma_M0, self.basis.eta)
 
 
 ANGLE = "bending of an angle turns about its principal axes, which is not covered here"
 
 
 def check_member_section(
-    part: str, section: Any, steel: Steel, pieces: int, stations: Sequence[Station], basis: Basis
+    part: str,
+    section: Any,
+    steel: Steel,
+    pieces: int,
+    stations: Sequence[Station],
+    basis: Basis,
+    *,
+    bent: Any = None,
+    net: Any = None,
 ) -> Outcome:
     """Judge one member by the internal forces at its stations, all pieces together, shared equally.
 
     Ultimate stations feed axial, bending, shear, bending and shear, axial and bending, torsion; those at the greatest
     force `yield at greatest force`; rated ones times on yield. Only checks whose forces occur are made.
+
+    bent  what holes leave of the section in bending, where they count (6.2.5(4)); None: the section
+    net   what they leave of it for the elastic stress; None: the section
     """
+    net = section if net is None else net
     findings: list[Finding] = []
     ultimate = [s for s in stations if s.case.limit == "ultimate"]
     try:
         require_en1993(section, steel)
-        member = Member(part, section, yield_strength(section, steel), pieces, basis)
+        member = Member(part, section, yield_strength(section, steel), pieces, basis, section if bent is None else bent)
     except NotCovered as reason:
         findings += [not_checked(part, check, str(reason)) for check in _occurring(ultimate)]
     else:
         findings += [worst(_made(check, member, s) for s in ultimate) for check in _occurring(ultimate)]
-    findings += yield_findings(part, section, steel, pieces, stations)
+    findings += yield_findings(part, net, steel, pieces, stations)
     return Outcome(
         findings=tuple(findings),
         assumptions=material_assumptions(part, steel),
-        times_on_yield=times_on_yield(part, section, steel, pieces, stations),
+        times_on_yield=times_on_yield(part, net, steel, pieces, stations),
     )
 
 
@@ -90,7 +108,7 @@ def material_assumptions(part: str, steel: Steel) -> tuple[Assumption, ...]:
 
 def _occurring(stations: Sequence[Station]) -> list[str]:
     """The checks whose forces occur at these stations."""
-    N, T = any(s.N for s in stations), any(s.T for s in stations)
+    N, T = any(s.N for s in stations), any(_twisted(s) for s in stations)
     V = any(s.V_y or s.V_z for s in stations)
     M_y, M_z = any(s.M_y for s in stations), any(s.M_z for s in stations)
     wanted = {
@@ -121,7 +139,8 @@ def _axial(check: str, member: Member, station: Station) -> Finding:
         source, reason = f"{CODE} (6.6)", f"gross section in tension, {station.where}"
     else:
         classified = section_class(section, f_y, N=1.0)
-        resistance = member.capacity(classified).N_c
+        able = capacity(section, f_y, classified.number, member.pieces, gamma_M0, member.basis.eta)
+        resistance = able.N_c
         source = f"{CODE} {'(6.11)' if classified.number == 4 else '(6.10)'}"
         reason = f"compression, {station.where}; {classified.text}"
     return judged(member.name, check, station.case.name, abs(station.N), float(resistance), "kN", source, reason=reason)
@@ -162,27 +181,55 @@ def _shear(check: str, member: Member, station: Station) -> Finding:
 
 
 def _left_by_torsion(member: Member, station: Station, v: float) -> tuple[float, str]:
-    """Factor by which shear and torsion can grow together (6.28), and what to say of it.
-
-    For a closed wall  k v = 1 - k tau / tau_Rd;  taken for solid bars too, which is safe.
-    """
-    if not station.T:
+    """Factor by which shear and torsion can grow together (6.26 to 6.28), and what to say of it."""
+    if not _twisted(station):
         return (1 / v if v > 0 else np.inf), ""
-    return 1 / (v + abs(station.T) / _torsion_resistance(member, station)), "; with the torque growing too"
+    return 1 / (v + _torsion_share(member, station)), "; with the torque growing too"
 
 
-def _torsion_resistance(member: Member, station: Station) -> float:
-    if station.T and not closed(member.section):
-        raise NotCovered("torsion of an open section warps it: the member's length and ends decide, not this section")
+def _twisted(station: Station) -> bool:
+    return bool(station.T or station.T_w or station.B)
+
+
+def _torsion_share(member: Member, station: Station) -> float:
+    """Share t of the shear strength that torsion takes: V_pl,T,Rd is at least (1 - t) V_pl,Rd.
+
+    (6.28) for closed walls and, safe, for solid bars; a safe straight line under (6.26) and (6.27) for open ones.
+    """
     tau_Rd = cross_section.shear_yield_strength(member.f_y) / member.basis.gamma_M0
-    return float(member.pieces * member.section.Wt * tau_Rd)
+    tau_t = abs(station.T) / member.pieces / member.section.Wt
+    if closed(member.section):
+        return float(tau_t / tau_Rd)
+    if not (station.T_w or station.B):
+        raise NotCovered("torsion of an open section warps it: the member's length and ends decide, not this section")
+    warped = warping(member.section)
+    T_w = abs(station.T_w) / member.pieces
+    tau_w = handbook_torsion.warping_shear_stress(T_w, warped.S, member.section.Iw, warped.t)
+    return float(tau_t / (1.25 * tau_Rd) + tau_w / tau_Rd)
 
 
 def _torsion(check: str, member: Member, station: Station) -> Finding:
-    """Saint-Venant torsion of closed and solid sections, elastic (6.2.7)."""
-    T_Rd = _torsion_resistance(member, station)
-    source, reason = f"{CODE} 6.2.7", f"elastic, {station.where}"
-    return judged(member.name, check, station.case.name, abs(station.T), T_Rd, "kN m", source, reason=reason)
+    """Torsion alone where the section is closed; where it is open all elastic stresses with warping (6.2.7)."""
+    name, case, section = member.name, station.case.name, member.section
+    if closed(section):
+        tau_Rd = cross_section.shear_yield_strength(member.f_y) / member.basis.gamma_M0
+        T_Rd = float(member.pieces * section.Wt * tau_Rd)
+        reason = f"elastic, {station.where}"
+        return judged(name, check, case, abs(station.T), T_Rd, "kN m", f"{CODE} 6.2.7", reason=reason)
+    _torsion_share(member, station)
+    stress = greatest_stress(section, [station], member.pieces).value
+    used = stress / (member.f_y / member.basis.gamma_M0)
+    source = f"{CODE} 6.2.7(5), 6.2.1(5); {handbook_torsion.SOURCE}"
+    warp = warping_stress_of(member, station)
+    reason = f"elastic stress with bending and shear {stress:.0f} MPa, {warp:.0f} MPa of it warping, {station.where}"
+    factor = 1 / used if used > 0 else np.inf
+    return interaction(name, check, case, factor, source, clause_ratio=used**2, reason=reason)
+
+
+def warping_stress_of(member: Member, station: Station) -> float:
+    """Normal stress of the bimoment alone, MPa."""
+    omega = warping(member.section).omega
+    return float(handbook_torsion.warping_stress(abs(station.B) / member.pieces, omega, member.section.Iw))
 
 
 def _bending_and_shear(check: str, member: Member, station: Station) -> Finding:
@@ -195,9 +242,9 @@ def _bending_and_shear(check: str, member: Member, station: Station) -> Finding:
         M_c, V_pl, share = (able.M_y, able.V_z, able.share_y) if axis == "y" else (able.M_z, able.V_y, able.share_z)
         M_c, V_pl, share = float(M_c), float(V_pl), float(share)
         v = abs(V) / V_pl
-        if station.T:
-            # Torsion takes its share of the shear strength first (6.2.8(4)); both growing, as k v / (1 - k t).
-            v += abs(station.T) / _torsion_resistance(member, station)
+        if _twisted(station):
+            # Torsion takes its share of the shear strength first (6.2.8(4)); v + t is at least v / (1 - t).
+            v += _torsion_share(member, station)
         factor = float(bending_shear_factor(M / M_c, v, share))
         state = f"V_Ed is {v:.2f} V_pl,Rd"
         if v <= 0.5:
@@ -220,12 +267,14 @@ def _bending_and_shear(check: str, member: Member, station: Station) -> Finding:
 def _axial_and_bending(check: str, member: Member, station: Station) -> Finding:
     if form(member.section) == "angle":
         raise NotCovered(ANGLE)
+    if station.B:
+        raise NotCovered("axial force or biaxial bending with warping is not covered here")
     for axis, V in (("z", station.V_z), ("y", station.V_y)):
         if V:
             _web_is_stocky(member, axis)
-    if station.T:
+    if _twisted(station):
         station = _torsion_as_shear(member, station)
-    answer = combined(member.section, member.f_y, station, member.pieces, member.basis.gamma_M0, member.basis.eta)
+    answer = combined(member.bent, member.f_y, station, member.pieces, member.basis.gamma_M0, member.basis.eta)
     clause = {3: "6.2.9.2", 4: "6.2.9.3"}.get(answer.classified.number, "6.2.9.1")
     also = ", 6.2.10" if station.V_y or station.V_z else ""
     return interaction(
@@ -241,7 +290,7 @@ def _axial_and_bending(check: str, member: Member, station: Station) -> Finding:
 
 def _torsion_as_shear(member: Member, station: Station) -> Station:
     """The station with its torque's share of the shear strength counted as shear along z, which is safe."""
-    t = abs(station.T) / _torsion_resistance(member, station)
+    t = _torsion_share(member, station)
     V_pl = cross_section.plastic_shear_resistance(member.section.shear_area("z"), member.f_y, member.basis.gamma_M0)
     return replace(station, V_z=abs(station.V_z) + t * member.pieces * float(V_pl))
 

@@ -1,13 +1,22 @@
 """An upright of the frame: pulled by the jack, bent by what joins it."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Literal
 
 from structcheck.checks.basis import Basis, Case
+from structcheck.checks.member_brittle import QUALITIES, check_brittle
+from structcheck.checks.member_corrosion import corroded
+from structcheck.checks.member_fatigue import check_member_fatigue
+from structcheck.checks.member_forms import require_en1993, thickness
+from structcheck.checks.member_holes import Holes, Net, drilled_wall, validate
+from structcheck.checks.member_stress import greatest_stress
 from structcheck.checks.section_resistance import Station, check_member_section
-from structcheck.findings import NotNeeded, Outcome, complete
+from structcheck.errors import InputError, NotCovered, Problem
+from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged, not_checked, worst
 from structcheck.materials.steels import Steel
 from structcheck.shapes.section import Section
+from structcheck.standards.en1993_1_1 import cross_section, net_section
 
 NEEDED = (
     "axial",
@@ -22,42 +31,112 @@ NEEDED = (
 
 @dataclass(frozen=True)
 class Upright:
-    """An upright as the press file describes it, mm; the pieces share the forces equally."""
+    """An upright as the press file describes it, mm; the pieces share the forces equally.
+
+    hole, holes  diameter, and walls drilled through at one cross-section of a piece; None: no holes
+    hole_offset  of the holes from the middle line
+    quality      JR, J0, J2, K2; None: not stated
+    detail       fatigue detail (see `fatigue.DETAILS`), or "unknown"; None: not stated
+    corrosion    metal lost from every face
+    """
 
     name: str
     section: Section
     steel: Steel
     pieces: int = 1
     length: float = 0.0
+    hole: float | None = None
+    holes: int = 1
+    hole_offset: float = 0.0
+    quality: Literal["JR", "J0", "J2", "K2"] | None = None
+    detail: str | None = None
+    corrosion: float = 0.0
 
 
 @dataclass(frozen=True)
 class UprightLoads:
-    """Forces in one case, all pieces together: pull in N (tension positive), moment about the strong axis in N mm."""
+    """Forces in one case, all pieces together: pull in N (tension positive), moments in N mm.
+
+    moment    about the strong axis
+    moment_z  about the weak axis
+    """
 
     case: Case
     pull: float
     moment: float = 0.0
+    moment_z: float = 0.0
 
 
 def check_upright(upright: Upright, loads: Sequence[UprightLoads], basis: Basis) -> Outcome:
-    """Every check an upright needs."""
-    name = upright.name
-    stations = [Station(load.case, "over its length", N=load.pull, M_y=load.moment) for load in loads]
-    outcome = check_member_section(name, upright.section, upright.steel, upright.pieces, stations, basis)
-    outcome += Outcome(does_not_apply=does_not_apply(upright, loads, basis))
-    return complete(outcome, name, NEEDED, "this check is not made here yet")
+    """Every check an upright needs. Raises InputError where the description cannot be."""
+    _validate(upright)
+    upright = replace(upright, section=corroded(upright.section, upright.corrosion))
+    name, section = upright.name, upright.section
+    holes = None if upright.hole is None else Holes(upright.hole, upright.holes, upright.hole_offset)
+    net = None
+    if holes is not None:
+        validate(f'upright "{name}"', section, holes)
+        net = Net(section, holes)
+    stations = [
+        Station(load.case, "over its length", N=load.pull, M_y=load.moment, M_z=load.moment_z) for load in loads
+    ]
+    outcome = check_member_section(name, section, upright.steel, upright.pieces, stations, basis, bent=net, net=net)
+    if holes is not None:
+        outcome += Outcome((_net_section(upright, holes, loads, basis),))
+    rated = [station for station in stations if station.case.limit == "rated"]
+    if rated:
+        stress = greatest_stress(section if net is None else net, rated, upright.pieces).value
+        outcome += check_brittle(name, section, upright.steel, upright.quality, stress, basis)
+        outcome += check_member_fatigue(name, section, upright.detail, stress, basis, drilled=holes is not None)
+    outcome += Outcome(does_not_apply=_does_not_apply(upright, loads), assumptions=_assumptions(upright))
+    return complete(outcome, name, NEEDED, "not judged here for these loads")
 
 
-def does_not_apply(upright: Upright, loads: Sequence[UprightLoads], basis: Basis) -> tuple[NotNeeded, ...]:
-    """Checks of this upright that cannot occur, and why."""
-    found = [("net section", "no holes stated")]
+def _net_section(upright: Upright, holes: Holes, loads: Sequence[UprightLoads], basis: Basis) -> Finding:
+    check = "net section"
+    section, steel = upright.section, upright.steel
+    try:
+        require_en1993(section, steel)
+        f_u = steel.f_u(thickness(section))
+    except NotCovered as reason:
+        return not_checked(upright.name, check, str(reason))
+    A_net = net_section.net_area(section.A, holes.count, holes.diameter, drilled_wall(section, holes))
+    N_u = float(upright.pieces * cross_section.net_axial_resistance(A_net, f_u, basis.gamma_M2))
+    reason = f"A_net {upright.pieces * A_net:.0f} mm2, f_u {f_u:g} MPa"
+    source = f"{net_section.CODE} (6.7)"
+    pulls = [(load.case.name, max(load.pull, 0.0)) for load in loads if load.case.limit == "ultimate"]
+    return worst(judged(upright.name, check, case, N, N_u, "kN", source, reason=reason) for case, N in pulls)
+
+
+def _does_not_apply(upright: Upright, loads: Sequence[UprightLoads]) -> tuple[NotNeeded, ...]:
+    found = []
+    if upright.hole is None:
+        found.append(("net section", "no holes stated"))
     if all(load.pull >= 0 for load in loads):
         found.append(("flexural buckling", "a member in tension does not buckle"))
     if not any(load.pull for load in loads):
         found.append(("axial", "no axial force"))
-    if not any(load.moment and load.pull for load in loads):
+    if not any((load.moment or load.moment_z) and load.pull for load in loads):
         found.append(("axial and bending", "no axial force and moment together"))
-    if basis.static:
-        found.append(("fatigue", "the user states static use"))
     return tuple(NotNeeded(upright.name, check, reason) for check, reason in found)
+
+
+def _assumptions(upright: Upright) -> tuple[Assumption, ...]:
+    found = []
+    if upright.pieces > 1:
+        found.append(f"the {upright.pieces} pieces share the force equally")
+    if upright.corrosion:
+        found.append(f"{upright.corrosion:g} mm lost from every face")
+    return tuple(Assumption(upright.name, text) for text in found)
+
+
+def _validate(upright: Upright) -> None:
+    part = f'upright "{upright.name}"'
+    problems = []
+    if upright.pieces < 1:
+        problems.append(Problem("pieces", str(upright.pieces), "is no count", "1 or more", "pieces = 2", part))
+    if upright.quality is not None and upright.quality not in QUALITIES:
+        given = f'"{upright.quality}"'
+        problems.append(Problem("quality", given, "is no quality", ", ".join(QUALITIES), 'quality = "JR"', part))
+    if problems:
+        raise InputError(problems)

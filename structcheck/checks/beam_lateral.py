@@ -1,0 +1,45 @@
+"""Lateral torsional buckling of a beam of one span, M_cr by the stability of this beam under its own loads."""
+
+from structcheck.analysis.beam import BeamSolution
+from structcheck.analysis.lateral import critical_factor
+from structcheck.checks.basis import ULTIMATE, Basis
+from structcheck.checks.beam_description import Beam
+from structcheck.checks.member_class import section_class
+from structcheck.checks.member_forms import E, G, require_en1993, yield_strength
+from structcheck.checks.member_interaction import capacity
+from structcheck.checks.member_lateral import lateral_reduction
+from structcheck.findings import Finding, judged
+from structcheck.standards.en1993_1_1 import lateral_torsional as code
+
+
+def lateral_finding(beam: Beam, solution: BeamSolution, basis: Basis) -> Finding:
+    """The finding; every piece buckles by itself. Raises NotCovered outside EN 1993-1-1 6.3.2."""
+    section, check = beam.section, "lateral torsional buckling"
+    require_en1993(section, beam.steel)
+    f_y = yield_strength(section, beam.steel)
+    most = float(solution.greatest_moment().value)
+    factor = critical_load_factor(beam, solution)
+    classified = section_class(section, f_y, M_y=most or 1.0)
+    able = capacity(section, f_y, classified.number, beam.pieces, basis.gamma_M0, basis.eta)
+    M_Rk = float(able.M_y) * basis.gamma_M0
+    W = M_Rk / beam.pieces / f_y
+    M_cr = factor * abs(most)
+    found = lateral_reduction(section, beam.steel, f_y, W, M_cr / beam.pieces, beam.lateral_method)
+    M_b = float(beam.pieces * code.buckling_resistance(found.chi, W, f_y, basis.gamma_M1))
+    reason = f"M_cr {M_cr / 1e6:.4g} kN m by elastic stability; {found.text}; {classified.text}"
+    M_Ed = basis.ultimate * abs(most)
+    return judged(beam.name, check, ULTIMATE.name, M_Ed, M_b, "kN m", found.source, reason=reason)
+
+
+def critical_load_factor(beam: Beam, solution: BeamSolution) -> float:
+    """Factor on the rated loads at which the pieces buckle sideways."""
+    section = beam.section
+    height = section.edges[3] if beam.load_height is None else beam.load_height
+    return critical_factor(
+        solution,
+        EIz=beam.pieces * E * section.Iz,
+        EIw=beam.pieces * E * section.Iw,
+        GIt=beam.pieces * G * section.It,
+        height=height,
+        held=beam.held_at,
+    )

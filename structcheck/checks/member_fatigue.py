@@ -1,0 +1,47 @@
+"""Fatigue of a member's own metal and of what is welded or drilled into it."""
+
+from typing import Any
+
+from structcheck.checks.basis import Basis
+from structcheck.checks.fatigue import DETAILS, Detail, fatigue
+from structcheck.checks.member_forms import form
+from structcheck.errors import InputError, Problem
+from structcheck.findings import Assumption, Outcome
+
+UNKNOWN = "unknown"
+"""Written where something is welded on and nobody knows how: the root of a fillet, category 36."""
+
+
+def member_detail(
+    part: str, section: Any, detail: str | None, *, drilled: bool
+) -> tuple[Detail, tuple[Assumption, ...]]:
+    """The detail of EN 1993-1-9 a member is judged by, and what was taken for it.
+
+    detail   a name of the table, "unknown", or None where nothing was stated
+    drilled  it has holes: their category unless a lower one is stated
+    """
+    if detail == UNKNOWN:
+        return DETAILS["weld root"], (Assumption(part, "weld on the member of unknown detail: category 36"),)
+    if detail is not None:
+        if detail not in DETAILS:
+            wanted = f'"{UNKNOWN}" or one of ' + "; ".join(DETAILS)
+            remedy = 'detail = "transverse attachment to 50 mm"'
+            raise InputError(Problem("detail", f'"{detail}"', "is no detail known here", wanted, remedy, part))
+        return DETAILS[detail], ()
+    if drilled:
+        name = "plate with ordinary bolts"
+    elif form(section) in ("hollow", "tube"):
+        name = "seam-welded tube"
+    else:
+        name = "rolled parent metal" if getattr(section, "route", "") in ("rolled", "bar") else "cut edge"
+    text = f"fatigue: nothing is welded on where the member is stressed (judged as {name}); state `detail` if so"
+    return DETAILS[name], (Assumption(part, text, "nothing is welded on where the member is stressed"),)
+
+
+def check_member_fatigue(
+    part: str, section: Any, detail: str | None, stress: float, basis: Basis, *, drilled: bool = False
+) -> Outcome:
+    """The finding "fatigue" from the stress range at rated force, MPa."""
+    chosen, assumptions = member_detail(part, section, detail, drilled=drilled)
+    outcome = fatigue(part, [(chosen, stress)], basis)
+    return outcome + Outcome(assumptions=() if basis.static else assumptions)
