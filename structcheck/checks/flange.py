@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from structcheck.checks.basis import Basis, Case
-from structcheck.checks.web import WebPlate, one_sided, web_plate
+from structcheck.checks.web_resistance import WebPlate, one_sided, web_plate
 from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import (
     Assumption,

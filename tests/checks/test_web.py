@@ -8,7 +8,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from structcheck.checks.basis import GREATEST, RATED, ULTIMATE, Basis
-from structcheck.checks.web import LocalLoad, Stiffeners, Web, bare_web, bearing_length, check_web, web_plate
+from structcheck.checks.web import check_web
+from structcheck.checks.web_resistance import LocalLoad, Stiffeners, Web, bare_web, bearing_length, web_plate
 from structcheck.errors import InputError, NotCovered
 from structcheck.materials.steels import find_steel
 from structcheck.shapes.library import look_up
@@ -22,10 +23,11 @@ TONNE = 9806.65
 
 BIG = Section("IPE 600", "IPE", "EN 10365", "rolled", {"h": 600.0, "b": 220.0, "tw": 12.0, "tf": 19.0, "r": 24.0})
 DEEP = Section("IPE 330", "IPE", "EN 10365", "rolled", {"h": 330.0, "b": 160.0, "tw": 7.5, "tf": 11.5, "r": 18.0})
+THIN = Section("thin web", "IPE", "", "rolled", {"h": 600.0, "b": 220.0, "tw": 6.0, "tf": 19.0, "r": 24.0})
 
 
 def section(name):
-    return next((own for own in (BIG, DEEP) if own.designation == name), None) or look_up(name).section
+    return next((own for own in (BIG, DEEP, THIN) if own.designation == name), None) or look_up(name).section
 
 
 def web(name="IPE 160", steel="S235", **more):
@@ -82,7 +84,7 @@ def test_spread_ends_with_the_plate_and_with_the_beam():
 
 
 def test_stiffener_pair_carries_the_force_as_a_strut():
-    """IPE 160, pair of 38 x 8 flats: 10 t ultimate 147 kN; the strut of 75 + 8 + 75 mm of web bears 294.7 kN at its end.
+    """IPE 160, pair of 38 x 8 flats with 75 + 8 + 75 mm of web: 294.7 kN at its end, for 10 t ultimate, 147 kN.
 
     By hand: end 2 x (38 - 9) x 8 + web 150 length-limited 158 x 5 = 464 + 790 mm2, 235 MPa.
     """
@@ -117,7 +119,7 @@ def test_type_b_is_weaker_than_type_a_for_a_slender_web():
 
 def test_an_end_is_weaker_and_takes_the_least_of_three_lengths():
     """Beside a free end l_y is the least of (6.10), (6.11) and (6.12), worked out here again."""
-    part = web("IPE 600")
+    part = web("thin web")
     p = web_plate(part.section, part.steel)
     load = LocalLoad(ULTIMATE, 1e5, pad=50.0, kind="end", to_end=10.0)
     k_F = 2 + 6 * 60 / p.h_w
@@ -146,6 +148,17 @@ def test_m_2_goes_where_the_web_is_stocky():
     p = web_plate(part.section, part.steel)
     l_y = 40 + 2 * p.t_f * (1 + math.sqrt(p.b_f / p.t_w))
     assert bare_web(part, LocalLoad(ULTIMATE, 1e4, pad=40.0), BASIS) == pytest.approx(235 * l_y * p.t_w)
+
+
+def test_no_jump_where_the_web_begins_to_be_slender():
+    """By the letter the resistance jumps up where lambda_F passes 0.5; here more slenderness never helps."""
+    sizes = [7.0 - 0.05 * k for k in range(60)]
+    held = []
+    for t in sizes:
+        row = Section("I", "IPE", "", "rolled", {"h": 300.0, "b": 150.0, "tw": t, "tf": 10.7, "r": 15.0})
+        part = Web("head", row, find_steel("S235"))
+        held.append(bare_web(part, LocalLoad(ULTIMATE, 1e5, pad=60.0), BASIS))
+    assert held == sorted(held, reverse=True)
 
 
 def test_bending_beside_the_force_uses_the_clause_and_its_limit():
@@ -220,7 +233,7 @@ LOADS = st.builds(
     to_end=st.floats(0.0, 300.0),
     M=st.floats(0.0, 1e8),
 )
-NAMES = ["IPE 80", "IPE 300", "IPE 600", "HEB 200", "UPN 80", "UPN 300"]
+NAMES = ["IPE 80", "IPE 300", "IPE 600", "thin web", "HEB 200", "UPN 80", "UPN 300"]
 
 
 @settings(max_examples=40, deadline=None)
@@ -235,7 +248,6 @@ def test_more_of_everything_never_helps_but_length_does(load, name, grow):
         {"plate": load.plate + grow},
         {"to_end": load.to_end + 10 * grow},
     ):
-        # m_2 enters where lambda_F passes 0.5, in favour of the web: a rise of length may only help.
         assert findings(part, [replace(load, **more)])["web under load"].utilisation <= base * (1 + 1e-9)
 
 
