@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any, Literal
 
+from structcheck.formula import Remark, Step, Trace, cut
 from structcheck.quantities import in_unit
 
 CAUTION = (
@@ -41,6 +42,7 @@ class Finding:
     clause_ratio  the clause's own ratio where it is not the utilisation (squares, interactions)
     reason        why it is not checked, or what governed
     user_force    the demand comes from a force the user typed
+    trace         the formulas evaluated for it, where a working was open
     """
 
     part: str
@@ -54,6 +56,12 @@ class Finding:
     reason: str = ""
     clause_ratio: float | None = None
     user_force: bool = False
+    trace: Trace | None = field(default=None, compare=False, repr=False)
+
+    @property
+    def steps(self) -> tuple[Step | Remark, ...]:
+        """The very calls that decided it, since the finding before; empty where no working was open."""
+        return self.trace.steps if self.trace else ()
 
     def as_dict(self) -> dict[str, Any]:
         """The fields of the JSON contract."""
@@ -92,7 +100,7 @@ def judged(
     if not (math.isfinite(utilisation) and math.isfinite(demand)):
         why = reason or "nothing is left to carry the demand"
         shown = Amount(demand, unit) if math.isfinite(demand) else None
-        return Finding(part, check, case, shown, None, None, "fails", source, why, clause_ratio)
+        return Finding(part, check, case, shown, None, None, "fails", source, why, clause_ratio, trace=cut())
     verdict: Verdict = "holds" if utilisation <= 1 else "fails"
     return Finding(
         part,
@@ -105,6 +113,7 @@ def judged(
         source,
         reason,
         clause_ratio,
+        trace=cut(),
     )
 
 
@@ -118,7 +127,7 @@ def interaction(
 
 def not_checked(part: str, check: str, reason: str, *, case: str = "", source: str = "") -> Finding:
     """A check that is needed and could not be done; never a pass."""
-    return Finding(part, check, case, None, None, None, "not checked", source, reason)
+    return Finding(part, check, case, None, None, None, "not checked", source, reason, trace=cut())
 
 
 def worst(findings: Iterable[Finding]) -> Finding:
@@ -248,6 +257,11 @@ class Result:
     def times_on_yield(self) -> TimesOnYield | None:
         """The lowest f_y / elastic stress at rated load."""
         return min(self.outcome.times_on_yield, key=lambda t: t.value, default=None)
+
+    @property
+    def working(self) -> tuple[tuple[Finding, tuple[Step | Remark, ...]], ...]:
+        """Each finding with the very calls that decided it; `structcheck.report.working` sets them out."""
+        return tuple((finding, finding.steps) for finding in self.findings)
 
     @property
     def exit_status(self) -> int:

@@ -16,13 +16,21 @@ from structcheck import maths
 from structcheck.quantities import Unit
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Step:
-    """One formula evaluated: what it was given and what came out, in base units."""
+    """One formula evaluated: what it was given, as it was given, and what came out, in base units."""
 
     formula: "Formula"
-    values: Mapping[str, Any]
+    args: tuple[Any, ...]
+    kwargs: Mapping[str, Any]
     result: Any
+
+    @cached_property
+    def values(self) -> dict[str, Any]:
+        """The value of each argument by its name, defaults included; bound only when somebody looks."""
+        bound = inspect.signature(self.formula.function).bind(*self.args, **self.kwargs)
+        bound.apply_defaults()
+        return dict(bound.arguments)
 
 
 @dataclass(frozen=True)
@@ -33,11 +41,18 @@ class Remark:
     source: str = ""
 
 
-@dataclass
+@dataclass(eq=False)
 class Working:
     """What was computed, in order; open it with `with Working() as working:`."""
 
     steps: list[Step | Remark] = field(default_factory=list)
+    cut_at: int = 0
+
+    def cut(self) -> "Trace":
+        """The stretch since the last cut."""
+        stretch = Trace(self, self.cut_at, len(self.steps))
+        self.cut_at = stretch.end
+        return stretch
 
     def __enter__(self) -> "Working":
         _open.append(self)
@@ -47,7 +62,26 @@ class Working:
         _open.remove(self)
 
 
+@dataclass(frozen=True, eq=False)
+class Trace:
+    """A stretch of a working: what was computed for one finding, after the finding before it."""
+
+    working: Working = field(repr=False)
+    start: int
+    end: int
+
+    @property
+    def steps(self) -> tuple[Step | Remark, ...]:
+        """The steps of this stretch."""
+        return tuple(self.working.steps[self.start : self.end])
+
+
 _open: list[Working] = []
+
+
+def cut() -> Trace | None:
+    """Cut the innermost open working; nothing where none is open."""
+    return _open[-1].cut() if _open else None
 
 
 def remark(text: str, source: str = "") -> None:
@@ -79,8 +113,7 @@ class Formula:
     def __call__(self, *args: Any, **kwargs: Any) -> Any:
         result = self.function(*args, **kwargs)
         if _open:
-            values = inspect.signature(self.function).bind(*args, **kwargs).arguments
-            step = Step(self, dict(values), result)
+            step = Step(self, args, kwargs, result)
             for working in _open:
                 working.steps.append(step)
         return result

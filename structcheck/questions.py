@@ -19,6 +19,7 @@ from typing import Any
 
 from structcheck.errors import InputError, Problem
 from structcheck.findings import Result
+from structcheck.formula import Working
 from structcheck.press.cases import factors_shown
 from structcheck.press.model import check_description
 from structcheck.press.parts import KINDS, Setting, basis_of_question
@@ -65,7 +66,8 @@ def ask(
         raise InputError(problems)
     basis = basis_of_question(asked)
     try:
-        outcome = KINDS[kind].run(part, Setting(basis=basis, spell=spell, sections=own, limit=asked.limit))
+        with Working():
+            outcome = KINDS[kind].run(part, Setting(basis=basis, spell=spell, sections=own, limit=asked.limit))
     except InputError as error:
         raise InputError([_respelt(problem, spell) for problem in error.problems]) from None
     shown = {"load_factor": asked.factor, **factors_shown(basis)}
