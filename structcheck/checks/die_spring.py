@@ -76,7 +76,7 @@ def check_die_spring(spring: DieSpring, basis: Basis) -> Outcome:
         advice=(
             f"{spring.name}: a pocket and a rod through the whole length; never cut or grind a die spring; "
             "replace the set, not one",
-            *spring.duty.advice(fitted),
+            *spring.duty.advice(fitted, pressed),
         ),
     )
     return complete(outcome, spring.name, NEEDED, "not done")

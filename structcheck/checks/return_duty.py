@@ -11,6 +11,9 @@ from structcheck.standards.handbook_springs import return_force_needed
 OIL = 500.0
 """Newtons by which oil and seals of a jack hold its ram back, where nobody has measured them."""
 
+USUAL_SHARE = 0.08
+"""Share of the jack's force that return springs usually take at full stroke: 4 to 8 % (common practice)."""
+
 MARGIN = 1.25
 """Builders add 25 to 50 % to what must come back (common practice)."""
 
@@ -90,9 +93,12 @@ class Duty:
         what = "the platen still comes back, pushed from one side" if left >= self.needed else "the platen hangs"
         return f"one of {self.count} broken: {left:.0f} N of the {self.needed:.0f} N needed, {what}"
 
-    def advice(self, each: float) -> tuple[str, ...]:
-        """What a builder would do about a thin margin, or about springs that eat the press."""
+    def advice(self, fitted: float, pressed: float) -> tuple[str, ...]:
+        """What a builder would do about a thin margin, or about springs that eat the press; forces of one spring."""
         said = []
-        if self.needed <= self.count * each < MARGIN * self.needed:
+        if self.rating and self.count * pressed > USUAL_SHARE * self.rating:
+            share = self.count * pressed / self.rating
+            said.append(f"{self.part}: the springs take {share:.0%} of the jack at full stroke; 4 to 8 % is usual")
+        if self.needed <= self.count * fitted < MARGIN * self.needed:
             said.append(f"{self.part}: builders add 25 to 50 % to what must come back (common practice)")
         return tuple(said)

@@ -267,7 +267,7 @@ def _advice(coil: Coil) -> tuple[str, ...]:
         "fit and take it out with a threaded rod and nuts, and stand beside its axis"
     ]
     try:
-        said += spring.duty.advice(coil.least_force(spring.fitted))
+        said += spring.duty.advice(coil.least_force(spring.fitted), coil.force(spring.pressed))
         share = (spring.free - spring.pressed) / (spring.free - coil.L_c)
         if share > 0.8:
             said.append(f"{spring.name}: {share:.0%} of the travel to solid is used; common practice keeps to 80 %")
