@@ -135,7 +135,7 @@ def fatigue(
         shortest = min(life_in_presses(detail, stress, basis.gamma_Mf) for detail, stress in ranges)
         if together:
             shortest = min(shortest, _joint_life(ranges, basis.gamma_Mf))
-        reason = f"the use states static = true, no verdict on fatigue; shortest life {_count(shortest)}"
+        reason = f"the use states static = true, no verdict on fatigue; shortest {_count(shortest)}"
         return Outcome(does_not_apply=(NotNeeded(part, CHECK, reason),), answers=answers)
     findings = [_judge(part, detail, stress, basis, case) for detail, stress in ranges]
     if together and len(ranges) > 1:
