@@ -115,6 +115,7 @@ class BenchFit:
 
     rate_margin  half the 95 % band of the rate, from the scatter of the readings
     scatter      standard deviation of the forces about the line, N
+    drift        how much the rate changes from the first to the last reading used, over the rate
     used         how many readings the line rests on
     """
 
@@ -122,6 +123,7 @@ class BenchFit:
     free: float
     rate_margin: float
     scatter: float
+    drift: float
     used: int
     left_out: tuple[LeftOut, ...]
 
@@ -161,7 +163,11 @@ def _line(L: np.ndarray, F: np.ndarray, left_out: tuple[LeftOut, ...]) -> BenchF
     degrees = len(L) - 2
     scatter = float(np.sqrt(np.sum((F - rate * (free - L)) ** 2) / degrees))
     student = _STUDENT[degrees - 1] if degrees <= len(_STUDENT) else _STUDENT[-1]
-    return BenchFit(rate, float(free), student * scatter / spread**0.5, scatter, len(L), left_out)
+    bend = offset**2 - (offset**2).mean()
+    bend -= offset * float(bend @ offset) / spread
+    curvature = float(bend @ F) / float(bend @ bend)
+    drift = abs(2 * curvature * np.ptp(L) / rate)
+    return BenchFit(rate, float(free), student * scatter / spread**0.5, scatter, float(drift), len(L), left_out)
 
 
 def _refuse_readings(L: np.ndarray, F: np.ndarray) -> None:

@@ -215,6 +215,7 @@ def test_the_line_is_numpys_whatever_the_order_of_the_readings(errors, order):
     L = np.array([200, 190, 180, 170, 160, 150.0])
     F = 15.0 * (206 - L) + np.array(errors)
     fit = fit_readings(L[list(order)], F[list(order)])
+    assert fit.drift == pytest.approx(abs(2 * np.polyfit(L, F, 2)[0] * 50 / fit.rate), abs=1e-9)
     (slope, axis), covariance = np.polyfit(L, F, 1, cov=True)
     assert fit.rate == pytest.approx(-slope)
     assert fit.free == pytest.approx(-axis / slope)

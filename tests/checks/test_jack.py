@@ -1,0 +1,156 @@
+"""The jack in its press: fit, reach, centring, retention, and what may not be done."""
+
+from dataclasses import replace
+
+import pytest
+
+from structcheck.checks.basis import Basis
+from structcheck.checks.jack import CAUTIONS, EFFORT, Jack, check_jack
+from structcheck.errors import InputError
+from structcheck.quantities import FORCE, read
+from structcheck.standards import handbook_jack as handbook
+from tests.printed import printed
+from tests.reference.reading import case
+
+# The orchard press: 8 t, stroke 150, foot 110, saddle 38.
+ORCHARD = Jack(
+    rating=78453.2,
+    stroke=150,
+    closed=225,
+    base=110,
+    saddle=38,
+    ram=38,
+    opening=560,
+    packing=20,
+    work=300,
+    squash=90,
+    off_axis=3,
+    retained=True,
+)
+
+
+def found(jack):
+    return {f.check: f for f in check_jack(jack, Basis()).findings}
+
+
+def said(jack):
+    outcome = check_jack(jack, Basis())
+    return outcome.answers + outcome.advice
+
+
+def test_tons_of_every_country():
+    """JACK-01 (derived): a US ton is 9 % less; "ton" alone is refused."""
+    _, expected = case("jack", "JACK-01")
+    for text, force in expected.items():
+        assert read(text, FORCE, "rating") / 1e3 == printed(force)
+    with pytest.raises(InputError, match="three different tons"):
+        read("20 ton", FORCE, "rating")
+
+
+def test_handle_effort_and_what_a_longer_handle_does():
+    """JACK-03 (derived): 461.5 N; doubling the handle doubles what a hand can give."""
+    i, expected = case("jack", "JACK-03")
+    effort = handbook.handle_effort(i["F"], i["pump"], i["ram"], i["short"], i["long"], i["eta"])
+    assert effort == printed(expected["effort"])
+    assert 100 / 10 * (i["ram"] / i["pump"]) ** 2 == 250  # strokes of 10 mm for 100 mm of ram
+    jack = Jack(rating=i["F"], bore=60, pump=12, lever=600, short=30, longer=1200)
+    assert "jack: handle effort at rated force 461 N" in said(jack)
+    twice = 2 * EFFORT / effort
+    assert any(f"{twice:.2f} times the rating: only the valve stands between" in text for text in said(jack))
+
+
+def test_valve_window_and_proof_loads():
+    """JACK-05, JACK-06 (read): limiter 100 to 125 %, design proof 110 and 150 %."""
+    rating = 20e3 * 9.80665 / 1e3
+    _, window = case("jack", "JACK-05")
+    _, proof = case("jack", "JACK-06")
+    assert [rating, 1.25 * rating] == [printed(window["low"]), pytest.approx(float(window["high"]), rel=1e-3)]
+    assert [1.1 * rating, 1.5 * rating] == [printed(proof["dynamic"]), printed(proof["static"])]
+
+
+def test_the_eighty_per_cent_rule_is_advice():
+    """JACK-09 (read): 156.9 kN and 120 mm of a 20 t jack of 150 mm; more is said, and does not fail."""
+    _, expected = case("jack", "JACK-09")
+    rating = 20e3 * 9.80665
+    assert (0.8 * rating / 1e3, 0.8 * 150) == (printed(expected["F"]), printed(expected["stroke"]))
+    jack = Jack(rating=rating, stroke=150, travel=121, planned=0.81 * rating)
+    assert found(jack)["stroke"].verdict == "holds"
+    assert "jack: the work needs 81% of the rating; plan on 80 %" in said(jack)
+    assert "jack: 81% of the stroke is needed; plan on 80 %" in said(jack)
+    within = said(Jack(rating=rating, stroke=150, travel=120, planned=0.8 * rating))
+    assert not any("plan on 80" in text for text in within)
+
+
+def test_heights_of_common_jacks_add_up():
+    """JACK-10 (common practice): closed height, lift and screw."""
+    _, expected = case("jack", "JACK-10")
+    for closed, lift, screw, most in expected.values():
+        assert closed + lift + screw == most
+        jack = Jack(rating=1e5, stroke=lift, closed=closed, screw=screw, opening=most)
+        assert found(jack)["stroke"].utilisation == pytest.approx(1.0)
+        assert found(replace(jack, opening=most + 1))["stroke"].verdict == "fails"
+
+
+def test_an_offset_on_the_saddle_bends_the_ram():
+    """JACK-11 (derived): 10 mm on a 38 mm ram adds twice the direct stress; an eighth is the limit."""
+    i, expected = case("jack", "JACK-11")
+    bending = handbook.ram_bending_stress(**i)
+    assert i["F"] * i["e"] / 1e3 == printed(expected["M"])
+    assert bending == printed(expected["sigma_b"])
+    assert handbook.pressure_of_force(i["F"], i["d"]) == printed(expected["sigma_c"])
+    centring = found(replace(ORCHARD, off_axis=10))["jack centring"]
+    assert (centring.capacity.value, centring.verdict) == (38 / 8, "fails")
+
+
+def test_the_budget_of_stroke_and_height():
+    """560 opening, 225 jack, 20 packing, 300 work: 15 to meet the work and 90 to press it, 105 of 150 mm."""
+    stroke = found(ORCHARD)["stroke"]
+    assert (stroke.demand.value, stroke.capacity.value) == (15 + 90, 150)
+    tall = found(replace(ORCHARD, closed=245))["jack opening"]
+    assert (tall.demand.value, tall.capacity.value, tall.verdict) == (565, 560, "fails")
+
+
+def test_the_resultant_stays_inside_saddle_and_foot():
+    """The least of half the saddle, half the foot and an eighth of the ram counts."""
+    small_foot = replace(ORCHARD, base=6)
+    assert found(small_foot)["jack centring"].capacity.value == 3
+    assert found(replace(ORCHARD, saddle=8))["jack centring"].capacity.value == 4
+
+
+def test_what_is_not_stated_is_not_passed():
+    """Bare rating: nothing is checked, each with what is missing."""
+    bare = found(Jack(rating=1e5))
+    assert {f.verdict for f in bare.values()} == {"not checked"}
+    assert bare["retention"].reason.startswith("what keeps the jack from kicking out is not stated")
+    assert found(replace(ORCHARD, retained=False))["retention"].verdict == "fails"
+
+
+def test_upside_down_is_not_passed():
+    """An ordinary bottle jack pumps upright only."""
+    inverted = replace(ORCHARD, posture="inverted")
+    assert found(inverted)["stroke"].verdict == "not checked"
+    assert "jack: inverted: an ordinary bottle jack pumps upright only" in said(inverted)
+    assert found(replace(inverted, inverted_oil=True))["stroke"].verdict == "holds"
+
+
+def test_what_may_not_be_done_is_always_printed():
+    """Welding to the jack, the valve, the handle, the screw, side load."""
+    for caution in CAUTIONS:
+        assert f"jack: {caution}" in said(ORCHARD)
+
+
+def test_pressure_on_the_piston_is_flagged_when_it_is_the_screw():
+    """78 kN on 30 mm is 1110 bar: somebody measured the screw."""
+    assert any("is 30 mm the piston, not the screw?" in text for text in said(replace(ORCHARD, bore=30)))
+    assert "jack: 78.45 kN is 400 bar on the 50 mm piston" in said(replace(ORCHARD, bore=50))
+    assert handbook.force_of_pressure(handbook.pressure_of_force(78e3, 50), 50) == pytest.approx(78e3)
+
+
+@pytest.mark.parametrize(
+    ("key", "value"), [("rating", 0), ("stroke", -1), ("off_axis", -1), ("planned", 1e6), ("squash", 301)]
+)
+def test_nonsense_is_refused(key, value):
+    """Each by its key."""
+    with pytest.raises(InputError) as caught:
+        found(replace(ORCHARD, **{key: value}))
+    assert key in {p.key for p in caught.value.problems}
