@@ -1,0 +1,1 @@
+"""From a described frame to what every part of it must carry."""

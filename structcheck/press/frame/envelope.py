@@ -1,0 +1,169 @@
+"""From the answers of all corner states to the few internal forces that can govern a part.
+
+One set of forces is left out where another of the same kind of case is at least as large in every component and has the
+same signs where signs matter: whatever check is made, the other one is the harder. Axial and shear forces that hardly
+stress the part are all set to the largest of them first.
+"""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from structcheck.analysis.member import evaluate
+from structcheck.checks.basis import Case, Limit
+from structcheck.press.frame.lines import Lines
+from structcheck.press.frame.off_centre import Position
+from structcheck.press.frame.states import Solved
+
+SIGNED = (0, 4)
+"""Axial force and strong-axis moment: compression differs from tension, and one flange from the other."""
+MINOR = 0.01
+"""Share of the largest stress below which an axial or shear force is no reason to keep a row of its own."""
+
+
+@dataclass(frozen=True)
+class Combination:
+    """A position of the load in a state of the corners: columns of the loosened frame and their factors."""
+
+    position: Position
+    state: str
+    factors: np.ndarray
+
+
+@dataclass(frozen=True)
+class Level:
+    """A force by which positions are judged: N of all jacks, and which positions it takes."""
+
+    limit: Limit
+    force: float
+    central_only: bool = False
+
+
+def combinations(positions: Sequence[Position], states: Sequence[Solved]) -> list[Combination]:
+    """Every position in every state that can carry it."""
+    return [
+        Combination(position, solved.state.name, solved.factors[:, number])
+        for solved in states
+        for number, position in enumerate(positions)
+        if solved.carried[number]
+    ]
+
+
+def case_of(level: Level, combination: Combination) -> Case:
+    """The case a combination is reported under: `off centre in line, left; head/left loose`."""
+    position, state = combination.position.name, combination.state
+    if level.limit == "ultimate":
+        name = position or "ultimate"
+    else:
+        name = f"{level.limit}, {position}" if position else level.limit
+    return Case(f"{name}; {state}" if state else name, level.limit)
+
+
+def stacked(combined: Sequence[Combination]) -> np.ndarray:
+    """(columns, combinations) factors side by side."""
+    return np.stack([c.factors for c in combined], axis=1)
+
+
+@dataclass(frozen=True)
+class Sampled:
+    """Internal forces of one member at every place that matters; n samples of 6 components for 1 N."""
+
+    values: np.ndarray  # (n, 6)
+    where: np.ndarray  # (n,) mm from the start node
+    combination: np.ndarray  # (n,) number
+
+
+def sample(lines: Lines, member: str, combined: Sequence[Combination]) -> Sampled:
+    """Both sides of every station, and the places between where the moment turns under a spread load."""
+    number = lines.result.structure.member_index[member]
+    runs = lines.result.loads.runs
+    used = np.flatnonzero(runs.length[number] > 0)
+    C = stacked(combined)
+    polynomials = lines.polynomials[:, :, number, used] @ C  # (4, 6, runs, combinations)
+    begins, h = runs.stations[number, used], runs.length[number, used]
+    parts, places = [], []
+    for t in (0.0 * h, h):
+        parts.append(evaluate(polynomials, t[:, None]))
+        places.append(np.broadcast_to((begins + t)[:, None], parts[-1].shape[1:]))
+    slope, curve = polynomials[1, 4], polynomials[2, 4]
+    turn = np.divide(-slope, 2 * curve, out=np.full_like(slope, -1.0), where=curve != 0)
+    inside = (turn > 0) & (turn < h[:, None])
+    numbers = np.broadcast_to(np.arange(C.shape[1]), parts[0].shape[1:])
+    values = np.concatenate([p.reshape(6, -1) for p in parts], axis=1)
+    where = np.concatenate([p.ravel() for p in places])
+    combination = np.tile(numbers.ravel(), 2)
+    if inside.any():
+        peaks = evaluate(polynomials, np.where(inside, turn, 0.0))[:, inside]
+        values = np.concatenate([values, peaks], axis=1)
+        where = np.concatenate([where, (begins[:, None] + turn)[inside]])
+        combination = np.concatenate([combination, numbers[inside]])
+    return Sampled(cleaned(values.T), where, combination)
+
+
+def cleaned(values: np.ndarray) -> np.ndarray:
+    """Rounding left by the solver, far below the forces at work, is nothing."""
+    force, moment = np.abs(values[:, :3]).max(initial=0.0), np.abs(values[:, 3:]).max(initial=0.0)
+    least = np.array([force, force, force, moment, moment, moment]) * 1e-9
+    return np.where(np.abs(values) <= least, 0.0, values)
+
+
+def levelled(values: np.ndarray, weights: np.ndarray) -> np.ndarray:
+    """Axial and shear forces too small to matter, set to their largest, so that they do not tell rows apart.
+
+    weights  stress from 1 N or 1 N mm of each component; what stays below a hundredth of the largest sum is small
+    """
+    stress = np.abs(values) * weights
+    least = MINOR * stress.sum(axis=1).max(initial=0.0)
+    values = values.copy()
+    for column in (0, 2):
+        if 0 < stress[:, column].max(initial=0.0) < least:
+            most = np.abs(values[:, column]).max()
+            pressed = column == 0 and (values[:, 0] < 0).any()
+            values[:, column] = -most if pressed else most
+    return values
+
+
+def governing(values: np.ndarray, signed: Sequence[int] = SIGNED) -> np.ndarray:
+    """Rows of (n, k) that no other row outdoes, those without torsion apart from those with it."""
+    most = np.abs(values).max(axis=0, initial=0.0)
+    scaled = np.abs(values) / np.where(most > 0, most, 1.0)
+    total = scaled.sum(axis=1)
+    signs = np.sign(np.where(scaled > 1e-9, values, 0.0))[:, list(signed)]
+    twisted = scaled[:, 3] > 1e-9 if values.shape[1] == 6 else np.zeros(len(values), dtype=bool)
+    kept = []
+    for group in (~twisted, twisted):
+        left = np.flatnonzero(group)
+        while left.size:
+            row = left[np.argmax(total[left])]
+            kept.append(int(row))
+            smaller = (scaled[left] <= scaled[row] * (1 + 1e-9) + 1e-12).all(axis=1)
+            same = ((signs[left] == signs[row]) | (signs[left] == 0)).all(axis=1)
+            left = left[~(smaller & same)]
+    return np.array(kept, dtype=int)
+
+
+def reduce(
+    samples: Sampled,
+    combined: Sequence[Combination],
+    levels: Sequence[Level],
+    make: Callable[[Combination, Case, float, Any], Any],
+    signed: Sequence[int] = SIGNED,
+    weights: np.ndarray | None = None,
+) -> tuple[Any, ...]:
+    """What can govern at each level: `make(combination, case, place, forces)` for each row kept."""
+    values = samples.values if weights is None else levelled(samples.values, weights)
+    rows = governing(values, signed)
+    kept = {False: rows}
+    if any(level.central_only for level in levels):
+        central = np.array([c.position.central for c in combined])[samples.combination]
+        among = np.flatnonzero(central)
+        kept[True] = among[governing(values[among], signed)]
+    found = []
+    for level in levels:
+        for row in kept[level.central_only]:
+            combination = combined[samples.combination[row]]
+            case = case_of(level, combination)
+            found.append(make(combination, case, float(samples.where[row]), values[row] * level.force))
+    return tuple(found)

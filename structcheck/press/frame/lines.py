@@ -1,0 +1,80 @@
+"""Diagrams of all members and load cases of a solved frame as arrays, and the internal work between load cases.
+
+Column order of a vector of internal forces: N, V_y, V_z, T, M_y, M_z, local axes of the analysis.
+"""
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from structcheck.analysis.frame import Result
+from structcheck.analysis.frame_lines import diagram_polynomials, statics
+from structcheck.analysis.frame_loads import forces_to_planes
+from structcheck.analysis.member import evaluate
+
+KINDS = ("bending", "shear", "axial", "torsion")
+_KIND_OF = np.array([2, 1, 1, 3, 0, 0])
+# Three points integrate the square of a parabola exactly up to a power of five.
+_POINTS = np.array([0.5 - np.sqrt(0.15), 0.5, 0.5 + np.sqrt(0.15)])
+_WEIGHTS = np.array([5, 8, 5]) / 18
+
+
+@dataclass(frozen=True)
+class Lines:
+    """Internal forces along members; m members, S runs, c cases."""
+
+    result: Result
+    polynomials: np.ndarray  # (4, 6, m, S, c)
+
+    def ends_of_runs(self) -> tuple[np.ndarray, np.ndarray]:
+        """(places, forces): (m, 2 S) mm from the start node, (6, m, 2 S, c), both sides of every jump."""
+        runs = self.result.loads.runs
+        h = runs.length[None, :, :, None]
+        first, last = evaluate(self.polynomials, 0 * h), evaluate(self.polynomials, h)
+        places = np.concatenate([runs.stations[:, :-1], runs.stations[:, 1:]], axis=1)
+        return places, np.concatenate([np.broadcast_to(first, last.shape), last], axis=2)
+
+    def at(self, member: str, x: float, side: str = "right") -> np.ndarray:
+        """(6, c) internal forces at one place."""
+        number = self.result.structure.member_index[member]
+        stations = self.result.loads.runs.stations[number]
+        lengths = self.result.loads.runs.length[number]
+        passed = stations[:-1] <= x + 1e-9 if side == "right" else stations[:-1] < x - 1e-9
+        run = int(np.flatnonzero(passed & (lengths > 0)).max(initial=0))
+        return evaluate(self.polynomials[:, :, number, run], x - stations[run])
+
+    @cached_property
+    def _flexibility(self) -> np.ndarray:
+        """(6, m) what 1 N or 1 N mm strains per mm."""
+        E, G, A, Iy, Iz, J, Asy, Asz = self.result.structure.section.T
+        stiffness = np.stack([E * A, G * Asy, G * Asz, G * J, E * Iy, E * Iz])
+        return np.divide(1.0, stiffness, out=np.zeros_like(stiffness), where=stiffness > 0)
+
+    def work(self) -> np.ndarray:
+        """(kinds, c, c) internal work of each case on the strains of each other, kinds as in KINDS."""
+        runs = self.result.loads.runs
+        h = runs.length[None, :, :, None]
+        values = np.stack([evaluate(self.polynomials, p * h) for p in _POINTS])
+        weight = _WEIGHTS[:, None, None] * (runs.length * runs.flexible)
+        found = np.zeros((len(KINDS), values.shape[-1], values.shape[-1]))
+        for row, kind in enumerate(_KIND_OF):
+            D = values[:, row].reshape(-1, values.shape[-1])
+            w = (weight * self._flexibility[row][None, :, None]).reshape(-1, 1)
+            found[kind] += D.T @ (w * D)
+        return found
+
+    def size(self) -> np.ndarray:
+        """(c,) sum of the sizes of the forces applied in each case, a moment as a force on the frame's own size."""
+        reach = np.ptp(self.result.structure.xyz, axis=0).max()
+        return self.result.loads.size[0] + self.result.loads.size[1] / reach
+
+
+def lines_of(result: Result) -> Lines:
+    """The diagrams of a solved frame."""
+    axes = result.structure.axes
+    ends = result.answer.ends
+    turned = (axes[:, None] @ ends.reshape(len(axes), 4, 3, -1)).reshape(len(axes), 12, -1)
+    start = forces_to_planes(np.moveaxis(turned, 1, 0)[:6])
+    runs = result.loads.runs
+    return Lines(result, diagram_polynomials(runs, *statics(runs, start)))

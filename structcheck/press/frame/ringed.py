@@ -1,0 +1,371 @@
+"""A ring of two beams and two uprights, from its tables to the demands on its parts."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from structcheck.analysis.warping import Torque, Twist, twist
+from structcheck.checks.basis import Basis, Case
+from structcheck.checks.member_forms import closed as closed_section
+from structcheck.checks.section_resistance import Station
+from structcheck.errors import StructcheckError
+from structcheck.findings import Assumption, Outcome
+from structcheck.press.cases import Forces
+from structcheck.press.frame import answers, closed, retention
+from structcheck.press.frame.drawing import draw
+from structcheck.press.frame.envelope import (
+    Combination,
+    Level,
+    Sampled,
+    case_of,
+    cleaned,
+    combinations,
+    governing,
+    reduce,
+    sample,
+    stacked,
+)
+from structcheck.press.frame.off_centre import Position, Push, offsets, positions
+from structcheck.press.frame.states import Loosened, Solved, corner_states, loosened, solved
+from structcheck.press.frame.understood import E, G, Part, Ring, ring
+from structcheck.press.frame.words import EndForces, FrameAnswer, PlaceForce
+from structcheck.press.frame_schema import FrameTables, Guides
+from structcheck.press.schema import Jack, Limits
+from structcheck.shapes.section import Section
+
+JOINT_SIGNED = (0, 2, 4)
+JOINT_WEIGHTS = np.array([1.0, 1.0, 1.0, 0.0, 0.0, 0.0])
+"""At a joint a force along the beam is small beside the force across it."""
+NOTHING = 1e-6
+"""Share of the jack's force the feet may carry and still count as carrying nothing."""
+
+
+@dataclass(frozen=True)
+class Ringed:
+    """A ring solved in every state."""
+
+    ring: Ring
+    positions: tuple[Position, ...]
+    base: Loosened
+    states: tuple[Solved, ...]
+    combined: list[Combination]
+    levels: tuple[Level, ...]
+
+
+def levels_of(forces: Forces) -> tuple[Level, ...]:
+    """The forces by which a frame is judged."""
+    return (
+        Level("ultimate", forces.ultimate),
+        Level("greatest force", forces.greatest),
+        Level("rated", forces.rated, central_only=True),
+    )
+
+
+def analyse_ring(
+    tables: FrameTables,
+    jack: Jack,
+    forces: Forces,
+    basis: Basis,
+    limits: Limits | None = None,
+    sections: tuple[Section, ...] = (),
+) -> FrameAnswer:
+    """The demands of a closed frame or an H-frame. Raises InputError."""
+    shape = ring(tables, jack, sections)
+    off = offsets(jack, tables.frame, shape.span)
+    places = positions(jack, tables.frame, tables.guides, off)
+    over = (tables.head.over, tables.bed.over)
+    found = solve_ring(shape, places, over, tables.guides, forces, tuple(tables.dial))
+    outcome = Outcome(assumptions=(*shape.assumptions, *off.assumptions, *_modelling(found, tables)))
+    outcome += _stiffness(found, tables, jack, forces, basis, limits)
+    outcome += retention.racking(tables, jack, off, forces, places, found.states)
+    outcome += retention.line_of_force(jack, tables, off)
+    outcome += retention.retention(tables, loose_things(tables))
+    return FrameAnswer(
+        stations=_stations(found),
+        ends=_ends(found),
+        forces=_forces(found, jack, over, tables),
+        needed=_needed(found.ring, tables),
+        outcome=outcome,
+        drawing=draw(shape),
+    )
+
+
+def solve_ring(
+    shape: Ring,
+    places: tuple[Position, ...],
+    over: tuple[float, float],
+    guides: Guides | None,
+    forces: Forces,
+    dials: tuple = (),
+) -> Ringed:
+    """Solve a ring for all positions of the force, 1 N each, in every state of its corners."""
+    built = closed.build(shape)
+    cases = {position.name: closed.loads(shape, position, over, guides) for position in places}
+    cases |= {gauge.name: list(gauge.loads) for gauge in answers.gauges(shape, dials)}
+    base = loosened(built.frame, cases, built.hinges, closed.PROP)
+    corners = {hinge.place: shape.corners[hinge.place] for hinge in built.hinges}
+    states = tuple(solved(base, state) for state in corner_states(corners))
+    combined = combinations(places, states)
+    _feet_carry_nothing(base, combined)
+    return Ringed(shape, places, base, states, combined, levels_of(forces))
+
+
+def _feet_carry_nothing(base: Loosened, combined: Sequence[Combination]) -> None:
+    """The jack's force runs in a ring: what the ground would have to give is nothing, or the model is wrong."""
+    reactions = base.result.answer.reactions @ stacked(combined)
+    held = base.result.structure.held
+    worst = float(np.abs(reactions[held]).max(initial=0.0))
+    if worst > NOTHING * max(1.0, float(np.ptp(base.result.structure.xyz))):
+        raise StructcheckError(
+            f"the feet would carry {worst:.1e} of the jack's force; the frame's loads do not balance"
+        )
+
+
+# ---- members ---------------------------------------------------------------------------------
+
+
+def _stations(found: Ringed) -> dict[str, tuple[Station, ...]]:
+    shape = found.ring
+    members = [("head", shape.head, "{:.0f} mm from the left upright")]
+    members += [("bed", shape.bed, "{:.0f} mm from the left upright")]
+    for side in ("left", "right"):
+        members.append((f"{side} upright", shape.upright, "{:.0f} mm above the bed's centre-line"))
+        if shape.legs:
+            members.append((f"{side} leg", shape.upright, "{:.0f} mm above the foot"))
+    answer = {}
+    for name, part, words in members:
+        rows = sample(found.base.lines, name, found.combined)
+        even = abs(part.low - part.high) < 1e-6
+        signed = (0,) if even else (0, 4)
+        make = _maker(found, name, part, words)
+        answer[name] = reduce(rows, found.combined, found.levels, make, signed, part.stress_of_unit)
+    return answer
+
+
+def _maker(found: Ringed, name: str, part: Part, words: str):
+    warps = name in ("head", "bed") and not closed_section(part.section)
+
+    def make(combination: Combination, case: Case, place: float, forces: np.ndarray) -> Station:
+        N, V_y, V_z, T, M_y, M_z = forces.tolist()
+        if part.turned:
+            V_y, V_z, M_y, M_z = V_z, V_y, M_z, M_y
+        where = words.format(abs(place))
+        if not (T and warps):
+            return Station(case, where, N, V_y, V_z, T, M_y, M_z)
+        level = next(level.force for level in found.levels if level.limit == case.limit)
+        turn = _twist(found.ring, part, getattr(combination.position, name), place, T, level)
+        return Station(case, where, N, V_y, V_z, float(turn.T_t), M_y, M_z, T_w=float(turn.T_w), B=float(turn.B))
+
+    return make
+
+
+def _twist(shape: Ring, part: Part, pushes: Sequence[Push], place: float, T: float, level: float) -> Twist:
+    """How an open beam carries its torque: ends held against twisting and free to warp, which is safe in the span."""
+    torques = [Torque(p.share * level * p.y, shape.span / 2 + p.x) for p in pushes if p.y]
+    kappa = math.sqrt(G * part.section.It / (E * part.section.Iw)) if part.section.Iw > 0 else 0.0
+    if not torques or not kappa:
+        return Twist(0.0, 0.0, T)
+    sides = [twist(shape.span, torques, kappa, place, side) for side in ("left", "right")]
+    return max(sides, key=lambda turn: abs(turn.T_w) + abs(turn.T_t))
+
+
+# ---- joints ----------------------------------------------------------------------------------
+
+
+def _ends(found: Ringed) -> dict[str, tuple[EndForces, ...]]:
+    shape, lines = found.ring, found.base.lines
+    face = shape.upright.depth / 2
+    factors = stacked(found.combined)
+    answer = {}
+    for beam, part in (("head", shape.head), ("bed", shape.bed)):
+        for side, at, by in (("left", 0.0, face), ("right", shape.span, shape.span - face)):
+            place, way = f"{beam}/{side}", "right" if side == "left" else "left"
+            answer[place] = _at(found, lines.at(beam, at, way) @ factors, part)
+            answer[f"{place} face"] = _at(found, lines.at(beam, by, way) @ factors, part)
+    return answer
+
+
+def _at(found: Ringed, forces: np.ndarray, part: Part) -> tuple[EndForces, ...]:
+    values = cleaned(forces.T)
+    rows = Sampled(values, np.zeros(len(values)), np.arange(len(values)))
+
+    def make(_: Combination, case: Case, place: float, f: np.ndarray) -> EndForces:
+        N, V_y, V_z, T, M_y, M_z = f.tolist()
+        if part.turned:
+            V_y, V_z, M_y, M_z = V_z, V_y, M_z, M_y
+        return EndForces(case, N, V_y, V_z, T, M_y, M_z)
+
+    return reduce(rows, found.combined, found.levels, make, JOINT_SIGNED, JOINT_WEIGHTS)
+
+
+# ---- what else carries -----------------------------------------------------------------------
+
+
+def _forces(
+    found: Ringed, jack: Jack, over: tuple[float, float], tables: FrameTables
+) -> dict[str, tuple[PlaceForce, ...]]:
+    answer = {
+        "head/load": _under_load(found, "head", over[0]),
+        "bed/load": _under_load(found, "bed", over[1]),
+    }
+    foot = "bed" if tables.frame.jack_on == "bed" else "head"
+    answer["jack foot"] = answer["saddle"] = _jack_rows(found, foot)
+    answer["platen"] = _platen(found)
+    if tables.guides and tables.guides.on != "ram":
+        answer["guides"] = _guides(found, tables.guides)
+    return answer
+
+
+def _under_load(found: Ringed, beam: str, over: float) -> tuple[PlaceForce, ...]:
+    """Force on the beam and its moment there, for the web under the load."""
+    lines, half = found.base.lines, found.ring.span / 2
+    factors = stacked(found.combined)
+    moments: dict[float, np.ndarray] = {}
+    rows: list[tuple[Combination, float, float, float]] = []
+    for number, combination in enumerate(found.combined):
+        for push in getattr(combination.position, beam):
+            if push.x not in moments:
+                sides = [np.abs(lines.at(beam, half + push.x, side)[4] @ factors) for side in ("left", "right")]
+                moments[push.x] = np.maximum(*sides)
+            rows.append((combination, push.share, push.x, float(moments[push.x][number])))
+    return _kept(found, rows, lambda c, level, share, x, M: PlaceForce(c, share * level, x, 0.0, M * level, over))
+
+
+def _kept(found: Ringed, rows, make) -> tuple[PlaceForce, ...]:
+    answer: list[PlaceForce] = []
+    for level in found.levels:
+        used = [row for row in rows if row[0].position.central or not level.central_only]
+        if not used:
+            continue
+        values = np.array([(row[1], row[3]) for row in used])
+        for number in governing(values, signed=()):
+            answer.append(make(case_of(level, used[number][0]), level.force, *used[number][1:]))
+    return tuple(answer)
+
+
+def _jack_rows(found: Ringed, foot: str) -> tuple[PlaceForce, ...]:
+    """Force of one jack, and how far the line of its force stands from the jack's own middle."""
+    answer = []
+    for level in found.levels:
+        for position in found.positions:
+            if level.central_only and not position.central:
+                continue
+            couple = "couple" in position.name
+            for push in getattr(position, foot):
+                x, y = (push.x, push.y) if couple else (0.0, 0.0)
+                case = case_of(level, Combination(position, "", np.zeros(0)))
+                answer.append(PlaceForce(case, push.share * level.force * found.ring.planes, x, y))
+    return tuple(dict.fromkeys(answer))
+
+
+def _platen(found: Ringed) -> tuple[PlaceForce, ...]:
+    """The whole force, and where the work pushes back."""
+    answer = []
+    for level in found.levels:
+        for position in found.positions:
+            if level.central_only and not position.central:
+                continue
+            total = position.total
+            x = sum(push.share * push.x for push in position.head) / total
+            y = sum(push.share * push.y for push in position.head) / total
+            case = case_of(level, Combination(position, "", np.zeros(0)))
+            answer.append(PlaceForce(case, total * level.force * found.ring.planes, x, y))
+    return tuple(answer)
+
+
+def _guides(found: Ringed, guides: Guides) -> tuple[PlaceForce, ...]:
+    """On the guides of one side: the force at each end of their length, and the couple they take."""
+    answer = []
+    for level in found.levels[:2]:
+        for position in found.positions:
+            about_y, about_x = position.couple
+            if not (about_y or about_x):
+                continue
+            couple = np.hypot(about_y, about_x) * level.force / 2
+            lever = guides.length if guides.on == "uprights" else found.ring.height
+            force = couple / lever if lever else 0.0
+            case = case_of(level, Combination(position, "", np.zeros(0)))
+            answer.append(PlaceForce(case, float(force), moment=float(couple)))
+    return tuple(answer)
+
+
+# ---- words -----------------------------------------------------------------------------------
+
+
+def loose_things(tables: FrameTables) -> tuple[str, ...]:
+    """What could be thrown out of this frame."""
+    things = ["jack foot", "saddle"]
+    if tables.frame.shape == "H":
+        things.append("bed pins")
+    if tables.retention and tables.retention.packers is not None:
+        things.append("packers")
+    return tuple(things)
+
+
+def _needed(shape: Ring, tables: FrameTables) -> tuple[tuple[str, str], ...]:
+    on, other = ("bed", "head") if tables.frame.jack_on == "bed" else ("head", "bed")
+    joints = [("head/left", "joint"), ("head/right", "joint")]
+    joints += (
+        [("bed/left", "pin"), ("bed/right", "pin")]
+        if shape.pinned_bed
+        else [
+            ("bed/left", "joint"),
+            ("bed/right", "joint"),
+        ]
+    )
+    rest = [(f"{on}/load", "what the jack's foot stands on"), (f"{other}/load", "what the work bears on")]
+    rest += [("platen", "platen")]
+    if tables.guides is None or tables.guides.on != "ram":
+        rest += [("guides", "guide")]
+    if shape.planes > 1:
+        rest += [("between the planes", "what carries the force to each plane")]
+    return (*joints, *rest)
+
+
+def _modelling(found: Ringed, tables: FrameTables) -> list[Assumption]:
+    shape = found.ring
+    stated = [how for how in shape.corners.values() if how != "unknown"]
+    texts = []
+    if len(stated) < len(shape.corners):
+        names = ", ".join(solved.state.name for solved in found.states)
+        texts.append(
+            f"how stiff the corners are is not known: each part takes the worst of {len(found.states)} states ({names})"
+        )
+    if stated:
+        texts.append(
+            "corners as the user states them: "
+            + ", ".join(f"{p} {_how(h)}" for p, h in shape.corners.items() if h != "unknown")
+        )
+    zones = "rigid within the depth of the other member" if shape.rigid_zones else "flexible to where they meet"
+    texts.append(
+        f"members run along their centre-lines and are {zones}; loose corners are loose in the frame's plane only"
+    )
+    if shape.planes > 1:
+        texts.append(f"{shape.planes} planes, all alike: each part stands for its fellows in the other planes")
+    if tables.guides and tables.guides.on == "uprights" and not tables.guides.length:
+        texts.append("length of the guides not stated: their couple is put on the uprights at one height")
+    if tables.guides and tables.guides.on == "uprights" and tables.guides.height is None:
+        texts.append(f"height of the guides not stated: half way, {shape.height / 2:g} mm above the bed's centre-line")
+    if len(found.positions[0].head) > 1:
+        texts.append("several jacks: what each pushes is met by the work straight across from it")
+    return [Assumption("frame", text) for text in texts]
+
+
+def _how(stiffness: str | float) -> str:
+    return stiffness if isinstance(stiffness, str) else f"{stiffness / 1e6:g} kN m/rad"
+
+
+def _stiffness(
+    found: Ringed, tables: FrameTables, jack: Jack, forces: Forces, basis: Basis, limits: Limits | None
+) -> Outcome:
+    names = [gauge.name for gauge in answers.gauges(found.ring, tuple(tables.dial))]
+    energy = {
+        (solved.state.name, position.name): solved.springs[number]
+        for solved in found.states
+        for number, position in enumerate(found.positions)
+    }
+    springs = [energy[c.state, c.position.name] for c in found.combined]
+    read = answers.readings(found.base, found.combined, springs, names)
+    return answers.stiffness_answers(found.ring, read, jack, forces, basis, limits)

@@ -1,0 +1,194 @@
+"""A frame of two beams and two uprights as numbers: sections found, measures checked, ready to be built and solved."""
+
+from dataclasses import dataclass, field
+from typing import Any
+
+import numpy as np
+
+from structcheck.errors import InputError, Problem
+from structcheck.findings import Assumption
+from structcheck.press.frame_schema import CORNERS, FrameMember, FrameTable, FrameTables
+from structcheck.press.schema import Jack
+from structcheck.shapes.library import look_up
+from structcheck.shapes.section import Section
+
+E = 210_000.0
+"""EN 1993-1-1:2005 3.2.6, MPa."""
+G = 81_000.0
+
+
+@dataclass(frozen=True)
+class Part:
+    """A member of the ring: all its pieces together, `depth` and inertias as the frame's plane sees them.
+
+    low, high  from the centroid to the edges facing down and up (a beam), out and in (an upright), mm
+    """
+
+    name: str
+    section: Section
+    pieces: int
+    turned: bool
+    apart: float | None
+    low: float
+    high: float
+    A: float
+    I_plane: float
+    I_across: float
+    J: float
+    As_plane: float
+    As_across: float
+
+    @property
+    def depth(self) -> float:
+        """Depth in the frame's plane, mm."""
+        return self.low + self.high
+
+    @property
+    def stress_of_unit(self) -> np.ndarray:
+        """Largest stress from 1 N or 1 N mm of N, V_y, V_z, T, M_y, M_z in the frame's axes, nearly."""
+        s = self.section
+        W_plane, W_across = (s.Wel_z, s.Wel_y) if self.turned else (s.Wel_y, s.Wel_z)
+        one = np.array([1 / self.A, 1.7 / self.As_across, 1.7 / self.As_plane, 1.7 / (self.pieces * s.Wt)])
+        return np.concatenate([one, [1 / (self.pieces * W_plane), 1 / (self.pieces * W_across)]])
+
+    @property
+    def kg_per_mm(self) -> float:
+        """Mass of all pieces per mm."""
+        return self.pieces * self.section.mass / 1e3
+
+
+@dataclass(frozen=True)
+class Ring:
+    """One plane of a frame of two beams and two uprights.
+
+    span, height  between centre-lines, mm
+    opening       clear between bed and head, mm
+    corners       place -> "unknown", "rigid", "pinned" or a stiffness in N mm/rad
+    legs          length of the uprights below the bed (H-frame), mm; 0 where the bed joins their ends
+    pinned_bed    the bed rests on pins and cannot bend the uprights
+    """
+
+    head: Part
+    bed: Part
+    upright: Part
+    span: float
+    height: float
+    opening: float
+    corners: dict[str, str | float]
+    planes: int = 1
+    spacing: float = 0.0
+    rigid_zones: bool = False
+    pinned_bed: bool = False
+    pin_offset: float = 0.0
+    legs: float = 0.0
+    tied_feet: bool = False
+    assumptions: tuple[Assumption, ...] = field(default=())
+
+
+def ring(tables: FrameTables, jack: Jack, sections: tuple[Section, ...] = ()) -> Ring:
+    """The ring a press file describes. Raises InputError with every fault of its measures."""
+    frame, head, bed, uprights = tables.frame, tables.head, tables.bed, tables.uprights
+    wanting = [name for name, table in (("head", head), ("bed", bed), ("uprights", uprights)) if table is None]
+    if wanting:
+        raise InputError([_missing(name) for name in wanting])
+    assumptions: list[Assumption] = []
+    parts = [
+        part(name, table, sections, assumptions)
+        for name, table in (("head", head), ("bed", bed), ("uprights", uprights))
+    ]
+    problems = list(_faults(frame, jack, *parts))
+    if problems:
+        raise InputError(problems)
+    height, opening = _heights(frame, *parts[:2])
+    level = bed.level or 0.0
+    return Ring(
+        *parts,
+        span=frame.span,
+        height=height,
+        opening=opening,
+        corners={
+            place: tables.corner[place].stiffness if place in tables.corner else frame.corners for place in CORNERS
+        },
+        planes=frame.planes,
+        spacing=frame.spacing or 0.0,
+        rigid_zones=frame.rigid_zones,
+        pinned_bed=frame.shape == "H",
+        pin_offset=bed.pin_offset if frame.shape == "H" else 0.0,
+        legs=level if frame.shape == "H" else 0.0,
+        tied_feet=bool(tables.feet and (tables.feet.tie or tables.feet.bolted)),
+        assumptions=tuple(assumptions),
+    )
+
+
+def part(name: str, table: FrameMember, sections: tuple[Section, ...], assumptions: list[Assumption]) -> Part:
+    """A member as stated, its pieces together."""
+    found = look_up(table.section, sections)
+    assumptions += [Assumption(name, text) for text in found.assumptions]
+    s, n = found.section, table.pieces
+    left, right, bottom, top = (abs(edge) for edge in s.edges)
+    strong, weak = (s.Iy, s.Asz), (s.Iz, s.Asy)
+    (I_plane, As_plane), (I_across, As_across) = (weak, strong) if table.turned else (strong, weak)
+    low, high = (left, right) if table.turned else (bottom, top)
+    return Part(
+        name=name,
+        section=s,
+        pieces=n,
+        turned=table.turned,
+        apart=table.apart,
+        low=low,
+        high=high,
+        A=n * s.A,
+        I_plane=n * I_plane,
+        I_across=n * I_across,
+        J=n * s.It,
+        As_plane=n * As_plane,
+        As_across=n * As_across,
+    )
+
+
+def _heights(frame: FrameTable, head: Part, bed: Part) -> tuple[float, float]:
+    """(between centre-lines, clear)."""
+    beams = head.low + bed.high
+    if frame.height is not None:
+        return frame.height, frame.height - beams
+    return frame.opening + beams, frame.opening
+
+
+def _missing(name: str) -> Problem:
+    remedy = f'[{name}] with section = "UPN 120", steel = "S235"'
+    return Problem(name, "", "is not described", "the section, steel and pieces of it", remedy)
+
+
+def _faults(frame: FrameTable, jack: Jack, head: Part, bed: Part, upright: Part) -> Any:
+    if frame.span is None:
+        yield Problem("span", "", "is missing", "between the upright centre-lines", 'span = "700 mm"', "frame")
+    elif frame.span <= upright.depth:
+        given, wanted = f"{frame.span:g} mm", f"more than the depth of an upright, {upright.depth:g} mm"
+        yield Problem("span", given, "leaves no room between the uprights", wanted, part="frame")
+    if (frame.height is None) == (frame.opening is None):
+        fault = "is missing" if frame.height is None else "stands beside opening"
+        wanted = "one of the two: height between the beam centre-lines, or the clear opening between bed and head"
+        yield Problem("height", "", fault, wanted, 'opening = "950 mm"', "frame")
+        return
+    _, opening = _heights(frame, head, bed)
+    if opening <= 0:
+        given = f"{frame.height:g} mm"
+        wanted = f"more than {head.low + bed.high:g} mm, the depth of the two beams between their centre-lines"
+        yield Problem("height", given, "puts the bed above the head", wanted, part="frame")
+    elif jack.stroke is not None and jack.stroke > opening:
+        given, wanted = f"{jack.stroke:g} mm", f"at most the clear opening, {opening:g} mm"
+        yield Problem("stroke", given, "is longer than the opening the jack stands in", wanted, part="jack")
+    if frame.planes > 1 and frame.spacing is None:
+        wanted = "the distance between the planes, centre to centre"
+        yield Problem("spacing", "", "is missing", wanted, 'spacing = "620 mm"', "frame")
+    for place in frame.jacks or ():
+        if frame.span is not None and abs(place) >= frame.span / 2:
+            wanted = f"less than half the span, {frame.span / 2:g} mm, from the middle"
+            yield Problem("jacks", f"{place:g} mm", "stands beyond an upright", wanted, part="frame")
+    if frame.jacks is not None and len(frame.jacks) != jack.count:
+        given, wanted = f"{len(frame.jacks)} places", f"one place for each of the {jack.count} jacks"
+        yield Problem("jacks", given, "do not match the count", wanted, part="frame")
+    if frame.jacks is None and jack.count > 1 and frame.planes != jack.count:
+        wanted = f"{jack.count} distances from the frame's middle, or as many planes as jacks"
+        places = ", ".join(f'"{round((i - (jack.count - 1) / 2) * 200)} mm"' for i in range(jack.count))
+        yield Problem("jacks", "", "is missing: where each jack stands", wanted, f"jacks = [{places}]", "frame")

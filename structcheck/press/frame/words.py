@@ -1,0 +1,72 @@
+"""What the parts of a press must carry: the words in which every shape of frame answers.
+
+Axes of stations and end forces (section axes: y the strong axis unless the member is turned, z along its depth):
+
+    beams     x from left to right, z up; M_y positive has tension at the bottom
+    uprights  x from bed to head, z towards the middle of the frame; M_y positive has tension on the outer face
+    N         tension positive; all pieces of a member together, one plane
+    ends      internal forces of the beam where it meets the upright, on the upright's centre-line; "head/left face"
+              the same at the upright's face, where an end plate or a weld would be
+
+Units N, mm, N mm.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from structcheck.checks.basis import Case
+from structcheck.checks.section_resistance import Station
+from structcheck.findings import Outcome
+
+
+@dataclass(frozen=True)
+class EndForces:
+    """What the joint at one end of a beam must carry in one case."""
+
+    case: Case
+    N: float = 0.0
+    V_y: float = 0.0
+    V_z: float = 0.0
+    T: float = 0.0
+    M_y: float = 0.0
+    M_z: float = 0.0
+
+
+@dataclass(frozen=True)
+class PlaceForce:
+    """A force at one place in one case.
+
+    force          N, positive
+    offset         of its line from the middle of what takes it, in the frame's plane, mm
+    offset_across  the same across the plane
+    moment         bending moment of the member at that place, N mm, size only
+    over           length it is spread over, mm
+    """
+
+    case: Case
+    force: float
+    offset: float = 0.0
+    offset_across: float = 0.0
+    moment: float = 0.0
+    over: float = 0.0
+
+
+@dataclass(frozen=True)
+class FrameAnswer:
+    """Demands of one press.
+
+    stations  part -> internal forces that can govern, over all cases and corner states
+    ends      place -> forces on the joint there, the same way
+    forces    place -> forces on what else must carry: "bed/load" and "head/load" (the beam under the jack or the work),
+              "jack foot", "saddle", "platen", "guides" (force on the guides of one side), "feet", "pin/left" ...
+    needed    (place, what must be described there): the load path of this shape
+    outcome   answers, findings, assumptions of the frame itself
+    drawing   what was understood, in plain text
+    """
+
+    stations: Mapping[str, tuple[Station, ...]]
+    ends: Mapping[str, tuple[EndForces, ...]]
+    forces: Mapping[str, tuple[PlaceForce, ...]] = field(default_factory=dict)
+    needed: tuple[tuple[str, str], ...] = ()
+    outcome: Outcome = field(default_factory=Outcome)
+    drawing: str = ""

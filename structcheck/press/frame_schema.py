@@ -1,0 +1,157 @@
+"""The press file's tables that describe the frame: geometry only, every force is computed.
+
+Positions in the frame's plane are measured from the left upright's centre-line, or from the middle where they say so;
+heights from the bed's centre-line.
+"""
+
+from typing import Annotated, Any, Literal
+
+from pydantic import BeforeValidator, Field, ValidationInfo, WithJsonSchema
+
+from structcheck.errors import Problem, QuantityError
+from structcheck.press.fields import AnyForce, AnyLength, Length, Mass, Position, Table, spell
+from structcheck.press.names import SectionName, SteelName
+from structcheck.quantities import MOMENT, read
+
+CORNERS = ("head/left", "head/right", "bed/left", "bed/right")
+
+
+def _read_stiffness(given: Any, info: ValidationInfo) -> str | float:
+    """ "rigid", "pinned", "unknown", or a rotational stiffness in N mm/rad."""
+    key = spell(info.field_name or "", info)
+    text = given.strip() if isinstance(given, str) else given
+    if text in ("rigid", "pinned", "unknown"):
+        return text
+    wanted = '"rigid", "pinned", "unknown", or a moment per radian'
+    remedy = f'{key} = "800 kN m/rad"'
+    if not isinstance(text, str) or not text.endswith("/rad"):
+        shown = f'"{given[:60]}"' if isinstance(given, str) else repr(given)[:40]
+        raise QuantityError(Problem(key, shown, "is not a stiffness of a joint", wanted, remedy))
+    value = read(text.removesuffix("/rad"), MOMENT, key)
+    if value <= 0:
+        raise QuantityError(Problem(key, f'"{given}"', "must be above zero", wanted, remedy))
+    return value
+
+
+JointStiffness = Annotated[
+    str | float,
+    BeforeValidator(_read_stiffness),
+    WithJsonSchema({"type": "string", "examples": ["unknown", "rigid", "pinned", "800 kN m/rad"]}),
+]
+
+
+class FrameTable(Table):
+    """What kind of frame it is, and its measures."""
+
+    shape: Literal["closed", "H", "posts", "C", "O", "members"] = Field("closed", description="kind of frame")
+    planes: int = Field(1, ge=1, le=6, description="frames side by side")
+    spacing: Length | None = Field(None, description="between planes, centre to centre")
+    span: Length | None = Field(None, description="between the upright centre-lines", examples=["700 mm"])
+    height: Length | None = Field(None, description="between the beam centre-lines", examples=["1070 mm"])
+    opening: Length | None = Field(None, description="clear height between bed and head, in place of height")
+    corners: JointStiffness = Field("unknown", description="how all corners turn, where not stated one by one")
+    jack_on: Literal["bed", "head"] = Field("bed", description="the beam the jack stands on or hangs from")
+    jacks: list[AnyLength] | None = Field(None, description="where the jacks stand, from the middle, to the right")
+    tooling: Length | None = Field(None, description="width of the tooling, for the offset to allow for")
+    rigid_zones: bool = Field(False, description="beams and uprights are rigid within each other's depth")
+
+
+class FrameMember(Table):
+    """A member of the frame."""
+
+    section: SectionName = Field(description="a section, as the yard names it", examples=["UPN 120"])
+    steel: SteelName = Field(description="a steel grade, or unknown", examples=["S235"])
+    pieces: int = Field(1, ge=1, le=20, description="pieces side by side that share the force equally")
+    apart: Position | None = Field(None, description="clear distance between the pieces")
+    turned: bool = Field(False, description="bent about the weak axis in the frame's plane")
+
+
+class FrameBeam(FrameMember):
+    """The head or the bed."""
+
+    over: Position = Field(0.0, validate_default=False, description="length the force is spread over on it; 0 is safe")
+    level: Length | None = Field(None, description="H-frame: height of the bed's pins above the feet")
+    pin_offset: Position = Field(0.0, validate_default=False, description="H-frame: pin off the upright's centre-line")
+    rolls: Position = Field(0.0, validate_default=False, description="how far the jack may roll off the middle")
+
+
+class Uprights(FrameMember):
+    """The uprights; left and right are alike."""
+
+
+class CornerTable(Table):
+    """One corner."""
+
+    stiffness: JointStiffness = Field(
+        description="how the corner turns in the frame's plane", examples=["800 kN m/rad"]
+    )
+
+
+class Guides(Table):
+    """What takes the couple when the work pushes back beside the jack."""
+
+    on: Literal["uprights", "rods", "ram"] = Field(
+        "uprights",
+        description="the platen slides on the uprights, on rods between bed and head, or its ram is built in",
+    )
+    height: Length | None = Field(None, description="middle of the guides above the bed's centre-line; half way if not")
+    length: Length | None = Field(None, description="length over which the guides bear, along the upright")
+
+
+class Retention(Table):
+    """How loose things are kept in place, in the builder's words."""
+
+    jack_foot: str | None = Field(None, max_length=120, description="what keeps the jack's foot", examples=["ring"])
+    saddle: str | None = Field(None, max_length=120, description="what keeps the saddle", examples=["socket 10 deep"])
+    bed_pins: str | None = Field(None, max_length=120, description="what keeps the bed's pins", examples=["split pins"])
+    packers: str | None = Field(None, max_length=120, description="what keeps packers; none if there are none")
+
+
+class Feet(Table):
+    """What the frame stands on."""
+
+    width: Length | None = Field(None, description="between the outer edges of the feet, in the frame's plane")
+    depth: Length | None = Field(None, description="the same across the frame's plane")
+    below: Position = Field(0.0, validate_default=False, description="floor below the bed's centre-line")
+    bolted: bool = Field(False, description="bolted to the floor")
+    tie: bool = Field(False, description="H-frame: the feet are joined stiffly to each other near the floor")
+    handle: Position | None = Field(None, description="height of the pump handle above the floor")
+    pumping: AnyForce = Field(450.0, validate_default=False, description="force on the pump handle")
+
+
+class AddedMass(Table):
+    """A hood, a box, tooling: something that is no member and has weight."""
+
+    name: str = Field(min_length=1, max_length=60, description="what it is")
+    mass: Mass
+    height: Position = Field(description="its middle above the floor")
+
+
+class Stops(Table):
+    """Collars or stops on the uprights that the platen meets: then the jack pulls on the uprights, not on the head."""
+
+    height: Length = Field(description="above the bed's centre-line")
+    offset: Position = Field(0.0, validate_default=False, description="where it bears, from the upright's centre-line")
+
+
+class Dial(Table):
+    """A dial gauge between two places: how far the beam moves from the line between its ends."""
+
+    on: Literal["head", "bed"]
+    at: Position = Field(description="from the left upright's centre-line")
+
+
+class FrameTables(Table):
+    """The tables of a press file that describe its frame; all may be left out together."""
+
+    frame: FrameTable | None = None
+    head: FrameBeam | None = None
+    bed: FrameBeam | None = None
+    uprights: Uprights | None = None
+    corner: dict[Literal["head/left", "head/right", "bed/left", "bed/right"], CornerTable] = Field(default_factory=dict)
+    guides: Guides | None = None
+    retention: Retention | None = None
+    feet: Feet | None = None
+    stops: Stops | None = None
+    mass: list[AddedMass] = Field(default_factory=list)
+    dial: list[Dial] = Field(default_factory=list)
