@@ -14,86 +14,97 @@ from itertools import pairwise
 import numpy as np
 
 from structcheck.analysis.beam import BeamSolution, Load, PointLoad, UniformLoad
-from structcheck.errors import NotCovered
 
-ELEMENTS = 16
+ELEMENTS = 8
+"""Elements of a span without breaks; the factor is then at most 0.1 % too high."""
+
 _POINTS, _WEIGHTS = np.polynomial.legendre.leggauss(4)
+
+Numbers = float | np.ndarray
 
 
 def critical_factor(
     solution: BeamSolution,
     *,
-    EIz: float,
-    EIw: float,
-    GIt: float,
-    height: float,
+    EIz: Numbers,
+    EIw: Numbers,
+    GIt: Numbers,
+    height: Numbers,
     held: Sequence[float] = (),
-) -> float:
+    elements: int = ELEMENTS,
+) -> Numbers:
     """The factor on all loads at which the beam buckles sideways.
 
-    solution  the beam bent in its own plane
+    solution  the beam bent in its own plane, of one stiffness
+    EIz, EIw, GIt  stiffnesses, numbers or arrays (one entry for each section tried)
     height    of every load above the shear centre, against the way it pushes (mm); positive makes it worse
     held      places held sideways and against twisting, besides the supports (mm)
+    elements  of a span without breaks
 
     Supports hold against moving sideways and twisting, free to turn and warp ("fork"); the root of a cantilever is
-    clamped sideways but free to warp, its tip is free. Raises NotCovered where no load bends the beam.
+    clamped sideways but free to warp, its tip is free. Infinite where nothing makes the beam buckle.
     """
-    nodes = _nodes(solution, held)
-    K, G = _matrices(solution, nodes, EIz, EIw, GIt, height)
+    nodes = _nodes(solution, held, elements)
     free = _free(solution, nodes, held)
-    K, G = K[np.ix_(free, free)], G[np.ix_(free, free)]
-    lower = np.linalg.cholesky(K)
-    inverse = np.linalg.inv(lower)
-    least = np.linalg.eigvalsh(inverse @ -G @ inverse.T)[-1]
-    if least <= 0:
-        raise NotCovered("nothing bends this beam")
-    return float(1 / least)
+    parts = (matrix[np.ix_(free, free)] for matrix in _matrices(solution, nodes))
+    sideways, warping, twisting, bending, lifting = parts
+    EIz, EIw, GIt, height = (np.asarray(value, float)[..., None, None] for value in (EIz, EIw, GIt, height))
+    K = EIz * sideways + EIw * warping + GIt * twisting
+    G = bending - height * lifting
+    inverse = np.linalg.inv(np.linalg.cholesky(K))
+    most = np.linalg.eigvalsh(-inverse @ G @ np.swapaxes(inverse, -1, -2))[..., -1]
+    with np.errstate(divide="ignore"):
+        factor = np.where(most > 0, 1 / most, np.inf)
+    return float(factor) if np.ndim(factor) == 0 else factor
 
 
-def _nodes(solution: BeamSolution, held: Sequence[float]) -> np.ndarray:
+def _nodes(solution: BeamSolution, held: Sequence[float], elements: int) -> np.ndarray:
     breaks = {0.0, solution.span, *held}
     for load in solution.loads:
         breaks.update((load.start, load.end) if isinstance(load, UniformLoad) else (load.at,))
     nodes = [0.0]
     for start, end in pairwise(sorted(breaks)):
-        count = max(1, round(ELEMENTS * (end - start) / solution.span))
+        count = max(2, round(elements * (end - start) / solution.span))
         nodes += list(np.linspace(start, end, count + 1)[1:])
     return np.array(nodes)
 
 
-def _hermite(s: float, length: float) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
-    """The four cubics at s in 0 to 1, with first and second derivatives by x."""
-    N = np.array([1 - 3 * s**2 + 2 * s**3, length * (s - 2 * s**2 + s**3), 3 * s**2 - 2 * s**3, length * (s**3 - s**2)])
-    d = np.array([-6 * s + 6 * s**2, length * (1 - 4 * s + 3 * s**2), 6 * s - 6 * s**2, length * (3 * s**2 - 2 * s)])
-    dd = np.array([-6 + 12 * s, length * (-4 + 6 * s), 6 - 12 * s, length * (6 * s - 2)])
-    return N, d / length, dd / length**2
+def _cubics(length: float) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    """The four cubics of an element at its Gauss points, with first and second derivatives by x; shape (4, points)."""
+    s = (_POINTS + 1) / 2
+    N = [1 - 3 * s**2 + 2 * s**3, length * (s - 2 * s**2 + s**3), 3 * s**2 - 2 * s**3, length * (s**3 - s**2)]
+    d = [-6 * s + 6 * s**2, length * (1 - 4 * s + 3 * s**2), 6 * s - 6 * s**2, length * (3 * s**2 - 2 * s)]
+    dd = [-6 + 12 * s, length * (-4 + 6 * s), 6 - 12 * s, length * (6 * s - 2)]
+    return np.array(N), np.array(d) / length, np.array(dd) / length**2
 
 
-def _matrices(
-    solution: BeamSolution, nodes: np.ndarray, EIz: float, EIw: float, GIt: float, height: float
-) -> tuple[np.ndarray, np.ndarray]:
-    """Stiffness, and what one times the loads adds to it; unknowns v, v', phi, phi' at each node."""
+def _matrices(solution: BeamSolution, nodes: np.ndarray) -> np.ndarray:
+    """int v''^2, int phi''^2, int phi'^2, int M phi v'' (both ways round) and the sum of F phi^2, in that order.
+
+    Unknowns are v, v', phi, phi' at each node.
+    """
     size = 4 * len(nodes)
-    K, G = np.zeros((size, size)), np.zeros((size, size))
+    found = np.zeros((5, size, size))
     for number, (start, end) in enumerate(pairwise(nodes)):
         length = end - start
-        base = 4 * number
-        v = np.array([base, base + 1, base + 4, base + 5])
+        v = 4 * number + np.array([0, 1, 4, 5])
         phi = v + 2
-        for point, weight in zip((_POINTS + 1) / 2, _WEIGHTS / 2 * length, strict=True):
-            N, d, dd = _hermite(point, length)
-            x = start + point * length
-            K[np.ix_(v, v)] += weight * EIz * np.outer(dd, dd)
-            K[np.ix_(phi, phi)] += weight * (EIw * np.outer(dd, dd) + GIt * np.outer(d, d))
-            coupled = weight * float(solution.M(x)) * np.outer(N, dd)
-            G[np.ix_(phi, v)] += coupled
-            G[np.ix_(v, phi)] += coupled.T
-            G[np.ix_(phi, phi)] -= weight * height * _intensity(solution.loads, x) * np.outer(N, N)
+        N, d, dd = _cubics(length)
+        x, weight = start + (_POINTS + 1) / 2 * length, _WEIGHTS / 2 * length
+        bent = (weight * dd) @ dd.T
+        found[0][np.ix_(v, v)] += bent
+        found[1][np.ix_(phi, phi)] += bent
+        found[2][np.ix_(phi, phi)] += (weight * d) @ d.T
+        coupled = (weight * solution.M(x) * N) @ dd.T
+        found[3][np.ix_(phi, v)] += coupled
+        found[3][np.ix_(v, phi)] += coupled.T
+        spread = np.array([_intensity(solution.loads, place) for place in x])
+        found[4][np.ix_(phi, phi)] += (weight * spread * N) @ N.T
     for load in solution.loads:
         if isinstance(load, PointLoad):
             twist = 4 * int(np.argmin(np.abs(nodes - load.at))) + 2
-            G[twist, twist] -= load.force * height
-    return K, G
+            found[4][twist, twist] += load.force
+    return found
 
 
 def _intensity(loads: Sequence[Load], x: float) -> float:

@@ -14,9 +14,9 @@ Numbers = float | np.ndarray
 
 @dataclass(frozen=True)
 class Torque:
-    """A torque (N mm) at a distance from the left end (mm)."""
+    """A torque (N mm, or an array of them) at a distance from the left end (mm)."""
 
-    torque: float
+    torque: Numbers
     at: float
 
 
@@ -34,25 +34,25 @@ class Twist:
     T_t: Numbers
 
 
-def twist(span: float, torques: Sequence[Torque], kappa: float, x: float, side: str = "right") -> Twist:
+def twist(span: float, torques: Sequence[Torque], kappa: Numbers, x: Numbers, side: str = "right") -> Twist:
     """Bimoment and torques at x, for torques along a member between two forks.
 
     kappa  sqrt(GI_t / EI_w), 1/mm
     side   which side of a torque standing at x itself
     """
-    B = T_w = T = 0.0
+    B = T_w = T = 0.0 * np.asarray(x * kappa)
     for one in torques:
         a, b = one.at, span - one.at
-        left = x < a or (x == a and side == "left")
-        near, far = (x, b) if left else (span - x, a)
-        sign = 1.0 if left else -1.0
-        B += one.torque / kappa * _ratio(kappa, near, far, span)
-        T_w += sign * one.torque * _slope(kappa, near, far, span)
-        T += one.torque * (b / span if left else -a / span)
+        left = (x < a) | ((x == a) & (side == "left"))
+        near, far = np.where(left, x, span - x), np.where(left, b, a)
+        sign = np.where(left, 1.0, -1.0)
+        B = B + one.torque / kappa * _ratio(kappa, near, far, span)
+        T_w = T_w + sign * one.torque * _slope(kappa, near, far, span)
+        T = T + one.torque * np.where(left, b, -a) / span
     return Twist(B, T_w, T - T_w)
 
 
-def _ratio(kappa: float, near: float, far: float, span: float) -> float:
+def _ratio(kappa: Numbers, near: Numbers, far: Numbers, span: float) -> Numbers:
     """sinh(kappa near) sinh(kappa far) / sinh(kappa span), without overflow."""
     grown = np.exp(kappa * (near + far - span))
     return (
@@ -60,7 +60,7 @@ def _ratio(kappa: float, near: float, far: float, span: float) -> float:
     )
 
 
-def _slope(kappa: float, near: float, far: float, span: float) -> float:
+def _slope(kappa: Numbers, near: Numbers, far: Numbers, span: float) -> Numbers:
     """cosh(kappa near) sinh(kappa far) / sinh(kappa span), without overflow."""
     grown = np.exp(kappa * (near + far - span))
     return (

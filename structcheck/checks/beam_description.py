@@ -1,7 +1,7 @@
 """A beam and its loads as the press file describes them."""
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import Any, Literal
 
 from structcheck.checks.member_forms import form
 from structcheck.checks.member_lateral import Method
@@ -57,8 +57,8 @@ class BeamLoad:
     over: float = 0.0
 
 
-def eccentricity(beam: Beam) -> float:
+def eccentricity(beam: Beam) -> Any:
     """Distance from the shear centre to the loads on the web of a piece that can twist, mm; 0 where none can."""
     if form(beam.section) != "channel" or (beam.tied and beam.pieces > 1):
         return 0.0
-    return float(warping(beam.section).e)
+    return warping(beam.section).e

@@ -1,14 +1,16 @@
 """Internal forces of a beam: its loads at rated force, the places that can govern, and the twist of channels."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from typing import Any
+
+import numpy as np
 
 from structcheck.analysis.beam import BeamSolution, PointLoad, UniformLoad, solve
 from structcheck.checks.basis import Basis, Case, from_rated
 from structcheck.checks.beam_description import Beam, BeamLoad, eccentricity
+from structcheck.checks.beam_torsion import resultants, twist_of_beam
 from structcheck.checks.member_forms import E, G
 from structcheck.checks.member_stress import Station, greatest_stress
-from structcheck.checks.member_torsion import twist_of_beam
 from structcheck.quantities import show
 
 SAMPLES = 16
@@ -17,7 +19,17 @@ SAMPLES = 16
 
 def solved(beam: Beam, loads: Sequence[BeamLoad]) -> BeamSolution:
     """The statics of all pieces together at rated force."""
-    lines = []
+    return solved_with(beam, loads, beam.pieces * E * second_moment(beam.section), beam.pieces * G * beam.section.Asz)
+
+
+def second_moment(section: Any) -> Any:
+    """Second moment for the deflection along z, mm4; an angle free to move sideways bends about both axes."""
+    return section.Iy - section.Iyz**2 / section.Iz
+
+
+def solved_with(beam: Beam, loads: Sequence[BeamLoad], EI: Any, GAs: Any) -> BeamSolution:
+    """The statics with stiffnesses given, numbers or arrays."""
+    lines: list[PointLoad | UniformLoad] = []
     for load in loads:
         if load.over:
             # Rounding must not put the end of a load that covers the span off it.
@@ -25,68 +37,50 @@ def solved(beam: Beam, loads: Sequence[BeamLoad]) -> BeamSolution:
             lines.append(UniformLoad(load.load / (end - start), start, end))
         else:
             lines.append(PointLoad(load.load, min(load.at, beam.span)))
-    EI, GAs = beam.pieces * E * beam.section.Iy, beam.pieces * G * beam.section.Asz
     return solve(beam.span, beam.supports, lines, EI, GAs)
 
 
 def stations(beam: Beam, solution: BeamSolution, basis: Basis) -> list[Station]:
     """Internal forces at every place that can govern, in the three central cases."""
-    places = _places(solution)
-    twisted = _twist(beam, solution)
+    found = [(x, V, M, _twist(beam, solution, x, side)) for x, side, V, M in places(solution)]
 
     def make(case: Case, k: float) -> list[Station]:
         return [
             Station(
-                case,
-                f"x = {show(x, 'mm')}",
-                V_z=k * V,
-                M_y=k * M,
-                **{name: k * value for name, value in twisted(x, side).items()},
+                case, f"x = {show(x, 'mm')}", V_z=k * V, M_y=k * M, **{name: k * force for name, force in twist.items()}
             )
-            for x, side, V, M in places
+            for x, V, M, twist in found
         ]
 
     return [station for case in from_rated(basis, make) for station in case]
 
 
-def _places(solution: BeamSolution) -> list[tuple[float, str, float, float]]:
+def places(solution: BeamSolution) -> list[tuple[Any, str, Any, Any]]:
     """(x, side, V, M): both sides of every load and end, where V vanishes, and samples inside spread loads."""
-    found = []
+    found: list[tuple[Any, str, Any, Any]] = []
     for s in solution.stations():
-        found += [(float(s.x), "left", float(s.V_left), float(s.M_left))]
-        found += [(float(s.x), "right", float(s.V_right), float(s.M_right))]
+        found += [(s.x, "left", s.V_left, s.M_left), (s.x, "right", s.V_right, s.M_right)]
     for load in solution.loads:
         if isinstance(load, UniformLoad):
-            step = (load.end - load.start) / SAMPLES
-            inside = [load.start + step * k for k in range(1, SAMPLES)]
-            found += [(x, "right", float(solution.V(x)), float(solution.M(x))) for x in inside]
+            inside = load.start + (load.end - load.start) / SAMPLES * np.arange(1, SAMPLES)
+            if np.ndim(solution.reaction_left) == 0:
+                V, M = solution.V(inside), solution.M(inside)
+                found += [(float(x), "right", float(v), float(m)) for x, v, m in zip(inside, V, M, strict=True)]
+            else:
+                found += [(float(x), "right", solution.V(x), solution.M(x)) for x in inside]
     return found
 
 
-def _twist(beam: Beam, solution: BeamSolution) -> Callable[[float, str], dict[str, float]]:
-    """What torsion adds to a station: a function of the place."""
+def _twist(beam: Beam, solution: BeamSolution, x: float, side: str) -> dict[str, float]:
+    """What torsion adds to a station."""
     e = eccentricity(beam)
     if not e:
-        return lambda x, side: {}
+        return {}
     if beam.supports == "cantilever":
         # Its free end needs another solution; the torque alone makes the checks say that it is missing.
-        torque = sum(_force(load) for load in solution.loads) * e
-        return lambda x, side: {"T": torque}
-    loads = [(_force(load), _middle(load)) for load in solution.loads]
-
-    def at(x: float, side: str) -> dict[str, float]:
-        found = twist_of_beam(beam.section, beam.span, loads, e, x, side)
-        return {"T": float(found.T_t), "T_w": float(found.T_w), "B": float(found.B)}
-
-    return at
-
-
-def _force(load: Any) -> float:
-    return load.intensity * (load.end - load.start) if isinstance(load, UniformLoad) else load.force
-
-
-def _middle(load: Any) -> float:
-    return (load.start + load.end) / 2 if isinstance(load, UniformLoad) else load.at
+        return {"T": e * sum(force for force, _ in resultants(solution.loads))}
+    found = twist_of_beam(beam, solution, x, side)
+    return {"T": float(found.T_t), "T_w": float(found.T_w), "B": float(found.B)}
 
 
 def rated_stress(beam: Beam, net: Any, places: Sequence[Station]) -> float:

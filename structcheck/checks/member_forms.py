@@ -45,7 +45,8 @@ def closed(section: Any) -> bool:
 
 def thickness(section: Any) -> Any:
     """Thickness by which the yield strength is taken: the thickest part."""
-    return max(element.t for element in section.elements)
+    thicknesses = [element.t for element in section.elements]
+    return np.max(thicknesses, axis=0) if np.ndim(thicknesses[0]) else float(max(thicknesses))
 
 
 def yield_strength(section: Any, steel: Steel) -> float:

@@ -35,14 +35,18 @@ class Capacity:
     e_z: float = 0.0
 
 
-def capacity(section: Any, f_y: Any, number: Any, pieces: int, gamma_M0: float, eta: float) -> Capacity:
+def capacity(
+    section: Any, f_y: Any, number: Any, pieces: int, gamma_M0: float, eta: float, axes: str = "yz"
+) -> Capacity:
     """Resistances by class: of a section, or in classes 1 to 3 of a sweep of sizes (arrays).
+
+    axes  those whose bending resistance is wanted; nan about the other
 
     In class 4 bending takes the effective section of the worse sense, compression that of compression alone.
     """
     N = pieces * code.plastic_axial_resistance(section.A, f_y, gamma_M0)
     V_y, V_z = (pieces * code.plastic_shear_resistance(section.shear_area(axis, eta), f_y, gamma_M0) for axis in "yz")
-    shares = shear_modulus_share(section, "y", number), shear_modulus_share(section, "z", number)
+    shares = [shear_modulus_share(section, axis, number) if axis in axes else np.nan for axis in "yz"]
     if np.ndim(number) == 0 and number == 4:
         W_y, W_z, _ = worst_moduli(section, f_y)
         M_y, M_z = (pieces * code.effective_bending_resistance(W, f_y, gamma_M0) for W in (W_y, W_z))
@@ -55,7 +59,8 @@ def capacity(section: Any, f_y: Any, number: Any, pieces: int, gamma_M0: float, 
         M_pl = code.plastic_bending_resistance(W_pl, f_y, gamma_M0)
         return pieces * np.where(plastic, M_pl, code.elastic_bending_resistance(W_el, f_y, gamma_M0))
 
-    M_y, M_z = bending(section.Wpl_y, section.Wel_y), bending(section.Wpl_z, section.Wel_z)
+    M_y = bending(section.Wpl_y, section.Wel_y) if "y" in axes else np.nan
+    M_z = bending(section.Wpl_z, section.Wel_z) if "z" in axes else np.nan
     return Capacity(number, N, N, V_y, V_z, M_y, M_z, *shares)
 
 

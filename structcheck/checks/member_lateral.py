@@ -63,6 +63,8 @@ def lateral_reduction(section: Any, steel: Steel, f_y: float, W: float, M_cr: fl
 
     W  the modulus of the section's class, mm3
     """
+    if form(section) in ("angle", "other"):
+        raise NotCovered("lateral torsional buckling of this shape turns about axes that are not covered here")
     if steel.imperial:
         raise NotCovered(f"{steel.name}: no EN buckling curve is assumed for a US steel")
     lambda_LT = code.slenderness(W, f_y, M_cr)
@@ -81,13 +83,17 @@ def lateral_reduction(section: Any, steel: Steel, f_y: float, W: float, M_cr: fl
     return Lateral(chi, lambda_LT, curve, f"{code.CODE} 6.3.2.3")
 
 
-def curve_of(section: Any, method: Method) -> str:
-    """Buckling curve of Table 6.4 (general) or 6.5 (rolled and equivalent welded)."""
+def curve_of(section: Any, method: Method, *, route: str | None = None, deep: bool | None = None) -> str:
+    """Buckling curve of Table 6.4 (general) or 6.5 (rolled and equivalent welded).
+
+    route, deep  how the section is made, and whether h / b is over 2; None: asked of the section
+    """
     if form(section) != "i":
         return "d"
     shape = getattr(section, "shape", section)
-    deep = shape.h / shape.b > 2
-    if getattr(section, "route", "rolled") == "welded":
+    deep = shape.h / shape.b > 2 if deep is None else deep
+    route = getattr(section, "route", "rolled") if route is None else route
+    if route == "welded":
         return "d" if deep else "c"
     if method == "general":
         return "b" if deep else "a"

@@ -1,13 +1,12 @@
 """Torsion of open sections about their shear centre: what a load beside it does to a channel."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from structcheck.analysis.warping import Torque, Twist, twist
-from structcheck.checks.member_forms import E, G, form
+from structcheck.checks.member_forms import closed, form
 from structcheck.errors import NotCovered
 from structcheck.standards import handbook_torsion as vlasov
+from structcheck.standards.en1993_1_1.cross_section import shear_yield_strength
 
 
 @dataclass(frozen=True)
@@ -40,14 +39,17 @@ def warping(section: Any) -> Warping:
     raise NotCovered("torsion of this open section needs its sectorial properties, which are not known here")
 
 
-def twist_of_beam(
-    section: Any, span: float, loads: Sequence[tuple[float, float]], eccentricity: float, x: float, side: str
-) -> Twist:
-    """Internal torsion of all pieces together at x.
+def torsion_share(section: Any, f_y: Any, T: Any, T_w: Any) -> Any:
+    """Share t of the shear strength that torsion takes: V_pl,T,Rd is at least (1 - t) V_pl,Rd; numbers or arrays.
 
-    loads         (force of all pieces, place); a spread load counts at its middle, which is safe
-    eccentricity  from the shear centre to the loads, mm
+    f_y     MPa, over gamma_M0
+    T, T_w  torques of one piece, N mm; of an open section Saint-Venant's and the warping part
+
+    (6.28) for closed walls and, safe, for solid bars; a safe straight line under (6.26) and (6.27) for open ones.
     """
-    kappa = float(vlasov.torsion_length(G, section.It, E, section.Iw, 1.0))
-    torques = [Torque(force * eccentricity, at) for force, at in loads]
-    return twist(span, torques, kappa, x, side)
+    tau_Rd = shear_yield_strength(f_y)
+    tau_t = T / section.Wt
+    if closed(section):
+        return tau_t / tau_Rd
+    warped = warping(section)
+    return tau_t / (1.25 * tau_Rd) + vlasov.warping_shear_stress(T_w, warped.S, section.Iw, warped.t) / tau_Rd

@@ -17,7 +17,7 @@ from structcheck.checks.member_interaction import (
     combined,
 )
 from structcheck.checks.member_stress import Station, greatest_stress
-from structcheck.checks.member_torsion import warping
+from structcheck.checks.member_torsion import torsion_share, warping
 from structcheck.errors import NotCovered
 from structcheck.findings import Assumption, Finding, Outcome, TimesOnYield, interaction, judged, not_checked, worst
 from structcheck.materials.steels import Steel
@@ -192,20 +192,11 @@ def _twisted(station: Station) -> bool:
 
 
 def _torsion_share(member: Member, station: Station) -> float:
-    """Share t of the shear strength that torsion takes: V_pl,T,Rd is at least (1 - t) V_pl,Rd.
-
-    (6.28) for closed walls and, safe, for solid bars; a safe straight line under (6.26) and (6.27) for open ones.
-    """
-    tau_Rd = cross_section.shear_yield_strength(member.f_y) / member.basis.gamma_M0
-    tau_t = abs(station.T) / member.pieces / member.section.Wt
-    if closed(member.section):
-        return float(tau_t / tau_Rd)
-    if not (station.T_w or station.B):
+    """Share of the shear strength that torsion takes (`torsion_share`)."""
+    if not closed(member.section) and not (station.T_w or station.B):
         raise NotCovered("torsion of an open section warps it: the member's length and ends decide, not this section")
-    warped = warping(member.section)
-    T_w = abs(station.T_w) / member.pieces
-    tau_w = handbook_torsion.warping_shear_stress(T_w, warped.S, member.section.Iw, warped.t)
-    return float(tau_t / (1.25 * tau_Rd) + tau_w / tau_Rd)
+    T, T_w = abs(station.T) / member.pieces, abs(station.T_w) / member.pieces
+    return float(torsion_share(member.section, member.f_y / member.basis.gamma_M0, T, T_w))
 
 
 def _torsion(check: str, member: Member, station: Station) -> Finding:
@@ -329,6 +320,7 @@ def yield_findings(
     if not judged_ones:
         return ()
     try:
+        _refuse_bent_angle(section, judged_ones)
         f_y = yield_strength(section, steel)
     except NotCovered as reason:
         return (not_checked(part, check, str(reason)),)
@@ -345,8 +337,14 @@ def times_on_yield(
     """f_y over the greatest elastic stress of the stations at rated load; nothing where nothing is stressed."""
     rated = [s for s in stations if s.case.limit == "rated"]
     try:
+        _refuse_bent_angle(section, rated)
         f_y = yield_strength(section, steel)
     except NotCovered:
         return ()
     most = greatest_stress(section, rated, pieces).value if rated else 0.0
     return (TimesOnYield(part, f_y / most),) if most > 0 else ()
+
+
+def _refuse_bent_angle(section: Any, stations: Sequence[Station]) -> None:
+    if form(section) == "angle" and any(s.M_y or s.M_z for s in stations):
+        raise NotCovered(ANGLE)
