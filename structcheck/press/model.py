@@ -2,6 +2,7 @@
 
 from structcheck.errors import InputError, Problem
 from structcheck.findings import Result
+from structcheck.formula import cut
 from structcheck.press.cases import basis_shown, jack_forces
 from structcheck.press.parts import KINDS, Setting
 from structcheck.press.schema import PressFile
@@ -19,6 +20,7 @@ def check_description(press: PressFile, *, file: str = "", sections: tuple[Secti
     outcome, problems = forces.outcome, []
     for kind, part_kind in KINDS.items():
         for table in getattr(press, kind):
+            cut()  # what was computed for the part before is none of this one's working
             try:
                 outcome += part_kind.run(table, setting)
             except InputError as error:
