@@ -73,6 +73,8 @@ def ultimate_force(runs: Sequence[PlaneRun], direction: Sequence[float], at: Seq
 
     for _ in range(80):
         rest, force = unbalanced(centre)
+        if not np.all(np.isfinite(rest)):
+            break
         if np.linalg.norm(rest) < TOLERANCE:
             return Centre(abs(force), float(centre[0]), float(centre[1]))
         centre = _step(unbalanced, centre, rest, size)

@@ -1,0 +1,229 @@
+"""Weld groups in space: throats resolved on their own planes, roots, butts, arcs, and what is not judged."""
+
+import math
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from scipy.spatial.transform import Rotation
+
+from structcheck.checks.basis import RATED, ULTIMATE, Basis
+from structcheck.checks.weld_group import GroupRun, RunGroup, RunGroupLoads, _normals, check_run_group
+from structcheck.errors import InputError
+from structcheck.findings import Result
+from structcheck.materials.steels import find_steel
+from tests.printed import printed
+from tests.reference.reading import case
+
+S235 = find_steel("S235")
+BASIS = Basis()
+UP, OUT = (0.0, 0.0, 1.0), (1.0, 0.0, 0.0)
+
+
+def _group(*runs, **change):
+    return RunGroup(name="bracket", runs=runs, steel=S235, **{"inspected": True, **change})
+
+
+def _ask(group, force, at=(0, 0, 0), moment=(0, 0, 0)):
+    return check_run_group(group, [RunGroupLoads(c, force, at, moment) for c in (ULTIMATE, RATED)], BASIS)
+
+
+def _found(outcome, check="weld throat"):
+    return next(f for f in outcome.findings if f.check == check)
+
+
+def _bracket(**change):
+    """A plate 10 thick square to a face, a vertical fillet on each side, 190 mm effective."""
+    left = GroupRun(
+        start=(0, -95, 0), end=(0, 95, 0), throat=5.0, returned=True, sides="both", face=(-1, 0, 0), face_2=UP
+    )
+    right = replace(left, start=(10, -95, 0), end=(10, 95, 0), face=OUT)
+    return _group(left, right, **change)
+
+
+def test_bracket_by_the_directional_method():
+    """wgrp-16: the bending stress meets the throat at 45 degrees, 0.350."""
+    g, expected = case("welds", "wgrp-16")
+    found = _found(_ask(_bracket(method="directional"), (0, g["force"], 0), (5, 0, g["lever"])))
+    assert found.utilisation == printed(expected["utilisation"])
+    assert found.demand.value == g["force"]
+    assert found.source == "EN 1993-1-8:2005 4.5.3.2 (directional), elastic (2.5)"
+
+
+def test_without_legs_the_worst_throat_is_taken():
+    """Then the directional method says what the simplified one says."""
+    blind = tuple(replace(run, face=None, face_2=None) for run in _bracket().runs)
+    loads = ((3e3, 40e3, 9e3), (5, 0, 100))
+    directional, simplified = (
+        _found(_ask(_group(*blind, method=m), *loads)).utilisation for m in ("directional", "simplified")
+    )
+    assert directional == pytest.approx(simplified)
+    assert _found(_ask(_bracket(method="directional"), *loads)).utilisation < directional
+
+
+def test_elastic_and_instantaneous_centre_differ_but_not_without_bound():
+    """The second opinion of a C-shaped lap is printed; here 1.8 times the elastic force, at most about 2."""
+    k = {"throat": 4.0, "returned": True, "sides": "lap"}
+    runs = [((0, 0, 0), (100, 0, 0)), ((0, 0, 0), (0, 150, 0)), ((0, 150, 0), (100, 150, 0))]
+    group = _group(*(GroupRun(start=a, end=b, **k) for a, b in runs))
+    outcome = _ask(group, (0, -40e3, 0), (180, 75, 0))
+    (answer,) = (text for text in outcome.answers if "instantaneous" in text)
+    assert answer == (
+        "bracket: by the instantaneous centre (US practice, a second opinion) the runs bear 138.3 kN, utilisation 0.29"
+    )
+    assert 1.5 < 138.3e3 / _found(outcome).capacity.value < 2.0
+    same = _ask(group, (0, -40e3, 0), (80, 75, 0), (0, 0, -4e6))
+    assert answer in same.answers
+
+
+@pytest.mark.parametrize("z_1, z_2", [(6.0, 6.0), (6.0, 9.0), (12.0, 5.0)])
+def test_throat_plane_of_unequal_legs(z_1, z_2):
+    """The throat holds the root and the foot of the height on the fillet's surface: geometry, no formula."""
+    run = GroupRun(start=(0, 0, 0), end=(0, 100, 0), leg=z_1, leg_2=z_2, face=OUT, face_2=UP)
+    (normal,) = _normals(run, np.array([[0.0, 1.0, 0.0]]))
+    toe_1, toe_2 = np.array([z_1, 0, 0]), np.array([0, 0, z_2])
+    surface = (toe_2 - toe_1) / np.linalg.norm(toe_2 - toe_1)
+    foot = toe_1 + ((0 - toe_1) @ surface) * surface
+    assert np.linalg.norm(foot) == pytest.approx(run.a)
+    assert normal @ foot == pytest.approx(0.0, abs=1e-9)
+    assert np.linalg.norm(normal) == pytest.approx(1.0)
+
+
+def test_a_ring_round_a_tube():
+    """Radius 40, throat 3.5 on S235: pull, bending and torsion by thin-ring formulas."""
+    ring = GroupRun(start=(40, 0, 0), centre=(0, 0, 0), throat=3.5, sides="around", face=OUT, face_2=UP)
+    group, area = _group(ring, method="directional"), 2 * math.pi * 40 * 3.5
+    pull = _found(_ask(group, (0, 0, 50e3))).utilisation
+    assert pull == pytest.approx(math.sqrt(2) * 50e3 / area / 360)
+    bend = _found(_ask(group, (0, 0, 0), moment=(2e6, 0, 0))).utilisation
+    assert bend == pytest.approx(math.sqrt(2) * 2e6 / (math.pi * 40**2 * 3.5) / 360, rel=1e-3)
+    torsion = _found(_ask(group, (0, 0, 0), moment=(0, 0, 2e6))).utilisation
+    assert torsion == pytest.approx(math.sqrt(3) * 2e6 / (40 * area) / 360)
+    assert _found(_ask(group, (0, 0, 50e3)), "weld size").reason == "run 1: throat"
+
+
+def test_half_ring_loses_a_throat_at_each_end():
+    """An arc that is no full turn has ends; returned, it has none."""
+    arc = GroupRun(start=(40, 0, 0), centre=(0, 0, 0), angle=math.pi, throat=5.0, sides="lap")
+    assert arc.effective.length == pytest.approx(math.pi * 40 - 10)
+    assert replace(arc, returned=True).effective.length == pytest.approx(math.pi * 40)
+    straight = GroupRun(start=(0, 0, 0), end=(0, 0, 60), throat=5.0)
+    assert straight.effective.start == pytest.approx((0, 0, 5))
+    assert straight.effective.end == pytest.approx((0, 0, 55))
+
+
+def test_an_opening_root_is_worked_out_or_not_judged():
+    """4.12: one fillet, plate 8, pulled: the throat bends under the lever from plate middle to throat middle."""
+    one = GroupRun(start=(0, 0, 0), end=(100, 0, 0), throat=5.0, returned=True, sides="one")
+    other = replace(one, start=(0, 60, 0), end=(100, 60, 0))
+    unknown = _found(_ask(_group(one, other), (0, 0, 10e3), (50, 30, 0)))
+    assert unknown.verdict == "not checked"
+    assert "opens at its root" in unknown.reason
+    known = _group(replace(one, plate=8.0), replace(other, plate=8.0))
+    pull = 10e3 / (2 * 100 * 5.0)
+    root = 6 * pull * 5.0 * (4 + 5 / (2 * math.sqrt(2))) / 5.0**2
+    found = _found(_ask(known, (0, 0, 10e3), (50, 30, 0)))
+    assert found.utilisation == pytest.approx(math.hypot(root, pull) / (360 / math.sqrt(3) / (0.8 * 1.25)))
+    along = _found(_ask(_group(one, other), (10e3, 0, 0), (50, 30, 0)))
+    assert along.verdict == "holds"
+
+
+def test_sides_not_stated_are_not_judged():
+    """Pulled across, nobody knows whether the root opens."""
+    runs = tuple(replace(run, sides=None) for run in _bracket().runs)
+    outcome = _ask(_group(*runs), (0, 0, 1e3), (5, 0, 0))
+    assert "say whether a run pulled across" in _found(outcome).reason
+    assert Result("", {}, outcome).verdict == "incomplete"
+
+
+def test_a_single_run_turned_about_itself_is_not_judged():
+    """Only its root would carry it."""
+    run = GroupRun(start=(0, 0, 0), end=(100, 0, 0), throat=5.0, sides="both")
+    found = _found(_ask(_group(run), (0, 0, 0), moment=(1e5, 0, 0)))
+    assert found.reason == "the runs lie on one line and the load turns about it: only the weld's root would carry it"
+
+
+def test_butt_weld_is_as_strong_as_the_plate():
+    """4.7.1: no beta_w; pulled square, f_y; without its direction, as shear."""
+    butt = GroupRun(start=(0, 0, 0), end=(100, 0, 0), kind="full butt", throat=10.0, sides="both", face=UP)
+    assert _found(_ask(_group(butt), (0, 0, 117.5e3), (50, 0, 0))).utilisation == pytest.approx(0.5)
+    blind = replace(butt, face=None)
+    assert _found(_ask(_group(blind), (0, 0, 117.5e3), (50, 0, 0))).utilisation == pytest.approx(0.5 * math.sqrt(3))
+    seen = _ask(_group(butt), (0, 0, 1e3), (50, 0, 0)), _ask(_group(butt, inspected=False), (0, 0, 1e3), (50, 0, 0))
+    assert [_found(o, "fatigue").reason.split(":")[0] for o in seen] == [
+        "butt weld, category 71",
+        "butt weld from one side, root not inspected, category 36",
+    ]
+
+
+def test_partial_butt_counts_two_millimetres_less():
+    """Unless trials prove the penetration; it is judged as a fillet."""
+    partial = GroupRun(start=(0, 0, 0), end=(100, 0, 0), kind="partial butt", throat=8.0, sides="both")
+    assert partial.a == 6.0
+    assert replace(partial, proven=True).a == 8.0
+    found = _found(_ask(_group(partial), (0, 0, 62.354e3), (50, 0, 0)))
+    assert found.utilisation == pytest.approx(0.5, rel=1e-4)
+
+
+def test_contradictions_are_named():
+    """Two problems at once, with the run's number."""
+    bad = (GroupRun(start=(0, 0, 0), end=(9, 0, 0)), GroupRun(start=(0, 0, 0), end=(0, 0, 0), throat=4.0))
+    with pytest.raises(InputError) as caught:
+        _ask(_group(*bad), (1e3, 0, 0))
+    assert [p.key for p in caught.value.problems] == ["runs 1", "runs 2"]
+    with pytest.raises(InputError, match="not square to its axis"):
+        _ask(_group(GroupRun(start=(40, 0, 9), centre=(0, 0, 0), throat=4.0)), (1e3, 0, 0))
+    with pytest.raises(InputError, match="there is none"):
+        _ask(_group(), (1e3, 0, 0))
+
+
+def test_a_steel_nobody_knows_is_not_judged():
+    """The runs' sizes still are."""
+    outcome = _ask(replace(_bracket(), steel=find_steel("unknown")), (0, 0, 1e3), (5, 0, 0))
+    assert "not known to be weldable" in _found(outcome).reason
+    assert _found(outcome, "weld size").verdict == "holds"
+
+
+_LOAD = st.tuples(*[st.floats(-5e4, 5e4)] * 3)
+_PLACE = st.tuples(*[st.floats(-200, 200)] * 3)
+LAWS = settings(max_examples=25, deadline=None)
+
+
+@LAWS
+@given(_LOAD, _PLACE, st.tuples(*[st.floats(-3, 3)] * 3), st.sampled_from(["simplified", "directional"]))
+def test_turning_joint_and_load_changes_nothing(force, at, turn, method):
+    """No direction of space is special, legs included."""
+    rotation = Rotation.from_rotvec(turn)
+
+    def moved(run):
+        turned = {k: tuple(rotation.apply(getattr(run, k))) for k in ("start", "end", "face", "face_2")}
+        return replace(run, **turned)
+
+    group = _bracket(method=method)
+    before = _found(_ask(group, force, at)).utilisation
+    after = _found(
+        _ask(
+            replace(group, runs=tuple(map(moved, group.runs))), tuple(rotation.apply(force)), tuple(rotation.apply(at))
+        )
+    ).utilisation
+    assert after == pytest.approx(before, rel=1e-6, abs=1e-9)
+
+
+@LAWS
+@given(_LOAD, _PLACE, st.floats(1.0, 5.0), st.sampled_from(["simplified", "directional"]))
+def test_actions_times_s_multiply_the_utilisation(force, at, factor, method):
+    """Elastic and without constants."""
+    group = _bracket(method=method)
+    one, more = (_found(_ask(group, tuple(f * x for x in force), at)).utilisation for f in (1.0, factor))
+    assert more == pytest.approx(factor * one, rel=1e-9, abs=1e-12)
+
+
+@LAWS
+@given(_LOAD, _PLACE)
+def test_simplified_is_never_bolder_than_directional(force, at):
+    """First condition: the equivalent stress is at most sqrt(3) times the resultant."""
+    used = [_found(_ask(_bracket(method=m), force, at)) for m in ("simplified", "directional")]
+    # The second condition may be harder than the simplified method where all pull is normal to the throat.
+    assert used[0].utilisation >= used[1].utilisation - 1e-9 or "second" in used[1].reason
