@@ -7,7 +7,8 @@ that what is shown later is what was computed.
 
 import inspect
 import typing
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from functools import cached_property, update_wrapper
 from typing import Any
@@ -77,6 +78,17 @@ class Trace:
 
 
 _open: list[Working] = []
+
+
+@contextmanager
+def unrecorded() -> Iterator[None]:
+    """Keep nothing: for the trials of a search, whose answer is then computed once more and kept."""
+    kept = _open[:]
+    _open.clear()
+    try:
+        yield
+    finally:
+        _open.extend(kept)
 
 
 def cut() -> Trace | None:
