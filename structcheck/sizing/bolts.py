@@ -1,4 +1,4 @@
-"""How many bolts, which size, how thick a pin: the smallest by which nothing fails, and why the next smaller one does."""
+"""How many bolts, which size, how thick a pin: the smallest by which nothing fails, and why the next smaller does."""
 
 import math
 from collections.abc import Callable, Iterable, Sequence
