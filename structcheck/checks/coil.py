@@ -41,6 +41,7 @@ class Spring:
     seats_parallel            the seats are held parallel and in line (seat factor 0.5), else 1
     coiling                   "cold" or "hot"
     strength                  least tensile strength stated in place of the grade's
+    modulus                   shear modulus stated in place of the grade's (70000 MPa for stainless 1.4310, memory)
     permissible               shear stress allowed when solid, stated by the maker, in place of 0.56 R_m
     wire_max                  greatest wire diameter, for the solid length
     rate_margin               how far the measured rate may be off, N/mm
@@ -69,6 +70,7 @@ class Spring:
     seats_parallel: bool = False
     coiling: Literal["cold", "hot"] = "cold"
     strength: float | None = None
+    modulus: float | None = None
     permissible: float | None = None
     wire_max: float | None = None
     rate_margin: float = 0.0
@@ -129,6 +131,8 @@ class Coil:
     @property
     def G(self) -> float:
         """Shear modulus in MPa."""
+        if self.spring.modulus is not None:
+            return self.spring.modulus
         return G_HOT if self.spring.coiling == "hot" else self.grade.G
 
     @property
@@ -229,7 +233,19 @@ def _impossible(spring: Spring) -> list[Problem]:
     def refuse(key: str, given: str, fault: str, wanted: str, remedy: str = "") -> None:
         problems.append(Problem(key, given, fault, wanted, remedy, part=part))
 
-    for key in ("wire", "mean", "outside", "rate", "free", "fitted", "pressed", "strength", "permissible", "wire_max"):
+    for key in (
+        "wire",
+        "mean",
+        "outside",
+        "rate",
+        "free",
+        "fitted",
+        "pressed",
+        "strength",
+        "modulus",
+        "permissible",
+        "wire_max",
+    ):
         value = getattr(spring, key)
         if value is not None and not value > 0:
             refuse(key, f"{value:g}", "is not positive", f"a {key} above zero")

@@ -12,12 +12,12 @@ from structcheck.findings import Assumption, Finding, Outcome, complete, judged,
 from structcheck.materials.steels import Steel
 from structcheck.shapes.section import Section
 from structcheck.standards import handbook_guides as handbook
-from structcheck.standards.en1993_1_1.cross_section import elastic_bending_resistance
+from structcheck.standards.en1993_1_1.cross_section import elastic_bending_resistance, plastic_bending_resistance
 from structcheck.standards.en1993_1_2 import thermal_elongation
 
 NEEDED = ("guide binding",)
 
-WHERE_STATED = ("guide tilt", "guide post bending", "guide heat growth")
+WHERE_STATED = ("guide tilt", "guide post bending", "guide wall bending", "guide heat growth")
 """Judged where the press file says enough to ask for them."""
 
 DRY = 0.35
@@ -46,6 +46,8 @@ class Guide:
     level        how far that edge may stand off level, the user's limit
     force        at rated load that stands off the centre
     post, steel  section and steel of one column
+    wall, wall_t flat width between the side walls, and thickness, of the tube wall the bush or pad pushes on
+    pad          side of the square it pushes with
     warm         temperature of the platen; frame: of the columns
     metal        of the platen, "steel" or "aluminium"
     springs      (place along the offset from the centre, rate) of each return spring
@@ -64,6 +66,9 @@ class Guide:
     force: float | None = None
     post: Section | None = None
     steel: Steel | None = None
+    wall: float | None = None
+    wall_t: float | None = None
+    pad: float | None = None
     warm: float | None = None
     frame: float = 20.0
     metal: Literal["steel", "aluminium"] = "steel"
@@ -85,6 +90,8 @@ def check_guide(guide: Guide, basis: Basis) -> Outcome:
         found.append(_tilt(guide))
     if guide.force is not None:
         found.append(_post_bending(guide, basis))
+        if guide.wall is not None:
+            found.append(_wall_bending(guide, basis))
     if guide.warm is not None:
         found.append(_heat_growth(guide))
     outcome = Outcome(tuple(found), assumptions=_assumptions(guide), answers=_answers(guide), advice=_advice(guide))
@@ -126,6 +133,24 @@ def _post_bending(guide: Guide, basis: Basis) -> Finding:
     moment = guide.force * basis.ultimate * guide.offset / guide.columns
     resistance = elastic_bending_resistance(min(guide.post.Wel_y, guide.post.Wel_z), f_y, basis.gamma_M0)
     source = "EN 1993-1-1:2005 (6.14), weak axis; moment F e over the columns"
+    return judged(guide.name, check, ULTIMATE.name, moment, resistance, "kN m", source)
+
+
+def _wall_bending(guide: Guide, basis: Basis) -> Finding:
+    """The wall as a strip as wide as the pad, on the side walls; what spreads along the tube is not counted."""
+    check = "guide wall bending"
+    if guide.wall is None or guide.wall_t is None or guide.pad is None or guide.steel is None:
+        return not_checked(guide.name, check, "wall_t, pad and steel are needed for the wall the guide pushes on")
+    if not guide.steel.in_en1993:
+        return not_checked(guide.name, check, f"{guide.steel.name} is outside EN 1993-1-1")
+    across = handbook.side_force(guide.force * basis.ultimate, guide.offset, guide.length) / guide.columns
+    moment = across * (guide.wall - min(guide.pad, guide.wall) / 2) / 4
+    try:
+        f_y = guide.steel.f_y(guide.wall_t)
+    except NotCovered as reason:
+        return not_checked(guide.name, check, str(reason))
+    resistance = plastic_bending_resistance(guide.pad * guide.wall_t**2 / 4, f_y, basis.gamma_M0)
+    source = "EN 1993-1-1:2005 (6.13) on a strip as wide as the pad; side force F e / L"
     return judged(guide.name, check, ULTIMATE.name, moment, resistance, "kN m", source)
 
 
@@ -214,6 +239,10 @@ def _impossible(guide: Guide) -> list[Problem]:
     if not guide.length > 0:
         wanted = "the length between the outer edges of contact"
         refuse("length", f"{guide.length:g} mm", "is not a length", wanted, 'length = "120 mm"')
+    for key in ("wall", "wall_t", "pad"):
+        value = getattr(guide, key)
+        if value is not None and not value > 0:
+            refuse(key, f"{value:g} mm", "is not a length", f"a {key} above zero")
     for key in ("offset", "play", "seam", "half_width", "force"):
         value = getattr(guide, key)
         if value is not None and value < 0:

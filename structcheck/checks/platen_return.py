@@ -102,8 +102,11 @@ def _worked(whole: ReturnSet, place: Place) -> tuple[Spring, ...]:
     if whole.fitted > free:
         given, wanted = f"{whole.fitted:g} mm", f"at most {free:g} mm"
         raise InputError(Problem("fitted", given, "is longer than the free stack", wanted, part=whole.name))
-    _, first = shared_travel(members, free - whole.fitted)
-    _, last = shared_travel(members, free - pressed)
+    try:
+        _, first = shared_travel(members, free - whole.fitted)
+        _, last = shared_travel(members, free - pressed)
+    except InputError as error:
+        raise error.within(part=whole.name) from None
     return tuple(
         replace(spring, fitted=spring.free - float(a), pressed=spring.free - float(b))
         for spring, a, b in zip(place.springs, first, last, strict=True)

@@ -90,6 +90,15 @@ def test_the_side_force_bends_the_columns():
     assert found(**keys)["guide post bending"].verdict == "not checked"
 
 
+def test_the_side_force_bends_the_wall_of_a_tube():
+    """Strip as wide as the pad on the side walls: N = 1.5 F e / L, M = N (b - p/2) / 4 against p t^2 / 4 f_y, by hand."""
+    keys = {"length": 200, "offset": 15, "force": 20_000.0, "steel": find_steel("S235")}
+    wall = found(**keys, wall=70, wall_t=5, pad=40)["guide wall bending"]
+    assert wall.demand.value == pytest.approx(1.5 * 20_000 * 15 / 200 * (70 - 20) / 4)
+    assert wall.capacity.value == pytest.approx(40 * 25 / 4 * 235)
+    assert found(**keys, wall=70)["guide wall bending"].verdict == "not checked"
+
+
 def test_bushes_with_unequal_play_are_said():
     """Even bearing is an assumption; the far bush alone jams where the columns stand wider than the bush is long."""
     keys = {"length": 120, "offset": 15, "columns": 2, "spacing": 500}

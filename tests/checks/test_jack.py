@@ -9,6 +9,7 @@ from structcheck.checks.jack import CAUTIONS, EFFORT, Jack, check_jack
 from structcheck.errors import InputError
 from structcheck.quantities import FORCE, read
 from structcheck.standards import handbook_jack as handbook
+from structcheck.standards.en1993_1_8 import pins
 from tests.printed import printed
 from tests.reference.reading import case
 
@@ -144,6 +145,15 @@ def test_pressure_on_the_piston_is_flagged_when_it_is_the_screw():
     assert any("is 30 mm the piston, not the screw?" in text for text in said(replace(ORCHARD, bore=30)))
     assert "jack: 78.45 kN is 400 bar on the 50 mm piston" in said(replace(ORCHARD, bore=50))
     assert handbook.force_of_pressure(handbook.pressure_of_force(78e3, 50), 50) == pytest.approx(78e3)
+
+
+def test_the_eye_of_a_jack_that_hangs_on_a_pin():
+    """EYE-02 (derived on memory): material round the hole and bearing of a 10 mm eye at 40 kN."""
+    i, expected = case("guides", "EYE-02")
+    plate = (i["F"], i["t"], i["f_y"], i["d_0"], 1.0)
+    assert pins.least_end_material(*plate) == printed(expected["a"])
+    assert pins.least_side_material(*plate) == printed(expected["c"])
+    assert pins.bearing_resistance(i["t"], i["d"], i["f_y"], 1.0) / 1e3 == printed(expected["F_b_Rd"])
 
 
 @pytest.mark.parametrize(

@@ -326,3 +326,21 @@ def test_the_hazard_is_printed():
     assert "return: energy stored when pressed: 148.6 J each" in outcome.answers
     assert "keep it on a rod or in a tube through its whole length" in outcome.advice[0]
     assert "return: one of 2 broken: 470 N of the 745 N needed, the platen hangs" in outcome.answers
+
+
+def test_another_wire_is_judged_by_its_stated_figures():
+    """Stainless 1.4310: G 70000 MPa (memory) and a stated strength take the place of the class; nothing is assumed."""
+    stainless = replace(ORCHARD, grade=None, modulus=70_000.0, strength=1_300.0)
+    outcome = check_spring(stainless, SELDOM)
+    found = {f.check: f for f in outcome.findings}
+    assert found["spring return force"].capacity.value == pytest.approx(940.54 * 70 / 81.5, rel=1e-4)
+    assert found["spring stress"].capacity.value == pytest.approx(650)
+    assert not [a for a in outcome.assumptions if a.condition]
+
+
+def test_the_rate_is_said_to_be_nominal():
+    """A rate from dimensions strays by 5 to 10 % as made; a measured one does not say so."""
+    texts = [a.text for a in check_spring(ORCHARD, SELDOM).assumptions]
+    assert "the rate follows from the dimensions; springs as made stray by 5 to 10 %" in texts
+    measured = check_spring(replace(ORCHARD, rate=4.9), SELDOM)
+    assert not [a for a in measured.assumptions if "stray" in a.text]

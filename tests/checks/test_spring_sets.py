@@ -154,6 +154,13 @@ def test_an_unguided_platen_with_its_weight_off_centre_leans():
     assert any("tipping over" in text for text in said(replace(ORCHARD, centre=300)))
 
 
+def test_a_stack_pressed_below_solid_is_refused():
+    """The stack names its own part and the travel it has."""
+    stack = Place(0, (replace(COIL, active=20, free=260), replace(COIL, name="hard", active=12, free=260)), "series")
+    with pytest.raises(InputError, match=r"return, travel: 340 mm is more than the stack has"):
+        check_platen_return(replace(ORCHARD, places=(stack,), fitted=400, stroke=220), SELDOM)
+
+
 def test_nonsense_is_refused():
     """No spring, no stroke, more stroke than spring."""
     for changes in ({"places": ()}, {"stroke": 0}, {"stroke": 500}, {"lifts": -1}):
