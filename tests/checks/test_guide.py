@@ -91,7 +91,7 @@ def test_the_side_force_bends_the_columns():
 
 
 def test_the_side_force_bends_the_wall_of_a_tube():
-    """Strip as wide as the pad on the side walls: N = 1.5 F e / L, M = N (b - p/2) / 4 against p t^2 / 4 f_y, by hand."""
+    """A strip as wide as the pad: N = 1.5 F e / L, M = N (b - p/2) / 4 against p t^2 / 4 f_y, by hand."""
     keys = {"length": 200, "offset": 15, "force": 20_000.0, "steel": find_steel("S235")}
     wall = found(**keys, wall=70, wall_t=5, pad=40)["guide wall bending"]
     assert wall.demand.value == pytest.approx(1.5 * 20_000 * 15 / 200 * (70 - 20) / 4)
