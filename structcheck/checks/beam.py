@@ -12,10 +12,10 @@ from structcheck.checks.beam_statics import rated_stress, solved, stations
 from structcheck.checks.member_brittle import QUALITIES, check_brittle
 from structcheck.checks.member_corrosion import corroded
 from structcheck.checks.member_fatigue import check_member_fatigue
-from structcheck.checks.member_forms import form
+from structcheck.checks.member_forms import closed, form
 from structcheck.checks.member_holes import Holes, Net, flange_holes_count, validate
 from structcheck.checks.member_lateral import can_buckle
-from structcheck.checks.section_resistance import check_member_section
+from structcheck.checks.section_resistance import Station, check_member_section
 from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged, not_checked, worst
 from structcheck.quantities import show
@@ -46,15 +46,25 @@ def needed(beam: Beam) -> tuple[str, ...]:
     """The checks this beam needs."""
     kind = form(beam.section)
     left_out = set()
-    if kind not in ("i", "channel"):
+    if kind in ("hollow", "tube", "rectangle", "round"):
         left_out.add("web under load")
     if kind not in ("hollow", "tube"):
         left_out.add("tube face")
     if beam.pieces == 1:
         left_out.add("spreader plate")
-    if kind not in ("channel", "other"):
+    if not _may_twist(beam):
         left_out.add("torsion")
     return tuple(check for check in NEEDED if check not in left_out)
+
+
+def _may_twist(beam: Beam) -> bool:
+    """Whether the shear centre lies off the middle, or nobody knows where it lies."""
+    if closed(beam.section):
+        return False
+    try:
+        return abs(beam.section.y_s) > 1e-6 * beam.section.i_z
+    except NotCovered:
+        return True
 
 
 def check_beam(beam: Beam, loads: Sequence[BeamLoad], basis: Basis, beside: Outcome | None = None) -> Outcome:
@@ -69,16 +79,14 @@ def check_beam(beam: Beam, loads: Sequence[BeamLoad], basis: Basis, beside: Outc
     places = stations(beam, solution, basis)
     bent, net = _sections_with_holes(beam, basis)
     outcome = check_member_section(beam.name, beam.section, beam.steel, beam.pieces, places, basis, bent=bent, net=net)
-    stress = rated_stress(beam, net, places)
     outcome += _lateral(beam, solution, basis)
     outcome += _deflection(beam, solution)
-    outcome += check_brittle(beam.name, beam.section, beam.steel, beam.quality, stress, basis)
-    drilled = beam.hole is not None
-    outcome += check_member_fatigue(beam.name, beam.section, beam.detail, stress, basis, drilled=drilled)
+    outcome += _rated(beam, net, places, basis)
     outcome += Outcome(does_not_apply=_does_not_apply(beam), assumptions=_assumptions(beam))
     if beside is not None:
         outcome = merged(outcome + beside)
-    return complete(outcome, beam.name, needed(beam), "not judged here: state the plates under the load")
+    outcome = complete(outcome, beam.name, ("torsion",) if _may_twist(beam) else (), "the shear centre is not known")
+    return complete(outcome, beam.name, needed(beam), "not judged here: it needs what stands on the beam")
 
 
 def merged(outcome: Outcome) -> Outcome:
@@ -115,6 +123,17 @@ def beam_holes(beam: Beam) -> Holes | None:
     holes = Holes(beam.hole, beam.holes, offset)
     validate(f'beam "{beam.name}"', beam.section, holes)
     return holes
+
+
+def _rated(beam: Beam, net: Any, places: Sequence[Station], basis: Basis) -> Outcome:
+    """Brittle fracture and fatigue, from the nominal stress at rated force."""
+    try:
+        stress = rated_stress(beam, net, places)
+    except NotCovered as reason:
+        return Outcome(tuple(not_checked(beam.name, check, str(reason)) for check in ("brittle fracture", "fatigue")))
+    brittle = check_brittle(beam.name, beam.section, beam.steel, beam.quality, stress, basis)
+    drilled = beam.hole is not None
+    return brittle + check_member_fatigue(beam.name, beam.section, beam.detail, stress, basis, drilled=drilled)
 
 
 def _lateral(beam: Beam, solution: BeamSolution, basis: Basis) -> Outcome:

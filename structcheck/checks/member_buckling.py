@@ -76,6 +76,8 @@ def table_6_2(
         if t_f > 100:
             return "c" if s460 else "d"
         return "a" if s460 else ("b", "c")[weak]
+    if kind == "box":
+        kind = "welded box"
     if kind in ("hollow", "tube"):
         if route == "hot finished":
             return "a0" if s460 else "a"

@@ -17,7 +17,7 @@ from structcheck.findings import Finding, NotNeeded, Outcome, interaction, judge
 from structcheck.materials.steels import Steel
 from structcheck.standards.en1993_1_1 import interaction as code
 
-HOLLOW = ("hollow", "tube", "round")
+HOLLOW = ("hollow", "tube", "box", "round")
 """Forms that take the row of rectangular hollow sections in Table B.1; others that of the I, the safer."""
 
 NEEDED = ("flexural buckling", "buckling with bending")

@@ -32,10 +32,13 @@ def member_detail(
         name = "plate with ordinary bolts"
     elif form(section) in ("hollow", "tube"):
         name = "seam-welded tube"
+    elif form(section) in ("box", "other") or getattr(section, "route", "") == "welded":
+        name = "longitudinal weld"
     else:
         name = "rolled parent metal" if getattr(section, "route", "") in ("rolled", "bar") else "cut edge"
-    text = f"fatigue: nothing is welded on where the member is stressed (judged as {name}); state `detail` if so"
-    return DETAILS[name], (Assumption(part, text, "nothing is welded on where the member is stressed"),)
+    more = "nothing" + (" else" if name == "longitudinal weld" else "") + " is welded on where the member is stressed"
+    text = f"fatigue: {more} (judged as {name}); state `detail` if something is"
+    return DETAILS[name], (Assumption(part, text, more),)
 
 
 def check_member_fatigue(

@@ -10,9 +10,11 @@ from structcheck.shapes.angles import Angle
 from structcheck.shapes.bars import Rectangle, Round
 from structcheck.shapes.channels import Channel
 from structcheck.shapes.hollow import Hollow, Tube
+from structcheck.shapes.pair import Pair
 from structcheck.shapes.rolled import RolledI
+from structcheck.shapes.strips import Strips
 
-Form = Literal["i", "channel", "hollow", "tube", "rectangle", "round", "angle", "other"]
+Form = Literal["i", "channel", "hollow", "tube", "box", "rectangle", "round", "angle", "other"]
 
 E = 210_000.0
 G = E / 2.6
@@ -33,14 +35,19 @@ _FORMS: tuple[tuple[type, Form], ...] = (
 
 
 def form(section: Any) -> Form:
-    """The form of a section as the clauses know it; "other" takes their general, safe rules."""
+    """The form of a section as the clauses know it; "other" takes their general, safe rules.
+
+    A "box" is plates or channels closed by seams all along.
+    """
     shape = getattr(section, "shape", section)
+    if isinstance(shape, Strips | Pair) and shape.cell is not None:
+        return "box"
     return next((name for kind, name in _FORMS if isinstance(shape, kind)), "other")
 
 
 def closed(section: Any) -> bool:
     """Whether torsion goes round a closed wall or a solid bar, so that warping is not worth counting."""
-    return form(section) in ("hollow", "tube", "rectangle", "round")
+    return form(section) in ("hollow", "tube", "box", "rectangle", "round")
 
 
 def thickness(section: Any) -> Any:
@@ -74,6 +81,12 @@ def clear_web(section: Any, axis: str) -> tuple[Any, Any] | None:
         return (shape.h, shape.b) if axis == "z" else None
     if kind == "angle":
         return (shape.h if axis == "z" else shape.b) - shape.t, shape.t
+    if isinstance(shape, Pair):
+        return clear_web(shape.piece, axis)
+    if kind in ("box", "other"):
+        # Every plate that runs along the force; its flat width is its clear depth where nothing is rounded.
+        along = [e for e in section.elements if abs(e.end[axis == "z"] - e.start[axis == "z"]) > e.c / 2]
+        return max(((e.c, e.t) for e in along if e.kind != "solid"), key=lambda web: web[0] / web[1], default=None)
     return None
 
 

@@ -10,6 +10,7 @@ from structcheck.checks.member_class import SectionClass, section_class
 from structcheck.checks.member_effective import effective, worst_moduli
 from structcheck.checks.member_forms import Form, form, shear_modulus_share
 from structcheck.checks.member_stress import Station
+from structcheck.formula import unrecorded
 from structcheck.standards.en1993_1_1 import cross_section as code
 
 
@@ -98,8 +99,12 @@ def load_factor(criterion: Callable[[float], float], greatest: float) -> float:
     """
     if not np.isfinite(greatest):
         return np.inf
-    low, high = 0.0, greatest
-    f_low, f_high = -1.0, min(criterion(high) - 1, 1e6)
+    with unrecorded():
+        return _illinois(criterion, greatest)
+
+
+def _illinois(criterion: Callable[[float], float], high: float) -> float:
+    low, f_low, f_high = 0.0, -1.0, min(criterion(high) - 1, 1e6)
     if f_high <= 0:
         return high
     side = 0
@@ -161,9 +166,10 @@ def combined(section: Any, f_y: float, station: Station, pieces: int, gamma_M0: 
 
 def _turning_factor(good: Callable[[float], bool], end: float) -> float:
     low, high = 0.0, end
-    for _ in range(60):
-        middle = (low + high) / 2
-        low, high = (middle, high) if good(middle) else (low, middle)
+    with unrecorded():
+        for _ in range(60):
+            middle = (low + high) / 2
+            low, high = (middle, high) if good(middle) else (low, middle)
     return low
 
 

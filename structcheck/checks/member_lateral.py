@@ -45,7 +45,7 @@ class Segment:
 def can_buckle(section: Any) -> bool:
     """Whether bending about the strong axis can throw the section sideways at press spans."""
     kind = form(section)
-    if kind in ("hollow", "tube", "round"):
+    if kind in ("hollow", "tube", "box", "round"):
         return False
     return not (kind == "rectangle" and section.shape.h <= section.shape.b * (1 + 1e-9))
 

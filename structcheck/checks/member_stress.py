@@ -9,6 +9,7 @@ import numpy as np
 from structcheck.checks.basis import Case
 from structcheck.checks.member_forms import form
 from structcheck.checks.member_torsion import warping
+from structcheck.errors import NotCovered
 from structcheck.standards.en1993_1_1.cross_section import von_mises_stress
 from structcheck.standards.handbook_torsion import warping_shear_stress, warping_stress
 
@@ -37,6 +38,9 @@ class Station:
     B: float = 0.0
 
 
+ANGLE = "bending of an angle turns about its principal axes, which is not covered here"
+
+
 @dataclass(frozen=True)
 class Stress:
     """The greatest equivalent stress of a member, MPa, and where it stands."""
@@ -47,7 +51,12 @@ class Stress:
 
 
 def greatest_stress(section: Any, stations: Sequence[Station], pieces: int = 1) -> Stress:
-    """The greatest elastic von Mises stress of the stations, the forces shared equally by the pieces."""
+    """The greatest elastic von Mises stress of the stations, the forces shared equally by the pieces.
+
+    Raises NotCovered for an angle or another skew section in bending.
+    """
+    if form(section) == "angle" and any(station.M_y or station.M_z for station in stations):
+        raise NotCovered(ANGLE)
     names = ("N", "V_y", "V_z", "T", "M_y", "M_z", "T_w", "B")
     forces = {name: np.array([getattr(station, name) for station in stations]) / pieces for name in names}
     fibres = stresses(section, **forces)

@@ -16,7 +16,7 @@ from structcheck.checks.member_interaction import (
     clause_bending_shear_ratio,
     combined,
 )
-from structcheck.checks.member_stress import Station, greatest_stress
+from structcheck.checks.member_stress import ANGLE, Station, greatest_stress
 from structcheck.checks.member_torsion import torsion_share, warping
 from structcheck.errors import NotCovered
 from structcheck.findings import Assumption, Finding, Outcome, TimesOnYield, interaction, judged, not_checked, worst
@@ -57,9 +57,6 @@ class Member:
     def capacity(self, classified: SectionClass) -> Capacity:
         """Resistances in the class found."""
         return capacity(self.bent, self.f_y, classified.number, self.pieces, self.basis.gamma_M0, self.basis.eta)
-
-
-ANGLE = "bending of an angle turns about its principal axes, which is not covered here"
 
 
 def check_member_section(
@@ -320,11 +317,10 @@ def yield_findings(
     if not judged_ones:
         return ()
     try:
-        _refuse_bent_angle(section, judged_ones)
         f_y = yield_strength(section, steel)
+        stress = greatest_stress(section, judged_ones, pieces)
     except NotCovered as reason:
         return (not_checked(part, check, str(reason)),)
-    stress = greatest_stress(section, judged_ones, pieces)
     source = f"nominal elastic stress, {CODE} 6.2.1(5); f_y of {steel.source}"
     reason = f"{stress.fibre}, {stress.station.where}"
     case = stress.station.case.name
@@ -337,14 +333,8 @@ def times_on_yield(
     """f_y over the greatest elastic stress of the stations at rated load; nothing where nothing is stressed."""
     rated = [s for s in stations if s.case.limit == "rated"]
     try:
-        _refuse_bent_angle(section, rated)
         f_y = yield_strength(section, steel)
+        most = greatest_stress(section, rated, pieces).value if rated else 0.0
     except NotCovered:
         return ()
-    most = greatest_stress(section, rated, pieces).value if rated else 0.0
     return (TimesOnYield(part, f_y / most),) if most > 0 else ()
-
-
-def _refuse_bent_angle(section: Any, stations: Sequence[Station]) -> None:
-    if form(section) == "angle" and any(s.M_y or s.M_z for s in stations):
-        raise NotCovered(ANGLE)
