@@ -66,10 +66,13 @@ def _add_options(parser: Any, table: Any, repeated: tuple[str, ...]) -> None:
             continue
         option = "--" + (field.alias or name).replace("_", "-")
         text = (field.description or "").replace("%", "%%")
-        if field.annotation is bool and field.default is False:
+        kinds = {field.annotation, *getattr(field.annotation, "__args__", ())}
+        if bool in kinds and field.default is False:
             parser.add_argument(option, dest=name, action="store_const", const=True, help=text)
+        elif bool in kinds:
+            parser.add_argument(option, dest=name, action=argparse.BooleanOptionalAction, default=None, help=text)
         else:
-            action = "append" if name in repeated else "store"
+            action = "append" if name in repeated or name == "held_at" else "store"
             parser.add_argument(option, dest=name, action=action, metavar=_metavar(name, field), help=text)
 
 

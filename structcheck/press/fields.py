@@ -1,5 +1,6 @@
 """Types of the press file's keys: texts with a unit become numbers in base units, loads become shares or forces."""
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Annotated, Any, Literal
@@ -12,6 +13,7 @@ from structcheck.quantities import (
     LENGTH,
     LINE_LOAD,
     LINE_MASS,
+    LONGEST_TEXT,
     MASS,
     MOMENT,
     RATE,
@@ -171,6 +173,31 @@ def _read_relief(given: Any, info: ValidationInfo) -> tuple[str, float]:
             return "pressure", read(given, STRESS, key)
         except QuantityError:
             raise refused from None
+
+
+def _sizes(*names: str) -> BeforeValidator:
+    """Take "120 x 120 x 20 mm" for a table of lengths in this order; a table stays what it is."""
+
+    def validate(given: Any, info: ValidationInfo) -> Any:
+        if not isinstance(given, str):
+            return given
+        key = spell(info.field_name or "", info)
+        pieces = re.split(r"\s*[x×*]\s*", given.strip()) if len(given) <= LONGEST_TEXT else []
+        unit = pieces[-1].lstrip("0123456789./ ") if pieces else ""
+        if len(pieces) != len(names):
+            wanted = f"{' x '.join(names)} with a unit"
+            example = " x ".join(["120", "120", "20"][: len(names)]) + " mm"
+            raise QuantityError(Problem(key, f'"{given[:60]}"', "is not a size", wanted, _remedy(key, example)))
+        return {
+            name: piece if piece.endswith(unit) else f"{piece} {unit}"
+            for name, piece in zip(names, pieces, strict=True)
+        }
+
+    return BeforeValidator(validate)
+
+
+PLATE_SIZE = _sizes("along", "across", "thickness")
+FLAT_SIZE = _sizes("width", "thickness")
 
 
 Relief = Annotated[

@@ -6,14 +6,18 @@ from typing import Any
 
 from structcheck.checks import beam, bolts, guide, pin, spring, upright, weld
 from structcheck.checks.basis import Basis, Case, from_rated
-from structcheck.checks.beam import Beam, BeamLoad, check_beam
+from structcheck.checks.beam import check_beam
+from structcheck.checks.beam_description import Beam, BeamLoad
+from structcheck.checks.beam_pressings import beam_pressings
 from structcheck.checks.bolts import check_bolts
 from structcheck.checks.bolts_group import BoltGroup, BoltLoads
 from structcheck.checks.coil import Spring
 from structcheck.checks.guide import Guide, check_guide
+from structcheck.checks.introduction import Introduction, SpreaderPlate, check_introduction
 from structcheck.checks.pin import Pin, PinLoads, check_pin
 from structcheck.checks.spring import check_spring
 from structcheck.checks.upright import Upright, UprightLoads, check_upright
+from structcheck.checks.web_resistance import Stiffeners
 from structcheck.checks.weld import Weld, WeldLoads, check_weld
 from structcheck.errors import InputError, Problem
 from structcheck.findings import Assumption, Outcome
@@ -137,9 +141,28 @@ def run_beam(table: schema.BeamTable, setting: Setting) -> Outcome:
         BeamLoad(_line_total(row.load, table.span, setting), _at(row, table), _over(row, table)) for row in rows
     )
     limit = setting.limit.of(table.span) if setting.limit else None
-    beam = Beam(table.name, section, steel, table.pieces, table.span, table.supports, limit)
-    outcome = check_beam(beam, loads, setting.basis)
+    own = {"section": section, "steel": steel, "limit": limit, "held_at": tuple(table.held_at)}
+    beam = Beam(**_stated(table, Beam) | own)
+    how = introduction(table, steel, setting)
+    pressings = beam_pressings(beam, loads, setting.basis)
+    beside = check_introduction(table.name, section, steel, table.pieces, how, pressings, setting.basis)
+    outcome = check_beam(beam, loads, setting.basis, beside)
     return _marked(found + Outcome(assumptions=assumed) + outcome, setting, _is_users(*(row.load for row in rows)))
+
+
+def introduction(table: schema.Pressed, steel: Steel, setting: Setting) -> Introduction:
+    """How forces enter a beam, as described."""
+
+    def of(grade: str | None, otherwise: Steel | None) -> Steel | None:
+        return find_steel(grade, strengths=setting.basis.strengths) if grade else otherwise
+
+    stated = _stated(table, Introduction)
+    if (plate := table.spreader) is not None:
+        stated["spreader"] = SpreaderPlate(plate.along, plate.across, plate.thickness, of(plate.steel, steel))
+    if (flats := table.stiffeners) is not None:
+        own = of(flats.steel, None)
+        stated["stiffeners"] = Stiffeners(flats.width, flats.thickness, own, ends_held=flats.ends_held)
+    return Introduction(**stated)
 
 
 def _line_total(stated: StatedLoad, span: float, setting: Setting) -> float:

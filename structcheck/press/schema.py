@@ -4,11 +4,13 @@ Strings carry a unit; plain numbers are counts, factors and ratios. In a load ke
 jack's force and a text is a force of the user's.
 """
 
-from typing import Literal
+from typing import Annotated, Literal
 
 from pydantic import Field
 
 from structcheck.press.fields import (
+    FLAT_SIZE,
+    PLATE_SIZE,
     AnyForce,
     AnyLength,
     Force,
@@ -105,7 +107,47 @@ class Part(Table):
     name: str = Field(min_length=1, max_length=60, description="its name in the results; no two the same")
 
 
-class BeamTable(Part):
+class SpreaderTable(Table):
+    """A plate between what presses and the beam."""
+
+    along: Length = Field(description="along the beam")
+    across: Length = Field(description="across the beam")
+    thickness: Length
+    steel: SteelName | None = Field(None, description="that of the beam if not stated")
+
+
+class StiffenersTable(Table):
+    """A pair of flats across each web, from flange to flange, under the load."""
+
+    width: Length = Field(description="of each flat, square to the web")
+    thickness: Length
+    steel: SteelName | None = Field(None, description="that of the beam if not stated")
+    ends_held: bool = Field(False, description="both flanges are held sideways there")
+
+
+class Pressed(Part):
+    """How forces enter a beam."""
+
+    pad: Length | None = Field(None, description="what presses on it: length along the beam, or diameter")
+    pad_across: Length | None = Field(None, description="its width across the beam; round if not stated")
+    apart: Position | None = Field(None, description="clear distance between the pieces")
+    facing: Literal["back to back", "toe to toe"] = Field("back to back", description="how two channels stand")
+    spreader: Annotated[SpreaderTable | None, PLATE_SIZE] = Field(
+        None, description="plate under the pad: along x across x thickness", examples=["120 x 120 x 20 mm"]
+    )
+    stiffeners: Annotated[StiffenersTable | None, FLAT_SIZE] = Field(
+        None, description="pair of flats on each web under the load: width x thickness", examples=["35 x 8 mm"]
+    )
+    bearing: Position | None = Field(None, description="length of contact at each support; 0 on a round pin")
+    beyond: Position | None = Field(None, description="beam beyond the contact at a support")
+    held_by: Literal["flange", "web"] = Field("flange", description="sits on its flange, or hangs by its web or ends")
+    tied: bool | None = Field(None, description="pieces tied together at the load and at each support")
+    quality: Literal["JR", "J0", "J2", "K2"] | None = Field(None, description="toughness letters of the steel")
+    detail: str | None = Field(None, description="fatigue detail at the most stressed place", max_length=80)
+    corrosion: Position = Field(0.0, validate_default=False, description="metal lost from every face")
+
+
+class BeamTable(Pressed):
     """A beam of one span."""
 
     section: SectionName = Field(description="a section, as the yard names it", examples=["SHS 100x100x5"])
@@ -117,6 +159,12 @@ class BeamTable(Part):
     at: Position | None = None
     over: Position = Field(0.0, validate_default=False)
     loads: list[BeamLoadTable] | None = None
+    load_height: AnyLength | None = Field(None, description="how far the load enters before the shear centre")
+    held_at: list[Position] = Field(default_factory=list, description="places held sideways and against twisting")
+    lateral_method: Literal["general", "rolled"] = Field("general", description="EN 1993-1-1 6.3.2.2 or 6.3.2.3")
+    hole: Length | None = Field(None, description="diameter of holes in the tension flange")
+    holes: int = Field(1, ge=1, le=8, description="holes beside one another")
+    hole_offset: Position | None = Field(None, description="of the holes from mid-depth")
 
 
 class UprightTable(Part):

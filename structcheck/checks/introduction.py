@@ -1,0 +1,235 @@
+"""How a force enters a beam: through a pad, a spreader plate, a flange or a tube's face, past stiffeners or none.
+
+Every place where something presses on the beam is judged by the checks its section needs: webs, tube faces, and the
+spreader plate where pieces side by side carry one jack.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from structcheck.checks.basis import Basis, Case
+from structcheck.checks.member_forms import form
+from structcheck.checks.spreader import Spreader, SpreaderLoads, check_spreader
+from structcheck.checks.tube_face import TubeFace, TubeFaceLoad, check_tube_face
+from structcheck.checks.web import Web, check_web
+from structcheck.checks.web_resistance import LocalLoad, Stiffeners
+from structcheck.errors import InputError, Problem
+from structcheck.findings import Assumption, NotNeeded, Outcome, not_checked
+from structcheck.materials.steels import Steel
+from structcheck.shapes.section import Section
+
+FAR = 2.0
+"""A pad further than this many depths from the end of the beam feels nothing of it."""
+
+
+@dataclass(frozen=True)
+class SpreaderPlate:
+    """A loose plate between the pad and the beam: along the beam, across it, thick; mm."""
+
+    along: float
+    across: float
+    thickness: float
+    steel: Steel
+
+
+@dataclass(frozen=True)
+class Introduction:
+    """What stands between the forces and a beam.
+
+    pad, pad_across  what presses on it: length along the beam and across it, or (across None) a round one's diameter
+    apart            clear distance between pieces side by side
+    facing           channels "back to back" or "toe to toe"
+    spreader         plate under the pad
+    stiffeners       pair of flats on each web under the pad
+    bearing          length of the contact at each support; None: not stated, taken as a line; 0: a round pin
+    beyond           beam left beyond the contact at a support; None: nothing
+    held_by          at the supports the beam sits on its "flange", or is bolted or welded by its "web" or its ends
+    """
+
+    pad: float | None = None
+    pad_across: float | None = None
+    apart: float | None = None
+    facing: Literal["back to back", "toe to toe"] = "back to back"
+    spreader: SpreaderPlate | None = None
+    stiffeners: Stiffeners | None = None
+    bearing: float | None = None
+    beyond: float | None = None
+    held_by: Literal["flange", "web"] = "flange"
+
+
+@dataclass(frozen=True)
+class Pressing:
+    """One force pressed into a beam in one case, on all pieces together.
+
+    at        "load" or "support"
+    place     for the finding: "under the jack, x = 350 mm"
+    M, V      alongside, of all pieces
+    to_end    from the middle of the contact to the nearer end of the beam; None: far
+    flange    the pressed flange is in compression or tension by M
+    offset    of the force from the middle between the pieces
+    pad       length of this contact along the beam where it is stated with the load
+    """
+
+    case: Case
+    at: Literal["load", "support"]
+    place: str
+    force: float
+    M: float = 0.0
+    V: float = 0.0
+    to_end: float | None = None
+    flange: Literal["compression", "tension"] = "compression"
+    offset: float = 0.0
+    pad: float | None = None
+
+
+def check_introduction(
+    part: str,
+    section: Section,
+    steel: Steel,
+    pieces: int,
+    how: Introduction,
+    pressings: Sequence[Pressing],
+    basis: Basis,
+) -> Outcome:
+    """What every force does where it enters; findings carry the beam's name. Raises InputError."""
+    kind = form(section)
+    at_supports = how.held_by == "flange"
+    used = [p for p in pressings if p.force > 0 and (p.at == "load" or at_supports)]
+    outcome = Outcome()
+    if not at_supports:
+        text = "at its supports the beam is held by its web or ends, not pressed on a flange; the joint carries that"
+        outcome += Outcome(assumptions=(Assumption(part, text),))
+    if kind in ("i", "channel"):
+        web = Web(part, section, steel, pieces)
+        outcome += check_web(web, [_on_web(section, how, pieces, p) for p in used], basis)
+    elif kind == "hollow":
+        outcome += _faces(part, section, steel, pieces, how, used, basis)
+    elif kind == "tube":
+        reason = "the wall of a round tube under a pad: no method here; weld a saddle to it or use another section"
+        outcome += Outcome((not_checked(part, "tube face", reason),))
+    return outcome + _spreader(part, section, pieces, how, [p for p in used if p.at == "load"], basis)
+
+
+def _on_web(section: Section, how: Introduction, pieces: int, p: Pressing) -> LocalLoad:
+    depth = float(section.dimensions["h"])
+    if p.at == "support":
+        to_end = how.beyond or 0.0
+        return LocalLoad(
+            p.case, p.force, pad=how.bearing, round_pin=how.bearing == 0, kind="end", to_end=to_end,
+            M=p.M, V=p.V, flange=p.flange, place=p.place,
+        )  # fmt: skip
+    pad = p.pad or how.pad
+    near = None if p.to_end is None or p.to_end > FAR * depth else max(p.to_end - (pad or 0.0) / 2, 0.0)
+    plate = how.spreader
+    return LocalLoad(
+        p.case,
+        p.force,
+        pad=pad,
+        plate=plate.thickness if plate else 0.0,
+        plate_length=plate.along if plate else None,
+        kind="interior" if near is None else "end",
+        to_end=near,
+        M=p.M,
+        V=p.V,
+        flange=p.flange,
+        share=_share(section, how, pieces, p.offset),
+        stiffeners=how.stiffeners,
+        place=p.place,
+    )
+
+
+def _share(section: Section, how: Introduction, pieces: int, offset: float) -> float | None:
+    """Share of the hardest pressed of two pieces when the force stands off their middle."""
+    if pieces != 2 or offset == 0 or how.apart is None:
+        return None
+    between = _webs(section, how)
+    return min(1.0, 0.5 + abs(offset) / between)
+
+
+def _webs(section: Section, how: Introduction) -> float:
+    """Distance between the lines on which the pieces carry a plate, mm; `apart` must be stated."""
+    apart, dimensions = how.apart or 0.0, section.dimensions
+    kind = form(section)
+    if kind == "hollow":
+        return apart + float(dimensions["t"])
+    if kind == "channel":
+        web, width = float(dimensions["tw"]), float(dimensions["b"])
+        return apart + (web if how.facing == "back to back" else 2 * width - web)
+    return apart + float(dimensions.get("b", 0.0))
+
+
+def _faces(
+    part: str, section: Section, steel: Steel, pieces: int, how: Introduction, used: Sequence[Pressing], basis: Basis
+) -> Outcome:
+    """A hollow section's face and side walls under every pad; a pad of unknown size cannot be judged."""
+    loads, missing = [], []
+    plate = how.spreader
+    for p in used:
+        along = (p.pad or how.pad) if p.at == "load" else how.bearing
+        if not along:
+            what = (
+                "`pad`, what presses on it," if p.at == "load" else "`bearing`, the length of contact at the supports,"
+            )
+            missing.append(f"{what} is not stated" if along is None else "a round pin on a tube's face: no method here")
+            continue
+        across = how.pad_across if p.at == "load" else float(section.dimensions["b"])
+        under = plate if p.at == "load" else None
+        loads.append(
+            TubeFaceLoad(
+                p.case,
+                p.force,
+                along,
+                across,
+                plate=under.thickness if under else 0.0,
+                plate_along=under.along if under else None,
+                plate_across=under.across if under else None,
+                plate_steel=under.steel if under else None,
+                to_end=p.to_end if p.at == "load" else how.beyond or 0.0,
+                M=p.M,
+                flange=p.flange,
+                place=p.place,
+            )
+        )
+    if missing:
+        return Outcome((not_checked(part, "tube face", "; ".join(dict.fromkeys(missing))),))
+    return check_tube_face(TubeFace(part, section, steel, pieces, how.apart), loads, basis) if loads else Outcome()
+
+
+def _spreader(
+    part: str, section: Section, pieces: int, how: Introduction, used: Sequence[Pressing], basis: Basis
+) -> Outcome:
+    """The plate that brings one jack onto several pieces, or past the tip of a flange."""
+    plate = how.spreader
+    if pieces == 1 and plate is None:
+        return Outcome()
+    missing = [
+        f"`{key}` is not stated"
+        for key, value in (("spreader", plate), ("apart", how.apart if pieces > 1 else 0.0), ("pad", _pad(how, used)))
+        if value is None
+    ]
+    if missing:
+        needed = (not_checked(part, "spreader plate", "; ".join(missing)),) if pieces > 1 else ()
+        never = () if pieces > 1 else (NotNeeded(part, "spreader plate", "one piece; its plate spreads no gap"),)
+        return Outcome(needed, never)
+    assert plate is not None
+    webs = _webs(section, how) if pieces > 1 else _own_webs(section)
+    if pieces > 1 and plate.across < webs:
+        fault = f"does not reach from web to web ({webs:.4g} mm)"
+        wanted = "a plate that bears on every piece"
+        raise InputError(Problem("spreader", f"{plate.across:g} mm across", fault, wanted, part=f'beam "{part}"'))
+    described = Spreader(part, pieces, webs, plate.steel, plate.along, plate.across, plate.thickness)
+    loads = [SpreaderLoads(p.case, p.force, p.pad or how.pad or 0.0, how.pad_across, p.offset) for p in used]
+    return check_spreader(described, loads, basis) if loads else Outcome()
+
+
+def _pad(how: Introduction, used: Sequence[Pressing]) -> float | None:
+    """The size of the pads, None where one is not known."""
+    return None if any(not (p.pad or how.pad) for p in used) else how.pad or 0.0
+
+
+def _own_webs(section: Section) -> float:
+    """Distance between the webs of one piece: the walls of a box, nothing for one web."""
+    if form(section) == "hollow":
+        return float(section.dimensions["b"]) - float(section.dimensions["t"])
+    return 0.0
