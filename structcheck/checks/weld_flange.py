@@ -80,6 +80,8 @@ def effective_width(part: PlateOnFlange) -> float:
     shape, t_p = part.base.shape, part.thickness
     if not isinstance(shape, RolledI):
         raise NotCovered(f"{part.base.designation} is no rolled I or H section; ask a tube as a tube joint")
+    if part.width > shape.b:
+        raise NotCovered(f"a plate of {part.width:g} mm is wider than the flange of {shape.b:g} mm")
     for steel in (part.base_steel, part.steel):
         if not steel.in_en1993:
             raise NotCovered(f"{steel.name} is outside EN 1993")
