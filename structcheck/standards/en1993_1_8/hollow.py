@@ -8,6 +8,7 @@ from structcheck import maths
 from structcheck.formula import formula
 from structcheck.maths import maximum, minimum, sqrt
 from structcheck.quantities import MPa, N, Nmm, mm, mm3, ratio
+from structcheck.standards.en1993_1_1.buckling import phi, reduction
 
 _FACE = {"k_n": 1.0, "f_y0": 235.0, "t_0": 5.0, "eta": 0.8, "beta": 0.8, "gamma_M5": 1.0}
 
@@ -62,13 +63,9 @@ def side_wall_slenderness(h_0: mm, t_0: mm, E: MPa, f_y0: MPa) -> ratio:
     return 3.46 * (h_0 / t_0 - 2) / (maths.pi * sqrt(E / f_y0))
 
 
-@formula(
-    "chi", "EN 1993-1-1:2005 6.3.1.2(1), for EN 1993-1-8:2005 Table 7.11", trial={"lambda_bar": 0.9, "alpha": 0.49}
-)
-def side_wall_buckling_factor(lambda_bar: ratio, alpha: ratio) -> ratio:
-    """What buckling leaves of a side wall's strength; alpha 0.21 hot finished, 0.49 cold formed."""
-    Phi = 0.5 * (1 + alpha * (lambda_bar - 0.2) + lambda_bar**2)
-    return minimum(1 / (Phi + sqrt(Phi**2 - lambda_bar**2)), 1.0)
+def side_wall_buckling_factor(lambda_bar: float, alpha: float) -> float:
+    """What buckling leaves of a side wall's strength (Table 7.11); alpha 0.21 hot finished, 0.49 cold formed."""
+    return reduction(phi(alpha, lambda_bar), lambda_bar)
 
 
 @formula(
