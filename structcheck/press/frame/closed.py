@@ -5,6 +5,7 @@ Global axes: x to the right, y to the back, z up; the bed's centre-line is z = 0
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from structcheck.analysis.frame import (
     RIGID,
@@ -47,9 +48,11 @@ def build(ring: Ring) -> Built:
     beam_zone = ring.upright.depth / 2 if ring.rigid_zones else 0.0
     zones = (ring.bed.high, ring.head.low) if ring.rigid_zones else (0.0, 0.0)
     loose = Joint(ry=0.0, offset=beam_zone)
+    # A pin beside the upright's centre-line hangs on it by a rigid arm.
+    bed_end = Joint(ry=0.0, offset=ring.pin_offset) if ring.pinned_bed else loose
     members = [
         _member("head", "head/left", "head/right", ring.head, None, loose, loose),
-        _member("bed", "bed/left", "bed/right", ring.bed, None, loose, loose),
+        _member("bed", "bed/left", "bed/right", ring.bed, None, bed_end, bed_end),
     ]
     for side, inwards in (("left", 1.0), ("right", -1.0)):
         ends = Joint(offset=zones[0]), Joint(offset=zones[1])
@@ -118,8 +121,10 @@ def _push(ring: Ring, beam: str, push: Push, way: float, over: float) -> list[Lo
     half = min(over / 2, x, ring.span - x)
     if half <= 0:
         return [PointOnMember(beam, x, (0.0, 0.0, force), (force * push.y, 0.0, 0.0))]
-    spread = SpreadOnMember(beam, (0.0, 0.0, force / (2 * half)), x - half, x + half)
-    return [spread, turn] if push.y else [spread]
+    # In quarters, so that the places between its ends are looked at too.
+    ends = [x + half * step for step in (-1.0, -0.5, 0.0, 0.5, 1.0)]
+    spread = [SpreadOnMember(beam, (0.0, 0.0, force / (2 * half)), a, b) for a, b in pairwise(ends)]
+    return [*spread, turn] if push.y else [*spread]
 
 
 def _couple(ring: Ring, position: Position, guides: Guides | None) -> list[Load]:

@@ -75,63 +75,79 @@ class Sampled:
     combination: np.ndarray  # (n,) number
 
 
-def sample(lines: Lines, member: str, combined: Sequence[Combination]) -> Sampled:
-    """Both sides of every station, and the places between where the moment turns under a spread load."""
+def sample(lines: Lines, member: str, combined: Sequence[Combination], over: float = 0.0, middle: float = 0.0) -> Sampled:
+    """Both sides of every station, and the places between where the moment turns under a spread load.
+
+    over    length each push is spread over; within it only its own quarters are looked at, not the others' ends
+    middle  mm from the start node to the frame's middle
+    """
     number = lines.result.structure.member_index[member]
     runs = lines.result.loads.runs
-    used = np.flatnonzero(runs.length[number] > 0)
+    used = np.flatnonzero((runs.length[number] > 0) & runs.flexible[number])
     C = stacked(combined)
     polynomials = lines.polynomials[:, :, number, used] @ C  # (4, 6, runs, combinations)
     begins, h = runs.stations[number, used], runs.length[number, used]
-    parts, places = [], []
+    numbers = np.broadcast_to(np.arange(C.shape[1]), (len(used), C.shape[1]))
+    values, where, combination = [], [], []
     for t in (0.0 * h, h):
-        parts.append(evaluate(polynomials, t[:, None]))
-        places.append(np.broadcast_to((begins + t)[:, None], parts[-1].shape[1:]))
+        found = evaluate(polynomials, t[:, None])
+        place = np.broadcast_to((begins + t)[:, None], numbers.shape)
+        kept = _own(place, member, combined, over, middle)
+        values.append(found[:, kept])
+        where.append(place[kept])
+        combination.append(numbers[kept])
     slope, curve = polynomials[1, 4], polynomials[2, 4]
-    turn = np.divide(-slope, 2 * curve, out=np.full_like(slope, -1.0), where=curve != 0)
+    turn = np.divide(-slope, 2 * curve, out=np.full_like(slope, -1.0), where=np.abs(curve) > 1e-12)
     inside = (turn > 0) & (turn < h[:, None])
-    numbers = np.broadcast_to(np.arange(C.shape[1]), parts[0].shape[1:])
-    values = np.concatenate([p.reshape(6, -1) for p in parts], axis=1)
-    where = np.concatenate([p.ravel() for p in places])
-    combination = np.tile(numbers.ravel(), 2)
     if inside.any():
-        peaks = evaluate(polynomials, np.where(inside, turn, 0.0))[:, inside]
-        values = np.concatenate([values, peaks], axis=1)
-        where = np.concatenate([where, (begins[:, None] + turn)[inside]])
-        combination = np.concatenate([combination, numbers[inside]])
-    return Sampled(cleaned(values.T), where, combination)
+        values.append(evaluate(polynomials, np.where(inside, turn, 0.0))[:, inside])
+        where.append((begins[:, None] + turn)[inside])
+        combination.append(numbers[inside])
+    return Sampled(cleaned(np.concatenate(values, axis=1).T), np.concatenate(where), np.concatenate(combination))
+
+
+def _own(places: np.ndarray, member: str, combined: Sequence[Combination], over: float, middle: float) -> np.ndarray:
+    """(runs, combinations) False where a place lies inside a spread load and is none of its quarters."""
+    kept = np.ones(places.shape, dtype=bool)
+    if not over or member not in ("head", "bed"):
+        return kept
+    for number, combination in enumerate(combined):
+        for push in getattr(combination.position, member):
+            quarter = (places[:, number] - middle - push.x) / over * 4
+            kept[:, number] &= (np.abs(quarter) >= 2) | (np.abs(quarter - np.round(quarter)) < 1e-6)
+    return kept
 
 
 def cleaned(values: np.ndarray) -> np.ndarray:
-    """Rounding left by the solver, far below the forces at work, is nothing."""
-    force, moment = np.abs(values[:, :3]).max(initial=0.0), np.abs(values[:, 3:]).max(initial=0.0)
-    least = np.array([force, force, force, moment, moment, moment]) * 1e-9
+    """Rounding left by the solver, far below the 1 N at work, is nothing."""
+    least = np.array([1e-8, 1e-8, 1e-8, 1e-6, 1e-6, 1e-6])
     return np.where(np.abs(values) <= least, 0.0, values)
 
 
-def levelled(values: np.ndarray, weights: np.ndarray) -> np.ndarray:
+def levelled(values: np.ndarray, weights: np.ndarray, minor: float = MINOR, worse: float = -1.0) -> np.ndarray:
     """Axial and shear forces too small to matter, set to their largest, so that they do not tell rows apart.
 
-    weights  stress from 1 N or 1 N mm of each component; what stays below a hundredth of the largest sum is small
+    weights  stress from 1 N or 1 N mm of each component; what stays below `minor` of the largest sum is small
+    worse    sign of the axial force that is the harder one: -1 compression in a member, 1 tension in a joint
     """
     stress = np.abs(values) * weights
-    least = MINOR * stress.sum(axis=1).max(initial=0.0)
+    least = minor * stress.sum(axis=1).max(initial=0.0)
     values = values.copy()
     for column in (0, 2):
         if 0 < stress[:, column].max(initial=0.0) < least:
             most = np.abs(values[:, column]).max()
-            pressed = column == 0 and (values[:, 0] < 0).any()
-            values[:, column] = -most if pressed else most
+            turned = column == 0 and (worse * values[:, 0] > 0).any()
+            values[:, column] = worse * most if turned else most
     return values
 
 
-def governing(values: np.ndarray, signed: Sequence[int] = SIGNED) -> np.ndarray:
-    """Rows of (n, k) that no other row outdoes, those without torsion apart from those with it."""
+def governing(values: np.ndarray, signed: Sequence[int] = SIGNED, apart: int | None = None) -> np.ndarray:
+    """Rows of (n, k) that no other row outdoes; rows with something in column `apart` do not outdo those without."""
     most = np.abs(values).max(axis=0, initial=0.0)
     scaled = np.abs(values) / np.where(most > 0, most, 1.0)
     total = scaled.sum(axis=1)
     signs = np.sign(np.where(scaled > 1e-9, values, 0.0))[:, list(signed)]
-    twisted = scaled[:, 3] > 1e-9 if values.shape[1] == 6 else np.zeros(len(values), dtype=bool)
+    twisted = scaled[:, apart] > 1e-9 if apart is not None else np.zeros(len(values), dtype=bool)
     kept = []
     for group in (~twisted, twisted):
         left = np.flatnonzero(group)
@@ -150,16 +166,17 @@ def reduce(
     levels: Sequence[Level],
     make: Callable[[Combination, Case, float, Any], Any],
     signed: Sequence[int] = SIGNED,
-    weights: np.ndarray | None = None,
+    apart: int | None = None,
 ) -> tuple[Any, ...]:
     """What can govern at each level: `make(combination, case, place, forces)` for each row kept."""
-    values = samples.values if weights is None else levelled(samples.values, weights)
-    rows = governing(values, signed)
+    values = samples.values
+    rows = governing(values, signed, apart)
     kept = {False: rows}
     if any(level.central_only for level in levels):
         central = np.array([c.position.central for c in combined])[samples.combination]
         among = np.flatnonzero(central)
-        kept[True] = among[governing(values[among], signed)]
+        kept[True] = among[governing(values[among], signed, apart)]
+    values = values + 0.0
     found = []
     for level in levels:
         for row in kept[level.central_only]:

@@ -51,14 +51,15 @@ class Position:
 
 @dataclass(frozen=True)
 class Offsets:
-    """How far off centre the load is allowed for, mm; what had to be assumed."""
+    """How far off centre the load is allowed for, mm; `rolls`: how far jack and work may run together."""
 
     plane: float
     across: float
+    rolls: float = 0.0
     assumptions: tuple[Assumption, ...] = ()
 
 
-def offsets(jack: Jack, frame: FrameTable, span: float) -> Offsets:
+def offsets(jack: Jack, frame: FrameTable, span: float, rolls: float = 0.0) -> Offsets:
     """Stated offsets, or those taken where none is stated."""
     assumed = []
     plane, across = jack.offset, jack.offset_across
@@ -70,7 +71,7 @@ def offsets(jack: Jack, frame: FrameTable, span: float) -> Offsets:
         across = max(LEAST_ACROSS, (jack.saddle or 0.0) / 4)
         text = f"offset across the frame not stated: {across:g} mm taken (10 mm, a quarter of the saddle)"
         assumed.append(Assumption("frame", text))
-    return Offsets(plane, across, tuple(assumed))
+    return Offsets(plane, across, rolls, tuple(assumed))
 
 
 def positions(jack: Jack, frame: FrameTable, guides: Guides | None, off: Offsets) -> tuple[Position, ...]:
@@ -85,17 +86,18 @@ def positions(jack: Jack, frame: FrameTable, guides: Guides | None, off: Offsets
         found += _uneven(places, share)
     for side, (right, back) in SIDES.items():
         e, across = right * off.plane, back * off.across
-        if e == across == 0.0:
+        along = right * max(off.plane, off.rolls)
+        if along == across == 0.0:
             continue
         if across and planes > 1:
             # Planes side by side share the force as a lever does; the near one takes more.
-            near = share + off.across / ((planes - 1) * frame.spacing) if planes == 2 else None
-            near = near if near is not None else _near_share(off.across, planes, frame.spacing)
+            near = _near_share(off.across, planes, frame.spacing)
             found.append(_in_line(f"off centre in line, {side}", [Push(near / len(places), x) for x in places]))
             continue
-        moved = [Push(share / len(places), x + e, across) for x in places]
+        moved = [Push(share / len(places), x + along, across) for x in places]
         found.append(_in_line(f"off centre in line, {side}", moved))
-        found += _couples(side, [Push(share / len(places), x) for x in places], e, across, jack, frame, guides)
+        if e or across:
+            found += _couples(side, [Push(share / len(places), x) for x in places], e, across, jack, frame, guides)
     return tuple(found)
 
 
@@ -157,7 +159,9 @@ def _one_in_each_plane(jack: Jack, frame: FrameTable, guides: Guides | None, off
     found = [_in_line("", [alone], central=True)]
     for side, (right, back) in SIDES.items():
         e, across = right * off.plane, back * off.across
+        along = right * max(off.plane, off.rolls)
+        if along or across:
+            found.append(_in_line(f"off centre in line, {side}", [Push(share, along, across)]))
         if e or across:
-            found.append(_in_line(f"off centre in line, {side}", [Push(share, e, across)]))
             found += _couples(side, [alone], e, across, jack, frame, guides)
     return tuple(found)

@@ -32,6 +32,12 @@ def retention(tables: FrameTables, loose: Sequence[str]) -> Outcome:
     return Outcome(tuple(found))
 
 
+def off_axis(jack: Jack, tables: FrameTables, off: Offsets) -> float:
+    """How far off the jack's own axis the force may stand, mm."""
+    guided = tables.guides is not None and tables.guides.on != "ram"
+    return 0.0 if guided else max(off.plane, off.across)
+
+
 def line_of_force(jack: Jack, tables: FrameTables, off: Offsets) -> Outcome:
     """Whether the resultant stays inside the saddle, the foot and an eighth of the ram's diameter."""
     e = max(off.plane, off.across)

@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -23,6 +23,7 @@ from structcheck.press.frame.envelope import (
     cleaned,
     combinations,
     governing,
+    levelled,
     reduce,
     sample,
     stacked,
@@ -30,14 +31,16 @@ from structcheck.press.frame.envelope import (
 from structcheck.press.frame.off_centre import Position, Push, offsets, positions
 from structcheck.press.frame.states import Loosened, Solved, corner_states, loosened, solved
 from structcheck.press.frame.understood import E, G, Part, Ring, ring
-from structcheck.press.frame.words import EndForces, FrameAnswer, PlaceForce
+from structcheck.press.frame.words import EndForces, FrameAnswer, FramePart, PlaceForce
 from structcheck.press.frame_schema import FrameTables, Guides
 from structcheck.press.schema import Jack, Limits
 from structcheck.shapes.section import Section
 
 JOINT_SIGNED = (0, 2, 4)
 JOINT_WEIGHTS = np.array([1.0, 1.0, 1.0, 0.0, 0.0, 0.0])
-"""At a joint a force along the beam is small beside the force across it."""
+JOINT_MINOR = 0.05
+"""At a joint a force along the beam below a twentieth of the force across it is taken at its largest, pulling."""
+TORSION = 3
 NOTHING = 1e-6
 """Share of the jack's force the feet may carry and still count as carrying nothing."""
 
@@ -73,7 +76,7 @@ def analyse_ring(
 ) -> FrameAnswer:
     """The demands of a closed frame or an H-frame. Raises InputError."""
     shape = ring(tables, jack, sections)
-    off = offsets(jack, tables.frame, shape.span)
+    off = offsets(jack, tables.frame, shape.span, tables.head.rolls)
     places = positions(jack, tables.frame, tables.guides, off)
     over = (tables.head.over, tables.bed.over)
     found = solve_ring(shape, places, over, tables.guides, forces, tuple(tables.dial))
@@ -83,9 +86,11 @@ def analyse_ring(
     outcome += retention.line_of_force(jack, tables, off)
     outcome += retention.retention(tables, loose_things(tables))
     return FrameAnswer(
-        stations=_stations(found),
+        stations=_stations(found, {"head": over[0], "bed": over[1]}),
         ends=_ends(found),
         forces=_forces(found, jack, over, tables),
+        members=_members(shape),
+        off_axis=retention.off_axis(jack, tables, off),
         needed=_needed(found.ring, tables),
         outcome=outcome,
         drawing=draw(shape),
@@ -126,7 +131,7 @@ def _feet_carry_nothing(base: Loosened, combined: Sequence[Combination]) -> None
 # ---- members ---------------------------------------------------------------------------------
 
 
-def _stations(found: Ringed) -> dict[str, tuple[Station, ...]]:
+def _stations(found: Ringed, over: dict[str, float]) -> dict[str, tuple[Station, ...]]:
     shape = found.ring
     members = [("head", shape.head, "{:.0f} mm from the left upright")]
     members += [("bed", shape.bed, "{:.0f} mm from the left upright")]
@@ -136,11 +141,12 @@ def _stations(found: Ringed) -> dict[str, tuple[Station, ...]]:
             members.append((f"{side} leg", shape.upright, "{:.0f} mm above the foot"))
     answer = {}
     for name, part, words in members:
-        rows = sample(found.base.lines, name, found.combined)
+        rows = sample(found.base.lines, name, found.combined, over.get(name, 0.0), shape.span / 2)
+        rows = replace(rows, values=levelled(rows.values, part.stress_of_unit))
         even = abs(part.low - part.high) < 1e-6
         signed = (0,) if even else (0, 4)
         make = _maker(found, name, part, words)
-        answer[name] = reduce(rows, found.combined, found.levels, make, signed, part.stress_of_unit)
+        answer[name] = reduce(rows, found.combined, found.levels, make, signed, apart=TORSION)
     return answer
 
 
@@ -152,6 +158,7 @@ def _maker(found: Ringed, name: str, part: Part, words: str):
         if part.turned:
             V_y, V_z, M_y, M_z = V_z, V_y, M_z, M_y
         where = words.format(abs(place))
+        N, V_y, V_z, T, M_y, M_z = (part.shared * f for f in (N, V_y, V_z, T, M_y, M_z))
         if not (T and warps):
             return Station(case, where, N, V_y, V_z, T, M_y, M_z)
         level = next(level.force for level in found.levels if level.limit == case.limit)
@@ -159,6 +166,17 @@ def _maker(found: Ringed, name: str, part: Part, words: str):
         return Station(case, where, N, V_y, V_z, float(turn.T_t), M_y, M_z, T_w=float(turn.T_w), B=float(turn.B))
 
     return make
+
+
+def _members(shape: Ring) -> dict[str, FramePart]:
+    def one(part: Part, length: float) -> FramePart:
+        return FramePart(part.section, part.steel, part.pieces, length)
+
+    found = {"head": one(shape.head, shape.span), "bed": one(shape.bed, shape.span - 2 * shape.pin_offset)}
+    found |= {f"{side} upright": one(shape.upright, shape.height) for side in ("left", "right")}
+    if shape.legs:
+        found |= {f"{side} leg": one(shape.upright, shape.legs) for side in ("left", "right")}
+    return found
 
 
 def _twist(shape: Ring, part: Part, pushes: Sequence[Push], place: float, T: float, level: float) -> Twist:
@@ -180,15 +198,18 @@ def _ends(found: Ringed) -> dict[str, tuple[EndForces, ...]]:
     factors = stacked(found.combined)
     answer = {}
     for beam, part in (("head", shape.head), ("bed", shape.bed)):
-        for side, at, by in (("left", 0.0, face), ("right", shape.span, shape.span - face)):
+        pin = shape.pin_offset if beam == "bed" else 0.0
+        for side, at, by in (("left", pin, face), ("right", shape.span - pin, shape.span - face)):
             place, way = f"{beam}/{side}", "right" if side == "left" else "left"
             answer[place] = _at(found, lines.at(beam, at, way) @ factors, part)
+            if beam == "bed" and shape.pinned_bed:
+                continue
             answer[f"{place} face"] = _at(found, lines.at(beam, by, way) @ factors, part)
     return answer
 
 
 def _at(found: Ringed, forces: np.ndarray, part: Part) -> tuple[EndForces, ...]:
-    values = cleaned(forces.T)
+    values = levelled(cleaned(forces.T), JOINT_WEIGHTS, JOINT_MINOR, worse=1.0)
     rows = Sampled(values, np.zeros(len(values)), np.arange(len(values)))
 
     def make(_: Combination, case: Case, place: float, f: np.ndarray) -> EndForces:
@@ -197,7 +218,7 @@ def _at(found: Ringed, forces: np.ndarray, part: Part) -> tuple[EndForces, ...]:
             V_y, V_z, M_y, M_z = V_z, V_y, M_z, M_y
         return EndForces(case, N, V_y, V_z, T, M_y, M_z)
 
-    return reduce(rows, found.combined, found.levels, make, JOINT_SIGNED, JOINT_WEIGHTS)
+    return reduce(rows, found.combined, found.levels, make, JOINT_SIGNED)
 
 
 # ---- what else carries -----------------------------------------------------------------------
@@ -326,9 +347,10 @@ def _needed(shape: Ring, tables: FrameTables) -> tuple[tuple[str, str], ...]:
 
 def _modelling(found: Ringed, tables: FrameTables) -> list[Assumption]:
     shape = found.ring
-    stated = [how for how in shape.corners.values() if how != "unknown"]
+    corners = {hinge.place: shape.corners[hinge.place] for hinge in found.base.hinges}
+    stated = {place: how for place, how in corners.items() if how != "unknown"}
     texts = []
-    if len(stated) < len(shape.corners):
+    if len(stated) < len(corners):
         names = ", ".join(solved.state.name for solved in found.states)
         texts.append(
             f"how stiff the corners are is not known: each part takes the worst of {len(found.states)} states ({names})"
@@ -336,7 +358,7 @@ def _modelling(found: Ringed, tables: FrameTables) -> list[Assumption]:
     if stated:
         texts.append(
             "corners as the user states them: "
-            + ", ".join(f"{p} {_how(h)}" for p, h in shape.corners.items() if h != "unknown")
+            + ", ".join(f"{p} {_how(h)}" for p, h in stated.items())
         )
     zones = "rigid within the depth of the other member" if shape.rigid_zones else "flexible to where they meet"
     texts.append(

@@ -22,6 +22,7 @@ class Part:
     """A member of the ring: all its pieces together, `depth` and inertias as the frame's plane sees them.
 
     low, high  from the centroid to the edges facing down and up (a beam), out and in (an upright), mm
+    shared     planes that share one part (a plate on four posts); the figures are one plane's share
     """
 
     name: str
@@ -37,6 +38,8 @@ class Part:
     J: float
     As_plane: float
     As_across: float
+    steel: str = ""
+    shared: int = 1
 
     @property
     def depth(self) -> float:
@@ -48,8 +51,9 @@ class Part:
         """Largest stress from 1 N or 1 N mm of N, V_y, V_z, T, M_y, M_z in the frame's axes, nearly."""
         s = self.section
         W_plane, W_across = (s.Wel_z, s.Wel_y) if self.turned else (s.Wel_y, s.Wel_z)
-        one = np.array([1 / self.A, 1.7 / self.As_across, 1.7 / self.As_plane, 1.7 / (self.pieces * s.Wt)])
-        return np.concatenate([one, [1 / (self.pieces * W_plane), 1 / (self.pieces * W_across)]])
+        n = self.pieces / self.shared
+        one = np.array([1 / self.A, 1.7 / self.As_across, 1.7 / self.As_plane, 1.7 / (n * s.Wt)])
+        return np.concatenate([one, [1 / (n * W_plane), 1 / (n * W_across)]])
 
     @property
     def kg_per_mm(self) -> float:
@@ -92,9 +96,10 @@ def ring(tables: FrameTables, jack: Jack, sections: tuple[Section, ...] = ()) ->
     if wanting:
         raise InputError([_missing(name) for name in wanting])
     assumptions: list[Assumption] = []
+    plates = frame.planes if frame.shape == "posts" else 1
     parts = [
-        part(name, table, sections, assumptions)
-        for name, table in (("head", head), ("bed", bed), ("uprights", uprights))
+        part(name, table, sections, assumptions, shared)
+        for name, table, shared in (("head", head, plates), ("bed", bed, plates), ("uprights", uprights, 1))
     ]
     problems = list(_faults(frame, jack, *parts))
     if problems:
@@ -120,11 +125,13 @@ def ring(tables: FrameTables, jack: Jack, sections: tuple[Section, ...] = ()) ->
     )
 
 
-def part(name: str, table: FrameMember, sections: tuple[Section, ...], assumptions: list[Assumption]) -> Part:
+def part(
+    name: str, table: FrameMember, sections: tuple[Section, ...], assumptions: list[Assumption], shared: int = 1
+) -> Part:
     """A member as stated, its pieces together."""
     found = look_up(table.section, sections)
     assumptions += [Assumption(name, text) for text in found.assumptions]
-    s, n = found.section, table.pieces
+    s, n = found.section, table.pieces / shared
     left, right, bottom, top = (abs(edge) for edge in s.edges)
     strong, weak = (s.Iy, s.Asz), (s.Iz, s.Asy)
     (I_plane, As_plane), (I_across, As_across) = (weak, strong) if table.turned else (strong, weak)
@@ -132,7 +139,7 @@ def part(name: str, table: FrameMember, sections: tuple[Section, ...], assumptio
     return Part(
         name=name,
         section=s,
-        pieces=n,
+        pieces=table.pieces,
         turned=table.turned,
         apart=table.apart,
         low=low,
@@ -143,6 +150,8 @@ def part(name: str, table: FrameMember, sections: tuple[Section, ...], assumptio
         J=n * s.It,
         As_plane=n * As_plane,
         As_across=n * As_across,
+        steel=table.steel,
+        shared=shared,
     )
 
 

@@ -17,6 +17,7 @@ from dataclasses import dataclass, field
 from structcheck.checks.basis import Case
 from structcheck.checks.section_resistance import Station
 from structcheck.findings import Outcome
+from structcheck.shapes.section import Section
 
 
 @dataclass(frozen=True)
@@ -52,6 +53,16 @@ class PlaceForce:
 
 
 @dataclass(frozen=True)
+class FramePart:
+    """A member of the frame, for the checks: its section, steel as named, pieces and length in mm."""
+
+    section: Section
+    steel: str
+    pieces: int
+    length: float
+
+
+@dataclass(frozen=True)
 class FrameAnswer:
     """Demands of one press.
 
@@ -59,6 +70,8 @@ class FrameAnswer:
     ends      place -> forces on the joint there, the same way
     forces    place -> forces on what else must carry: "bed/load" and "head/load" (the beam under the jack or the work),
               "jack foot", "saddle", "platen", "guides" (force on the guides of one side), "feet", "pin/left" ...
+    members   part -> section, steel, pieces and length, under the names of `stations`
+    off_axis  how far the force may stand off the jack's own axis, mm; 0 where guides hold it
     needed    (place, what must be described there): the load path of this shape
     outcome   answers, findings, assumptions of the frame itself
     drawing   what was understood, in plain text
@@ -67,6 +80,8 @@ class FrameAnswer:
     stations: Mapping[str, tuple[Station, ...]]
     ends: Mapping[str, tuple[EndForces, ...]]
     forces: Mapping[str, tuple[PlaceForce, ...]] = field(default_factory=dict)
+    members: Mapping[str, FramePart] = field(default_factory=dict)
+    off_axis: float = 0.0
     needed: tuple[tuple[str, str], ...] = ()
     outcome: Outcome = field(default_factory=Outcome)
     drawing: str = ""
