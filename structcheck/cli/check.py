@@ -6,6 +6,8 @@ from typing import Any
 
 def add(commands: Any) -> None:
     """Add the command to the parser."""
+    from structcheck.cli.output import add_showing
+
     parser = commands.add_parser(
         "check",
         help="check a press described in a file",
@@ -14,7 +16,8 @@ def add(commands: Any) -> None:
     )
     parser.add_argument("file", metavar="FILE", help="the press file, or - for standard input")
     parser.add_argument("--own-sections", metavar="CSV", help="sizes of your own, read beside the library")
-    parser.add_argument("--json", action="store_true", help="answer in JSON")
+    add_showing(parser)
+    parser.add_argument("--watch", action="store_true", help="check again whenever the file is saved; Ctrl-C ends it")
     parser.set_defaults(run=run)
 
 
@@ -23,5 +26,9 @@ def run(arguments: argparse.Namespace) -> int:
     from structcheck.cli.output import own_sections, show
     from structcheck.questions import check_press
 
-    result = check_press(arguments.file, sections=own_sections(arguments.own_sections))
-    return show(result, as_json=arguments.json)
+    own = own_sections(arguments.own_sections)
+    if arguments.watch:
+        from structcheck.cli.watch import watch
+
+        return watch(arguments.file, own)
+    return show(check_press(arguments.file, sections=own), arguments)

@@ -49,13 +49,14 @@ def add(commands: Any, asked: str) -> None:
 
 
 def _fill(parser: Any, kind: str, example: str) -> None:
+    from structcheck.cli.output import add_showing
     from structcheck.press.parts import KINDS
     from structcheck.press.schema import QuestionTable
 
     _add_options(parser, KINDS[kind].table, _REPEATED.get(kind, ()))
     _add_options(parser.add_argument_group("factors, use and limits"), QuestionTable, ())
     parser.add_argument("--own-sections", metavar="CSV", help="sizes of your own, read beside the library")
-    parser.add_argument("--json", action="store_true", help="answer in JSON")
+    add_showing(parser)
     parser.epilog = f"needed checks: {', '.join(KINDS[kind].needed)}. example: {example}"
     parser.set_defaults(run=run, kind=kind)
 
@@ -89,10 +90,10 @@ def run(arguments: argparse.Namespace) -> int:
     kind = arguments.kind
     given = {key: _number(value, key, kind) for key, value in _loads_in_step(given, kind).items()}
     result = ask(kind, given, spell=_option, numbers=False, sections=own_sections(arguments.own_sections))
-    return show(result, as_json=arguments.json)
+    return show(result, arguments)
 
 
-_NOT_KEYS = frozenset({"command", "run", "kind", "json", "own_sections"})
+_NOT_KEYS = frozenset({"command", "run", "kind", "own_sections", "json", "working", "latex", "date"})
 
 
 def _option(key: str) -> str:

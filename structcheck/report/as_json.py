@@ -6,11 +6,17 @@ from typing import Any
 
 from structcheck.errors import InputError
 from structcheck.findings import CAUTION, Result
+from structcheck.report.record import Record
 
 
-def result_json(result: Result) -> str:
-    """The JSON of a result; strict: no nan, no infinity."""
-    return dumps(result.as_dict())
+def result_json(result: Result, record: Record | None = None, working: Iterable[Any] | None = None) -> str:
+    """The JSON of a result; strict: no nan, no infinity. The record and the working stand behind the contract."""
+    data = result.as_dict()
+    if working is not None:
+        data["working"] = list(working)
+    if record is not None:
+        data["record"] = record.as_dict()
+    return dumps(data)
 
 
 def errors_json(error: InputError) -> str:

@@ -10,21 +10,28 @@ from tabulate import tabulate
 
 from structcheck.findings import Amount, Finding, Result, TimesOnYield
 from structcheck.quantities import in_unit
+from structcheck.report.record import Record
 
 ASKED_BY_JACK_STANDARD = 2.0
 LOW_TIMES_ON_YIELD = 1.5
 _HEADERS = ("part", "check", "case", "demand", "capacity", "use", "verdict", "source")
 
 
-def as_text(result: Result, width: int | None = None) -> str:
-    """The whole answer as text, wrapped to the terminal or to `width`."""
-    columns = width or max(80, min(shutil.get_terminal_size((120, 24)).columns, 160))
+def columns_of_terminal() -> int:
+    """Columns to wrap to: those of the terminal, within reason."""
+    return max(80, min(shutil.get_terminal_size((120, 24)).columns, 160))
+
+
+def as_text(result: Result, width: int | None = None, record: Record | None = None) -> str:
+    """The whole answer as text, wrapped to the terminal or to `width`; the record at its foot."""
+    columns = width or columns_of_terminal()
     blocks = [
         _headline(result, columns),
         _basis(result.basis, columns),
         _findings(result, columns),
         *_lists(result, columns),
         _bullets("Caution", [result.caution], columns),
+        _bullets("Record", [str(record)] if record else [], columns),
     ]
     return "\n\n".join(block for block in blocks if block) + "\n"
 
@@ -115,15 +122,15 @@ def _row(f: Finding) -> tuple[str, ...]:
         f.part,
         f.check,
         f.case,
-        _amount(f.demand) + mark,
-        _amount(f.capacity),
+        amount_text(f.demand) + mark,
+        amount_text(f.capacity),
         use_of(f) + clause,
         f.verdict,
         f.source,
     )
 
 
-def _amount(amount: Amount | None) -> str:
+def amount_text(amount: Amount | None) -> str:
     if amount is None:
         return "-"
     # A spring's few hundred newtons read better as newtons.

@@ -1,0 +1,217 @@
+"""The working: for each finding the formulas that decided it, as an engineer's notebook has them.
+
+Formula, numbers and result come from the very calls the check made (`Finding.trace`); nothing is computed again.
+"""
+
+import math
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import Any
+
+import numpy as np
+
+from structcheck.findings import Finding, Result
+from structcheck.formula import Remark, Step
+
+MOST_OF_ONE = 4
+"""Distinct calls of one formula that are all shown; of a longer search only those the answer came from."""
+
+TIMES = (1, *range(2, 25))
+"""Whole multiples by which a result becomes the answer: pieces, planes, bolts, springs."""
+
+
+@dataclass(frozen=True)
+class Again:
+    """A step set out before in the same part."""
+
+    step: Step
+
+
+Line = Step | Remark | Again
+
+
+@dataclass(frozen=True)
+class Entry:
+    """One finding and what decided it, in order; `multiple` tells how the capacity came from a result."""
+
+    finding: Finding
+    steps: tuple[Line, ...]
+    multiple: str = ""
+
+
+@dataclass(frozen=True)
+class PartWorking:
+    """The working of one part: what its checks share, then each check."""
+
+    part: str
+    shared: tuple[Line, ...]
+    entries: tuple[Entry, ...]
+
+
+def notebook(result: Result) -> tuple[PartWorking, ...]:
+    """The working of every part, in the order of the findings; nothing where no working was kept."""
+    traced = [f for f in result.findings if f.trace is not None and f.verdict != "not checked"]
+    if not traced:
+        return ()
+    index = _Results(traced[0].trace.working.steps)
+    parts = []
+    for part in dict.fromkeys(f.part for f in traced):
+        entries = tuple(_entry(f, index) for f in traced if f.part == part)
+        used = {_identity(step) for entry in entries for step in entry.steps}
+        first = min((f.trace for f in traced if f.part == part and f.trace), key=lambda t: t.start)
+        shared = tuple(s for s in _few(_distinct(first.steps), set()) if _identity(s) not in used)
+        parts.append(PartWorking(part, shared, tuple(_once(entries))))
+    return tuple(parts)
+
+
+def _once(entries: Iterable[Entry]) -> Iterator[Entry]:
+    """The entries of a part, what was set out before only named again."""
+    seen: set[Any] = set()
+    for entry in entries:
+        lines: list[Line] = []
+        for step in entry.steps:
+            known = _identity(step) in seen
+            if not known:
+                lines.append(step)
+            elif isinstance(step, Step):
+                lines.append(Again(step))
+            seen.add(_identity(step))
+        yield replace(entry, steps=tuple(lines))
+
+
+def _entry(finding: Finding, index: "_Results") -> Entry:
+    trace = finding.trace
+    assert trace is not None
+    amounts = [a.value for a in (finding.demand, finding.capacity) if a]
+    numbers = [n for n in (*amounts, finding.utilisation, finding.clause_ratio) if n is not None and math.isfinite(n)]
+    reached = index.reached(numbers, trace.end)
+    by_call = {id(step.args): step for step in reached.values()}
+    own = [by_call.get(id(s.args), s) if isinstance(s, Step) else s for s in trace.steps]
+    kept = _few(_distinct(own), {_identity(step) for step in reached.values()})
+    earlier = [step for place, step in sorted(reached.items()) if place < trace.start]
+    return Entry(finding, tuple(_distinct([*earlier, *kept])), index.multiple(finding, trace.end))
+
+
+class _Results:
+    """The results of all steps of a working, so that the step a number came from is found at once.
+
+    A number is met again where it is the same to 1e-12. One so round (1, 2.5, 235) that meeting it proves nothing
+    must have the name of the argument too.
+    """
+
+    def __init__(self, steps: Sequence[Step | Remark]) -> None:
+        self.steps = steps
+        values, places, inside = [], [], []
+        self.named: dict[tuple[str, float], list[int]] = {}
+        for place, step in enumerate(steps):
+            if isinstance(step, Remark):
+                continue
+            result = np.abs(np.asarray(step.result, dtype=float)).ravel()
+            values.append(result)
+            places.append(np.full(result.size, place))
+            inside.append(np.arange(result.size))
+            if result.size == 1:
+                self.named.setdefault((_bare(step.formula.symbol), float(result[0])), []).append(place)
+        joined = np.concatenate(values) if values else np.zeros(0)
+        order = np.argsort(joined, kind="stable")
+        self.values = joined[order]
+        self.places = np.concatenate(places)[order] if places else np.zeros(0, int)
+        self.inside = np.concatenate(inside)[order] if inside else np.zeros(0, int)
+
+    def reached(self, numbers: Iterable[float], end: int) -> dict[int, Step]:
+        """Steps, by their place, whose results became these numbers, and the steps their own values came from."""
+        found: dict[int, Step] = {}
+        queue: list[tuple[float, str, int]] = [(abs(n), "", end) for n in numbers]
+        for number in list(queue):
+            queue += [(number[0] / times, "", end) for times in TIMES if self._latest(number[0] / times, "", end)]
+        while queue:
+            number, name, before = queue.pop()
+            met = self._latest(number, name, before)
+            if met is None:
+                continue
+            place, inside = met
+            if place not in found:
+                step = _at(self.steps[place], inside)
+                found[place] = step
+                queue += [(abs(float(v)), k, place) for k, v in step.values.items() if _is_number(v)]
+        return found
+
+    def multiple(self, finding: Finding, end: int) -> str:
+        """How the capacity came from a result: "2 x M_pl,Rd"; empty where it is one itself, or none."""
+        if finding.capacity is None:
+            return ""
+        for times in TIMES:
+            met = self._latest(finding.capacity.value / times, "", end)
+            if met is not None:
+                step = self.steps[met[0]]
+                return f"{times} x {step.formula.symbol}" if times > 1 and isinstance(step, Step) else ""
+        return ""
+
+    def _latest(self, number: float, name: str, before: int) -> tuple[int, int] | None:
+        """Place of the latest step before `before` that gives this number, and where in its arrays."""
+        if _plain(number):
+            places = [p for p in self.named.get((_bare(name), number), ()) if p < before] if name else []
+            return (places[-1], 0) if places else None
+        low, high = np.searchsorted(self.values, (number * (1 - 1e-12), number * (1 + 1e-12)), side="left")
+        fitting = [i for i in range(low, high) if self.places[i] < before]
+        best = max(fitting, key=lambda i: self.places[i], default=None)
+        return None if best is None else (int(self.places[best]), int(self.inside[best]))
+
+
+def _at(step: Any, inside: int) -> Step:
+    """The step, at one place of its arrays where it was made with arrays."""
+    if _is_scalar(step):
+        return step
+    shape = np.shape(step.result)
+    values = {name: np.broadcast_to(value, shape).ravel()[inside].item() for name, value in step.values.items()}
+    return _Placed(step.formula, step.args, values, np.asarray(step.result).ravel()[inside].item())
+
+
+class _Placed(Step):
+    """A step at one place of its arrays; `args` still tells which call it was, the values stand in `kwargs`."""
+
+    @property
+    def values(self) -> dict[str, Any]:  # type: ignore[override]
+        return dict(self.kwargs)
+
+
+def _plain(number: float) -> bool:
+    return number == 0 or float(f"{number:.4g}") == number
+
+
+def _bare(name: str) -> str:
+    return name.replace("_", "").replace(",", "").lower()
+
+
+def _is_number(value: Any) -> bool:
+    return isinstance(value, int | float | np.number) or (isinstance(value, np.ndarray) and value.ndim == 0)
+
+
+def _is_scalar(step: Step | Remark) -> bool:
+    return isinstance(step, Remark) or all(map(_is_number, (step.result, *step.values.values())))
+
+
+def _identity(step: Any) -> Any:
+    """Two calls of one formula with the same values are one line of the notebook."""
+    if isinstance(step, Remark):
+        return step
+    return step.formula, tuple((n, float(v)) for n, v in step.values.items() if _is_number(v))
+
+
+def _distinct(steps: Iterable[Step | Remark]) -> list[Step | Remark]:
+    return list({_identity(step): step for step in steps if _is_scalar(step)}.values())
+
+
+def _few(steps: Sequence[Step | Remark], reached: set[Any]) -> list[Step | Remark]:
+    """The steps, where a formula was called again and again only the calls that were used, else the last."""
+    calls: dict[Any, list[Step]] = {}
+    for step in steps:
+        if isinstance(step, Step):
+            calls.setdefault(step.formula, []).append(step)
+    return [s for s in steps if isinstance(s, Remark) or s in _kept(calls[s.formula], reached)]
+
+
+def _kept(calls: list[Step], reached: set[Any]) -> list[Step]:
+    if len(calls) <= MOST_OF_ONE:
+        return calls
+    return [call for call in calls if _identity(call) in reached] or calls[-1:]
