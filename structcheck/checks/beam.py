@@ -67,16 +67,25 @@ def _may_twist(beam: Beam) -> bool:
         return True
 
 
-def check_beam(beam: Beam, loads: Sequence[BeamLoad], basis: Basis, beside: Outcome | None = None) -> Outcome:
+def check_beam(
+    beam: Beam,
+    loads: Sequence[BeamLoad],
+    basis: Basis,
+    beside: Outcome | None = None,
+    inside: Sequence[Station] = (),
+) -> Outcome:
     """Every check a beam needs, from its loads at rated force. Raises InputError where the description cannot be.
 
     beside  what other checks found for this beam (web under load, tube face, spreader plate); where both judge the
             same thing the worse finding stays
+    inside  internal forces of a frame analysis, which take the place of the beam's own statics; buckling sideways,
+            deflection and the twist of channels stay those of a beam on two supports, the safe bound
     """
     _validate(beam, loads)
     beam = replace(beam, section=corroded(beam.section, beam.corrosion))
     solution = solved(beam, loads)
-    places = stations(beam, solution, basis)
+    own = stations(beam, solution, basis) if not inside or eccentricity(beam) else []
+    places = [*inside, *own]
     bent, net = _sections_with_holes(beam, basis)
     outcome = check_member_section(beam.name, beam.section, beam.steel, beam.pieces, places, basis, bent=bent, net=net)
     outcome += _lateral(beam, solution, basis)

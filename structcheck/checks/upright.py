@@ -67,8 +67,13 @@ class UprightLoads:
     moment_z: float = 0.0
 
 
-def check_upright(upright: Upright, loads: Sequence[UprightLoads], basis: Basis) -> Outcome:
-    """Every check an upright needs. Raises InputError where the description cannot be."""
+def check_upright(
+    upright: Upright, loads: Sequence[UprightLoads], basis: Basis, inside: Sequence[Station] = ()
+) -> Outcome:
+    """Every check an upright needs. Raises InputError where the description cannot be.
+
+    inside  internal forces of a frame analysis, shear and twist included, in place of the loads' own
+    """
     _validate(upright)
     upright = replace(upright, section=corroded(upright.section, upright.corrosion))
     name, section = upright.name, upright.section
@@ -80,6 +85,7 @@ def check_upright(upright: Upright, loads: Sequence[UprightLoads], basis: Basis)
     stations = [
         Station(load.case, "over its length", N=load.pull, M_y=load.moment, M_z=load.moment_z) for load in loads
     ]
+    stations = list(inside) or stations
     outcome = check_member_section(name, section, upright.steel, upright.pieces, stations, basis, bent=net, net=net)
     if holes is not None:
         outcome += Outcome((_net_section(upright, holes, loads, basis),))
