@@ -14,7 +14,7 @@ from structcheck.analysis.weld_group import parallel_runs
 from structcheck.checks.basis import Basis, Case
 from structcheck.checks.fatigue import DETAILS, fatigue
 from structcheck.checks.weld_cautions import size_advice, through_thickness
-from structcheck.checks.weld_strength import Strength, fillet_strength, inspection, steel_reason
+from structcheck.checks.weld_strength import Strength, fillet_strength, inspection, quality, steel_reason
 from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged, not_checked, worst
 from structcheck.materials.steels import Steel
@@ -49,6 +49,7 @@ class Weld:
     around        one run all round a hollow section; `length` is its whole length
     one_sided     the runs are all on one side of the part, so a force across bends each about its root
     weldable      the user says the steel can be welded
+    killed        the hollow section is hot finished, or of aluminium-killed steel fit for welding at its corners
     thickness     of the thinner part joined
     thickest      thickness of the thicker part joined, on which its tensile strength may depend
     """
@@ -68,6 +69,7 @@ class Weld:
     around: bool = False
     one_sided: bool = False
     weldable: bool = False
+    killed: bool = False
     thickness: float | None = None
     thickest: float | None = None
 
@@ -103,6 +105,11 @@ class _Throat:
     def resultant(self) -> float:
         return math.hypot(self.along, self.across)
 
+    @property
+    def half(self) -> float:
+        """What acts across along a leg meets the throat at 45 degrees: normal to it and shear on it alike."""
+        return self.across / math.sqrt(2)
+
 
 def check_weld(part: Weld, loads: Sequence[WeldLoads], basis: Basis) -> Outcome:
     """Throat, size and fatigue of a simple weld."""
@@ -118,6 +125,7 @@ def check_weld(part: Weld, loads: Sequence[WeldLoads], basis: Basis) -> Outcome:
         blocked = tuple(not_checked(part.name, check, why_not) for check in ("weld throat", "fatigue"))
         return outcome + Outcome(blocked)
     strength = fillet_strength(part.steel, part.thickest, basis, part.inspected)
+    outcome += Outcome(answers=_full_strength(part, basis))
     ultimate = [load for load in loads if load.case.limit == "ultimate"]
     if ultimate:
         outcome += Outcome((worst(_strength(part, load, strength) for load in ultimate),))
@@ -158,11 +166,12 @@ def _why_not(part: Weld, loads: Sequence[WeldLoads]) -> str:
     if part.thickness is not None and part.thickness < (2.5 if part.around else 4.0):
         least = "2.5 mm for a hollow section" if part.around else "4 mm"
         return f"a part {part.thickness:g} mm thick is thinner than EN 1993-1-8 4.1 covers ({least})"
-    if part.thickest is not None:
-        try:
-            part.steel.f_u(part.thickest)
-        except NotCovered as why:
-            return str(why)
+    try:
+        for t in (part.thickness, part.thickest):
+            if t is not None:
+                part.steel.strengths(t)
+    except NotCovered as why:
+        return str(why)
     if part.around and part.eccentricity:
         return "a run round a section under a lever needs the shape of the section: ask as a weld group"
     across = any(load.across or load.along * part.eccentricity for load in loads)
@@ -183,6 +192,21 @@ def _size(part: Weld) -> Finding:
             judged(part.name, "weld size", "", LEAST_THROAT, part.a, "mm", source, reason="throat"),
             judged(part.name, "weld size", "", least, part.effective, "mm", source, reason="effective length"),
         )
+    )
+
+
+def _full_strength(part: Weld, basis: Basis) -> tuple[str, ...]:
+    """The throat as strong as the thinner part, on both its sides, or round a hollow section on the one."""
+    if part.thickness is None:
+        return ()
+    f_y, f_u = part.steel.strengths(part.thickness)
+    both = welds.full_strength_throat(
+        part.thickness, f_y, f_u, part.steel.beta_w, basis.gamma_M0, basis.gamma_M2
+    ) / quality(part.inspected)
+    throat, where = (2 * both, "all round") if part.around else (both, "on both sides")
+    return (
+        f"{part.name}: a throat of {math.ceil(10 * throat) / 10:g} mm {where} is as strong as the part of "
+        f"{part.thickness:g} mm (4.5.3.2, pulled square)",
     )
 
 
@@ -215,7 +239,8 @@ def _strength(part: Weld, load: WeldLoads, strength: Strength) -> Finding:
     if demand == 0:
         capacity = strength.simplified * part.a * part.effective * part.runs
         return judged(part.name, "weld throat", load.case.name, 0.0, capacity, "kN", source, reason="no force")
-    ratio, reason = max(_ratio(part, throat, strength) for throat in _throats(part, load))
+    throat = max(_throats(part, load), key=lambda each: _severity(part, each, strength))
+    ratio, reason = _ratio(part, throat, strength)
     # A long run is pulled unevenly; kept for every run along the force, since who knows how its stress is shared.
     if load.along and part.effective > 150 * part.a:
         factor = welds.long_lap_factor(part.effective, part.a)
@@ -226,12 +251,22 @@ def _strength(part: Weld, load: WeldLoads, strength: Strength) -> Finding:
     return judged(part.name, "weld throat", load.case.name, demand, demand / ratio, "kN", source, reason=reason)
 
 
+def _by_simplified(part: Weld, throat: _Throat) -> bool:
+    """Round a section the force along it is not along every part of the run."""
+    return part.method == "simplified" or (part.around and throat.along > 0)
+
+
+def _severity(part: Weld, throat: _Throat, strength: Strength) -> float:
+    if _by_simplified(part, throat):
+        return throat.resultant
+    return float(strength.share(throat.half, throat.half, throat.along))
+
+
 def _ratio(part: Weld, throat: _Throat, strength: Strength) -> tuple[float, str]:
     """Share of the throat's strength that is used, and which condition decides."""
-    if part.method == "simplified" or (part.around and throat.along):
+    if _by_simplified(part, throat):
         return throat.resultant / strength.simplified, f"{show(strength.simplified, 'MPa')} on the throat"
-    half = throat.across / math.sqrt(2)  # a force along a leg meets the throat at 45 degrees
-    return strength.directional(half, half, throat.along)
+    return strength.directional(throat.half, throat.half, throat.along)
 
 
 def _fatigue(part: Weld, loads: Sequence[WeldLoads], basis: Basis) -> Outcome:
@@ -268,6 +303,9 @@ def _assumptions(part: Weld, loads: Sequence[WeldLoads]) -> tuple[Assumption, ..
     if part.steel.assumed and part.weldable:
         text = f"steel unknown, taken as {part.steel.name}; weldable as stated"
         made.append(Assumption(part.name, text, part.steel.condition))
+    if part.around and not part.killed and not (part.thickness is not None and part.thickness <= 4):
+        text = "welded over the corners of a hollow section, whose make is not stated (EN 1993-1-8 4.14)"
+        made.append(Assumption(part.name, text, "the section is hot finished, or of aluminium-killed steel (J2H, K2H)"))
     across = any(load.across or load.along * part.eccentricity for load in loads)
     return (*made, *through_thickness(part.name, part.thickest, across))
 

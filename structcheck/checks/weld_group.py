@@ -312,9 +312,7 @@ def _ratio(part: RunGroup, number: int, felt: _Felt, strength: Strength, basis: 
     if part.method == "simplified":
         resultant = float(np.max(np.sqrt(sigma**2 + tau**2 + along**2)))
         return resultant / (factor * strength.simplified), f"run {number}"
-    # The bare function, so that an open working keeps only the point that decides.
-    used = welds.equivalent_stress.function(sigma, tau, along) / strength.equivalent
-    point = int(np.argmax(np.maximum(used, sigma / strength.normal)))
+    point = int(np.argmax(strength.share(sigma, tau, along)))
     ratio, condition = strength.directional(float(sigma[point]), float(tau[point]), float(along[point]))
     return ratio / factor, f"run {number}, {condition}"
 

@@ -2,6 +2,9 @@
 
 import math
 from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
 
 from structcheck.checks.basis import Basis
 from structcheck.errors import NotCovered
@@ -25,6 +28,14 @@ class Strength:
     simplified: float
     equivalent: float
     normal: float
+
+    def share(self, sigma_perp: Any, tau_perp: Any, tau_par: Any) -> Any:
+        """Share used by the directional method, numbers or arrays; leaves no trace in an open working.
+
+        For looking for the point that decides, which `directional` then works out.
+        """
+        eq = welds.equivalent_stress.function(sigma_perp, tau_perp, tau_par)
+        return np.maximum(eq / self.equivalent, np.abs(sigma_perp) / self.normal)
 
     def directional(self, sigma_perp: float, tau_perp: float, tau_par: float) -> tuple[float, str]:
         """Share used by the directional method, both conditions, and which decides."""

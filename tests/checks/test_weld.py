@@ -266,6 +266,27 @@ def test_throats_the_plates_do_not_take_get_advice():
     assert _ask(replace(PLAIN, thickness=10.0, thickest=16.0), along=1e3).advice == ()
 
 
+def test_throat_as_strong_as_the_part_is_told():
+    """Plate 8 S275: 0.504 t on each side; a tube wall of 5 needs twice that share on its one side."""
+    (text, *_) = _ask(replace(PLAIN, thickness=8.0), along=1e3).answers
+    assert text == ("foot: a throat of 4.1 mm on both sides is as strong as the part of 8 mm (4.5.3.2, pulled square)")
+    ring = replace(PLAIN, runs=1, around=True, length=300.0, thickness=5.0)
+    assert "a throat of 5.1 mm all round" in _ask(ring, across=1e3).answers[0]
+
+
+def test_corners_of_a_hollow_section_are_a_condition():
+    """4.14: until the make is stated, or the wall is 4 mm at most."""
+    ring = replace(PLAIN, runs=1, around=True, length=300.0, thickness=5.0)
+    told = [Result("", {}, _ask(part, across=1e3)).verdict for part in (ring, replace(ring, killed=True))]
+    assert told == ["holds if", "holds"]
+    assert Result("", {}, _ask(replace(ring, thickness=4.0), across=1e3)).verdict == "holds"
+
+
+def test_a_part_thicker_than_its_standard_lists_is_not_judged():
+    """EN 10025-2 is listed to 100 mm here."""
+    assert "no strength at 120 mm" in _found(_ask(replace(PLAIN, thickest=120.0), 1e3), "weld throat").reason
+
+
 def test_contradictions_are_named_at_once():
     """No throat, a negative length, no runs."""
     with pytest.raises(InputError) as caught:
