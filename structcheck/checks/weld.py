@@ -26,6 +26,9 @@ NEEDED = ("weld throat", "weld size", "yield at greatest force", "fatigue")
 LEAST_THROAT = 3.0
 """EN 1993-1-8:2005 4.5.2(2), mm."""
 
+NO_FORCE = 1e-6
+"""Below this many newtons there is no force to speak of."""
+
 NO_YIELD = (
     "the throat is filler metal, which must be stronger than the plates (EN 1993-1-8 4.2); its strength is defined by "
     "f_u and has no elastic limit of its own. The parts joined carry this check"
@@ -236,7 +239,7 @@ def _strength(part: Weld, load: WeldLoads, strength: Strength) -> Finding:
     if part.effective <= 0:
         why = "the run is no longer than its own two ends"
         return judged(part.name, "weld throat", load.case.name, demand, 0.0, "kN", source, reason=why)
-    if demand == 0:
+    if demand < NO_FORCE:
         capacity = strength.simplified * part.a * part.effective * part.runs
         return judged(part.name, "weld throat", load.case.name, 0.0, capacity, "kN", source, reason="no force")
     throat = max(_throats(part, load), key=lambda each: _severity(part, each, strength))

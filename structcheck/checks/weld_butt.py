@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from structcheck.checks.basis import Basis
 from structcheck.checks.fatigue import DETAILS, fatigue
-from structcheck.checks.weld import NO_YIELD, WeldLoads
+from structcheck.checks.weld import NO_FORCE, NO_YIELD, WeldLoads
 from structcheck.checks.weld_cautions import through_thickness
 from structcheck.checks.weld_strength import fillet_strength, inspection, quality, steel_reason
 from structcheck.errors import InputError, Problem
@@ -128,7 +128,7 @@ def _throat(part: Butt, load: WeldLoads, basis: Basis) -> Finding:
     else:
         stress, source = demand / part.area, "EN 1993-1-8:2005 4.7.2, 4.5.3.3"
         limit = fillet_strength(part.steel, part.thickest, basis, part.inspected).simplified
-    capacity = demand * limit / stress if stress else limit * part.area
+    capacity = demand * limit / stress if demand > NO_FORCE else limit * part.area
     return judged(part.name, "weld throat", load.case.name, demand, capacity, "kN", source)
 
 

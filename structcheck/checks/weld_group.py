@@ -14,7 +14,7 @@ import numpy as np
 from structcheck.analysis.weld_group import Arc, Line, Station, Vector, WeldGroup, weld_group
 from structcheck.checks.basis import Basis, Case
 from structcheck.checks.fatigue import DETAILS, fatigue
-from structcheck.checks.weld import LEAST_THROAT, NO_YIELD
+from structcheck.checks.weld import LEAST_THROAT, NO_FORCE, NO_YIELD
 from structcheck.checks.weld_cautions import through_thickness
 from structcheck.checks.weld_ic import second_opinion
 from structcheck.checks.weld_strength import Strength, fillet_strength, inspection, quality, steel_reason
@@ -289,7 +289,7 @@ def _throat(part: RunGroup, load: RunGroupLoads, felt: list[_Felt], strength: St
     method = "4.5.3.2 (directional)" if part.method == "directional" else "4.5.3.3"
     source = f"EN 1993-1-8:2005 {method}, elastic (2.5)"
     demand = float(np.linalg.norm(load.force))
-    if any(load.moment) or demand == 0:
+    if any(load.moment) or demand < NO_FORCE:
         factor = 1 / ratio if ratio > 0 else math.inf
         return interaction(part.name, "weld throat", load.case.name, factor, source, clause_ratio=None, reason=reason)
     return judged(part.name, "weld throat", load.case.name, demand, demand / ratio, "kN", source, reason=reason)
