@@ -5,7 +5,7 @@ Handbook formulas; a preload got by torque is not a preload in the sense of EN 1
 
 from structcheck import maths
 from structcheck.formula import formula
-from structcheck.quantities import MPa, N, Nmm, mm, mm2, ratio
+from structcheck.quantities import MPa, N, Nmm, mm, mm2, rad, ratio
 
 
 @formula("d_2", "ISO 724", trial={"d": 16.0, "P": 2.0})
@@ -85,3 +85,40 @@ def bolt_force_in_joint(F_i: N, P: N, C: ratio) -> N:
 def clamp_left(F_i: N, P: N, C: ratio) -> N:
     """Clamping force left between the plates under an outside force P."""
     return F_i - (1 - C) * P
+
+
+@formula("D_1", "ISO 724", trial={"d": 16.0, "P": 2.0})
+def minor_diameter(d: mm, P: mm) -> mm:
+    """Minor diameter of the nut's thread (not the bolt's root)."""
+    return d - 1.082532 * P
+
+
+@formula(
+    "A_SG",
+    "machine-design practice: stripping, bolt",
+    trial={"L": 12.0, "P": 2.0, "D_1": 13.835, "d_2": 14.701},
+)
+def bolt_thread_shear_area(L: mm, P: mm, D_1: mm, d_2: mm) -> mm2:
+    """Area on which the bolt's thread shears off at the nut's minor diameter D_1; L the length in full thread."""
+    return maths.pi * D_1 * L / P * (P / 2 + (d_2 - D_1) / maths.sqrt(3))
+
+
+@formula("A_SM", "machine-design practice: stripping, nut", trial={"L": 12.0, "P": 2.0, "d": 16.0, "D_2": 14.701})
+def nut_thread_shear_area(L: mm, P: mm, d: mm, D_2: mm) -> mm2:
+    """Area on which the nut's or plate's thread shears off at the bolt's diameter d; D_2 its pitch diameter."""
+    return maths.pi * d * L / P * (P / 2 + (d - D_2) / maths.sqrt(3))
+
+
+@formula("F_S", "machine-design practice: stripping, 0.6 f_u", trial={"A": 390.0, "f_u": 800.0, "gamma_M2": 1.25})
+def stripping_resistance(A: mm2, f_u: MPa, gamma_M2: ratio) -> N:
+    """Force that strips a thread of shear area A."""
+    return 0.6 * f_u * A / gamma_M2
+
+
+@formula("sigma_b", "beam theory, E d_s theta 2 / L", trial={"E": 210e3, "d_s": 14.1, "theta": 0.01, "L": 900.0})
+def bending_by_seat(E: MPa, d_s: mm, theta: rad, L: mm) -> MPa:
+    """Bending stress of a rod whose one seat is out of square by theta, both ends held: M = 4 E I theta / L.
+
+    d_s  diameter of the stress area; L the free length
+    """
+    return 2 * E * d_s * theta / L
