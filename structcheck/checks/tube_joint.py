@@ -156,7 +156,8 @@ def _face(part: TubeJoint, load: TubeJointLoads) -> Finding:
         return not_checked(part.name, "tube face", str(why), case=case, source=source)
     ratio = abs(load.pull) / force.value + abs(load.in_plane) / moment.value
     reason = f"force: {force.mode}; moment: {moment.mode}"
-    return interaction(part.name, "tube face", case, 1 / ratio, source, clause_ratio=ratio, reason=reason)
+    factor = 1 / ratio if ratio > 0 else math.inf
+    return interaction(part.name, "tube face", case, factor, source, clause_ratio=ratio, reason=reason)
 
 
 def _fitted(part: TubeJoint, load: TubeJointLoads) -> tuple[Face, Upon]:
