@@ -14,7 +14,7 @@ def figures(value: float, digits: int = 5) -> str:
     ['235', '2.8', '8.56e7', '1.2346e-4', '-0.25']
     """
     if not math.isfinite(value):
-        return "infinite" if value > 0 else "-infinite" if value < 0 else "no number"
+        return "∞" if value > 0 else "-∞" if value < 0 else "no number"
     if value == 0:
         return "0"
     size = math.floor(math.log10(abs(float(f"{value:.{digits - 1}e}"))))

@@ -24,11 +24,6 @@ class Number(sympy.Symbol):
 
     __slots__ = ()
 
-    @property
-    def precedence(self) -> int:
-        """A negative number binds like a sum and one with a power of ten like a product, so both get brackets."""
-        return 30 if self.name.startswith("-") else 50 if "e" in self.name else 1000
-
 
 class Constant(Number):
     """A number of the clause itself."""
@@ -104,7 +99,7 @@ def _expression(formula: Formula) -> Any:
 def _tidy(tree: Any) -> Any:
     """The tree with products flat and constants as `Number`, so that printers keep its order and its figures."""
     if isinstance(tree, sympy.Number):
-        return Constant(figures(float(tree)))
+        return Constant(figures(float(tree), 12))
     if tree.is_Atom:
         return tree
     with sympy.evaluate(False):
