@@ -63,7 +63,7 @@ class Duty:
         oil, drag = f"oil and seals {self.held_back:.4g} N", f"friction {self.drag:.4g} N"
         reason = f"{self.lifts:g} kg, {oil}, {drag}"
         return judged(
-            self.part, "spring return force", OPEN.name, self.needed, self.count * each, "N", source, reason=reason
+            self.part, "spring return force", OPEN.name, self.needed, self.count * each, "kN", source, reason=reason
         )
 
     def full_stroke(self, each: float) -> Finding | NotNeeded:

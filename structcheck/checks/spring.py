@@ -46,7 +46,7 @@ def check_spring(spring: Spring, basis: Basis) -> Outcome:
         does_not_apply=tuple(never),
         assumptions=assumptions(coil),
         answers=_answers(coil, basis),
-        advice=_advice(coil),
+        advice=_advice(coil, basis),
     )
     return complete(outcome, spring.name, NEEDED, "not done")
 
@@ -100,20 +100,22 @@ def _limit_text(coil: Coil, share: float) -> str:
 def _clearance(coil: Coil, basis: Basis) -> Finding:
     spring = coil.spring
     coil.in_range()
-    least = en.clearance_hot if spring.coiling == "hot" else en.clearance_cold
-    S_a, dynamic = least(coil.n, coil.D, coil.d), _is_dynamic(basis)
-    if dynamic:
-        S_a *= 2.0 if spring.coiling == "hot" else 1.5
     return judged(
         spring.name,
         "spring clearance before solid",
         CLOSED.name,
-        S_a,
+        _least_gaps(coil),
         spring.pressed - coil.L_c,
         "mm",
-        f"{en.EDITION}: S_a{' for dynamic duty' if dynamic else ''}",
+        f"{en.EDITION}: S_a",
         reason=f"solid at {coil.L_c:.4g} mm",
     )
+
+
+def _least_gaps(coil: Coil) -> float:
+    """S_a for static duty, whatever the number of presses: a press is pumped, its coils do not clash by inertia."""
+    least = en.clearance_hot if coil.spring.coiling == "hot" else en.clearance_cold
+    return least(coil.n, coil.D, coil.d)
 
 
 def _seat_factor(spring: Spring) -> float:
@@ -143,10 +145,6 @@ def _full_stroke(coil: Coil, basis: Basis) -> Finding | NotNeeded:
     return coil.spring.duty.full_stroke(coil.force(coil.spring.pressed))
 
 
-def _is_dynamic(basis: Basis) -> bool:
-    return basis.presses > STATIC_PRESSES and not basis.static
-
-
 def _fatigue(coil: Coil, basis: Basis) -> Finding | NotNeeded:
     spring, check = coil.spring, "fatigue"
     if basis.static:
@@ -156,9 +154,9 @@ def _fatigue(coil: Coil, basis: Basis) -> Finding | NotNeeded:
         return NotNeeded(spring.name, check, few)
     if spring.fitted == spring.pressed:
         return NotNeeded(spring.name, check, "the spring does not move")
-    used = fatigue_ratio(coil, basis, basis.presses)
+    used = fatigue_ratio(coil, basis.presses)
     tau_1, tau_2 = _corrected(coil)
-    lg_N = fatigue_life(coil, basis)
+    lg_N = fatigue_life(coil)
     life = "endless" if math.isinf(lg_N) else f"{10**lg_N:.3g} presses" if lg_N >= 3 else "below 1000 presses"
     return judged(
         spring.name,
@@ -167,7 +165,7 @@ def _fatigue(coil: Coil, basis: Basis) -> Finding | NotNeeded:
         tau_2 - tau_1,
         (tau_2 - tau_1) / used,
         "MPa",
-        f"Goodman line through {handbook.ZIMMERLI}, amplitude at most Zimmerli's; gamma_Mf {basis.gamma_Mf:g}",
+        f"Goodman line through {handbook.ZIMMERLI}, amplitude at most Zimmerli's; no partial factor",
         reason=f"at {basis.presses:g} presses, stress corrected for curvature; life {life}",
     )
 
@@ -195,8 +193,11 @@ def _strengths(coil: Coil) -> tuple[float, float, float]:
     return S_su, S_se, S_3
 
 
-def fatigue_ratio(coil: Coil, basis: Basis, presses: float) -> float:
-    """Inverse of the factor by which the forces fitted and pressed can grow together at so many presses."""
+def fatigue_ratio(coil: Coil, presses: float) -> float:
+    """Inverse of the factor by which the forces fitted and pressed can grow together at so many presses.
+
+    gamma_Mf has no place here: it belongs to the curves of EN 1993-1-9, which are for steel structures.
+    """
     S_su, S_se, S_3 = _strengths(coil)
     tau_1, tau_2 = _corrected(coil)
     tau_a, tau_m = (tau_2 - tau_1) / 2, (tau_2 + tau_1) / 2
@@ -204,20 +205,19 @@ def fatigue_ratio(coil: Coil, basis: Basis, presses: float) -> float:
     S_N = handbook.amplitude_at_life(S_3, S_se, lg_N)
     # The Goodman line promises more amplitude at small mean stress than was ever tested: Zimmerli's own is the most.
     most = handbook.ZIMMERLI_AMPLITUDE * S_N / S_se
-    goodman = handbook.goodman_ratio(tau_a, tau_m, S_N, S_su, basis.gamma_Mf)
-    return max(goodman, tau_a * basis.gamma_Mf / most)
+    return max(handbook.goodman_ratio(tau_a, tau_m, S_N, S_su), tau_a / most)
 
 
-def fatigue_life(coil: Coil, basis: Basis) -> float:
+def fatigue_life(coil: Coil) -> float:
     """lg of the presses at which the fatigue check is used up; infinite: endless, below 3: less than 1000."""
-    if fatigue_ratio(coil, basis, ENDLESS) <= 1:
+    if fatigue_ratio(coil, ENDLESS) <= 1:
         return math.inf
     low, high = 3.0, math.log10(ENDLESS)
-    if fatigue_ratio(coil, basis, 10**low) > 1:
+    if fatigue_ratio(coil, 10**low) > 1:
         return 0.0
     for _ in range(60):
         middle = (low + high) / 2
-        low, high = (middle, high) if fatigue_ratio(coil, basis, 10**middle) <= 1 else (low, middle)
+        low, high = (middle, high) if fatigue_ratio(coil, 10**middle) <= 1 else (low, middle)
     return low
 
 
@@ -244,6 +244,7 @@ def _answers(coil: Coil, basis: Basis) -> tuple[str, ...]:
             f"{coil.D + coil.d + max(0.0, en.outside_growth(coil.pitch, coil.d, coil.D)):.4g} mm when solid"
         ),
         lambda: f"surges at {en.surge_frequency(coil.d, coil.n, coil.D, coil.G, 7.85):.0f} Hz",
+        lambda: _fatigue_margin(coil, basis),
         lambda: "buckles at a travel of " + ", ".join(_buckling_text(coil, nu) for nu in (0.5, 1.0)),
     ]
     said = []
@@ -255,12 +256,22 @@ def _answers(coil: Coil, basis: Basis) -> tuple[str, ...]:
     return tuple(said)
 
 
+def _fatigue_margin(coil: Coil, basis: Basis) -> str:
+    """How far the textbook's line is away: it has no partial factor, so the margin is the reader's to judge."""
+    if basis.static or coil.spring.fitted == coil.spring.pressed:
+        raise NotCovered("no fatigue to judge")
+    factor = 1 / fatigue_ratio(coil, basis.presses)
+    return (
+        f"fatigue: the forces could grow {factor:.2f} times at {basis.presses:g} presses (textbook line as it stands)"
+    )
+
+
 def _buckling_text(coil: Coil, nu: float) -> str:
     s_K = buckling_limit(coil, nu)
     return f"{'none' if math.isinf(s_K) else f'{s_K:.4g} mm'} (seat factor {nu:g})"
 
 
-def _advice(coil: Coil) -> tuple[str, ...]:
+def _advice(coil: Coil, basis: Basis) -> tuple[str, ...]:
     spring = coil.spring
     said = [
         f"{spring.name}: a spring that gets loose flies; keep it on a rod or in a tube through its whole length, "
@@ -269,6 +280,12 @@ def _advice(coil: Coil) -> tuple[str, ...]:
     try:
         said += spring.duty.advice(coil.least_force(spring.fitted), coil.force(spring.pressed))
         share = (spring.free - spring.pressed) / (spring.free - coil.L_c)
+        if basis.presses > STATIC_PRESSES and not basis.static:
+            times, S_a = (2.0 if spring.coiling == "hot" else 1.5), _least_gaps(coil)
+            said.append(
+                f"{spring.name}: a spring that is cycled fast wants {times:g} S_a = {times * S_a:.4g} mm before solid "
+                f"({en.EDITION}); a press is pumped slowly, so S_a = {S_a:.4g} mm is judged"
+            )
         if share > 0.8:
             said.append(f"{spring.name}: {share:.0%} of the travel to solid is used; common practice keeps to 80 %")
     except NotCovered:

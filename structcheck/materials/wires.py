@@ -11,6 +11,9 @@ from structcheck.errors import NotCovered, Problem, UnknownName
 
 GRADES = ("SL", "SM", "DM", "SH", "DH")
 
+BAND = 1.06
+"""Width of a band of diameters in which EN 10270-1 gives one strength, about (memory)."""
+
 
 @dataclass(frozen=True)
 class Wire:
@@ -27,7 +30,11 @@ class Wire:
     assumed: bool = False
 
     def R_m(self, d: float) -> float:
-        """Least tensile strength in MPa of wire of diameter d in mm. Raises NotCovered outside 1 to 10 mm."""
+        """Least tensile strength in MPa of wire of diameter d in mm. Raises NotCovered outside 1 to 10 mm.
+
+        The standard steps by bands of diameter that are not all here: between the listed ones the strength is read a
+        band further up, at the smaller of 1.06 d and the next listed diameter, so that it is never too high.
+        """
         table = _table()
         diameters = table["diameters"]
         strengths = table["R_m"]["S" + self.grade[1]]
@@ -36,7 +43,8 @@ class Wire:
         if d in diameters:
             return float(strengths[diameters.index(d)])
         k = next(i for i, listed in enumerate(diameters) if listed > d)
-        share = math.log(d / diameters[k - 1]) / math.log(diameters[k] / diameters[k - 1])
+        read_at = min(BAND * d, diameters[k])
+        share = math.log(read_at / diameters[k - 1]) / math.log(diameters[k] / diameters[k - 1])
         return 10.0 * math.floor((strengths[k - 1] + share * (strengths[k] - strengths[k - 1])) / 10)
 
     @property

@@ -9,7 +9,7 @@ from typing import Any
 
 from structcheck.checks.basis import Basis
 from structcheck.checks.coil import Coil, Spring
-from structcheck.checks.spring import STATIC_PRESSES, check_spring
+from structcheck.checks.spring import check_spring
 from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import Outcome, Result
 from structcheck.materials.wires import find_wire
@@ -134,9 +134,9 @@ def _reason(finding: Any) -> str:
         return f"{finding.check} not checked: {finding.reason}"
     if finding.capacity is None:
         return f"{finding.check}: nothing left"
-    unit = finding.demand.unit
-    scale = 1e3 if unit == "kN" else 1.0
-    return f"{finding.check}: {finding.demand.value / scale:.4g} against {finding.capacity.value / scale:.4g} {unit}"
+    # Springs are spoken of in newtons, whatever the tables print.
+    unit = "N" if finding.demand.unit == "kN" else finding.demand.unit
+    return f"{finding.check}: {finding.demand.value:.4g} against {finding.capacity.value:.4g} {unit}"
 
 
 def _fit_reasons(spring: Spring, wanted: Wanted) -> tuple[str, ...]:
@@ -233,7 +233,7 @@ def _number(text: str | None, key: str, problems: list[Problem], part: str) -> f
     return value
 
 
-def from_wire_sizes(wanted: Wanted, basis: Basis, grade: str = "SM") -> list[Spring]:
+def from_wire_sizes(wanted: Wanted, grade: str = "SM") -> list[Spring]:
     """Springs made for the place: for each wire and index the most coils that stay off solid, ends ground.
 
     Many coils make a soft spring, and a long soft spring serves better than a short stiff one: less force taken from
@@ -244,7 +244,7 @@ def from_wire_sizes(wanted: Wanted, basis: Basis, grade: str = "SM") -> list[Spr
     made = []
     for d in WIRES:
         for w in INDICES:
-            n = _most_coils(d, w * d, wanted, basis)
+            n = _most_coils(d, w * d, wanted)
             if n < 2:
                 continue
             rate = en.spring_rate(wire.G, d, w * d, n)
@@ -254,11 +254,10 @@ def from_wire_sizes(wanted: Wanted, basis: Basis, grade: str = "SM") -> list[Spr
     return made
 
 
-def _most_coils(d: float, D: float, wanted: Wanted, basis: Basis) -> float:
+def _most_coils(d: float, D: float, wanted: Wanted) -> float:
     """Coils that fit with the least clearance at full stroke, in halves."""
-    dynamic = 1.5 if basis.presses > STATIC_PRESSES and not basis.static else 1.0
     room = wanted.space - wanted.travel - 2 * d
-    n = room / (d + dynamic * en.clearance_cold(1.0, D, d))
+    n = room / (d + en.clearance_cold(1.0, D, d))
     return min(math.floor(2 * n) / 2, MOST_COILS)
 
 

@@ -71,15 +71,14 @@ def amplitude_at_life(S_3: MPa, S_se: MPa, lg_N: ratio) -> MPa:
 @formula(
     "1/n_f",
     f"Goodman line through {ZIMMERLI}",
-    trial={"tau_a": 80.0, "tau_m": 500.0, "S_N": 500.0, "S_su": 980.0, "gamma_Mf": 1.35},
+    trial={"tau_a": 80.0, "tau_m": 500.0, "S_N": 500.0, "S_su": 980.0},
 )
-def goodman_ratio(tau_a: MPa, tau_m: MPa, S_N: MPa, S_su: MPa, gamma_Mf: ratio) -> ratio:
+def goodman_ratio(tau_a: MPa, tau_m: MPa, S_N: MPa, S_su: MPa) -> ratio:
     """Inverse of the factor by which amplitude and mean can grow together.
 
     tau_a, tau_m  half the range and the mean of the corrected stress
-    gamma_Mf      on the amplitude the wire bears; ours, the sources have none
     """
-    return tau_a * gamma_Mf / S_N + tau_m / S_su
+    return tau_a / S_N + tau_m / S_su
 
 
 @formula(
