@@ -202,15 +202,17 @@ def complete(outcome: Outcome, part: str, needed: Iterable[str], reason: str) ->
 class Result:
     """The answer to a question: verdict, findings, what was assumed, and the caution.
 
-    title    of the press or the question
-    basis    factors and forces the answer rests on, as printed
-    outcome  everything the checks gave
+    title         of the press or the question
+    basis         factors and forces the answer rests on, as printed
+    outcome       everything the checks gave
+    input_sha256  of the file's text, or of what was asked: by it a signed output is matched to its input
     """
 
     title: str
     basis: Mapping[str, Any]
     outcome: Outcome = field(default_factory=Outcome)
     caution: str = CAUTION
+    input_sha256: str = ""
 
     @property
     def findings(self) -> tuple[Finding, ...]:

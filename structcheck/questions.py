@@ -13,7 +13,10 @@ Every function raises `InputError` (a ValueError) with every problem of the inpu
 caution: a check is not a sign-off.
 """
 
+import hashlib
+import json
 from collections.abc import Callable, Iterable, Mapping
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -24,7 +27,7 @@ from structcheck.press.cases import factors_shown
 from structcheck.press.model import check_description
 from structcheck.press.parts import KINDS, Setting, basis_of_question
 from structcheck.press.reading import describe, press_of, read_file, read_press
-from structcheck.press.schema import BasisTable, QuestionTable, Use
+from structcheck.press.schema import BasisTable, PressFile, QuestionTable, Use
 from structcheck.shapes.library import matching
 from structcheck.shapes.section import Section
 
@@ -37,9 +40,30 @@ def check_press(source: str | Path | Mapping[str, Any], *, sections: Iterable[Se
     """
     own = tuple(sections)
     if isinstance(source, Mapping):
-        return check_description(press_of(source, sections=own), sections=own)
+        return _checked(press_of(source, sections=own), "", _one_text(source), own)
     text, name = read_file(str(source))
-    return check_description(read_press(text, name, sections=own), file=name, sections=own)
+    return check_text(text, name, sections=own)
+
+
+def check_text(text: str, name: str = "", *, sections: Iterable[Section] = ()) -> Result:
+    """Check a whole press from the text of its file; `name` stands in messages."""
+    own = tuple(sections)
+    return _checked(read_press(text, name, sections=own), name, text, own)
+
+
+def _checked(press: PressFile, name: str, text: str, own: tuple[Section, ...]) -> Result:
+    with Working():
+        result = check_description(press, file=name, sections=own)
+    return replace(result, input_sha256=_sha256(text))
+
+
+def _sha256(text: str) -> str:
+    return hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()
+
+
+def _one_text(given: Mapping[str, Any]) -> str:
+    """What was given as one text, the same whatever the order of its keys, for its hash."""
+    return json.dumps(given, sort_keys=True, default=str, ensure_ascii=False)
 
 
 def ask(
@@ -71,7 +95,7 @@ def ask(
     except InputError as error:
         raise InputError([_respelt(problem, spell) for problem in error.problems]) from None
     shown = {"load_factor": asked.factor, **factors_shown(basis)}
-    return Result(KINDS[kind].title(part), shown, outcome)
+    return Result(KINDS[kind].title(part), shown, outcome, input_sha256=_sha256(_one_text({"question": kind, **given})))
 
 
 _QUESTION_KEYS = frozenset({*QuestionTable.model_fields})
@@ -87,8 +111,6 @@ def _try(make: Callable[[], Any], problems: list[Problem]) -> Any:
 
 def _respelt(problem: Problem, spell: Callable[[str], str]) -> Problem:
     """A problem found by a check, its key written as the user knows it."""
-    from dataclasses import replace
-
     if spell is str or problem.key.startswith("--"):
         return problem
     remedy = problem.remedy.replace(f"{problem.key} = ", f"{spell(problem.key)} ")
@@ -152,6 +174,7 @@ __all__ = [
     "check_pin",
     "check_press",
     "check_spring",
+    "check_text",
     "check_upright",
     "check_weld",
     "find_sections",
