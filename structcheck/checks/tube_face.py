@@ -237,6 +237,8 @@ def _refuse_uncovered(part: TubeFace, load: TubeFaceLoad) -> None:
     h, b, t = float(shape.h), float(shape.b), float(shape.t)
     if not part.steel.in_en1993:
         raise NotCovered(f"{part.steel.name} is outside EN 1993")
+    if part.steel.imperial:
+        raise NotCovered(f"no buckling curve of EN 1993 is known for {part.steel.name}")
     if t < THINNEST or f_y > STRONGEST:
         raise NotCovered(f"EN 1993-1-8 section 7 begins at {THINNEST:g} mm and ends at f_y = {STRONGEST:g} MPa")
     if max(h, b) / t > SLENDEREST or max(h, b) / min(h, b) > FLATTEST:

@@ -209,6 +209,8 @@ def stiffened_web(part: Web, load: LocalLoad, basis: Basis) -> float:
     plate, pair = web_plate(part.section, part.steel), load.stiffeners
     if not on_both_sides(part, pair):
         raise NotCovered("a stiffener on one side of the web only is not counted (EN 1993-1-5 9.4(3))")
+    if part.steel.imperial or (pair.steel and pair.steel.imperial):
+        raise NotCovered("no buckling curve of EN 1993 is known for stiffeners of a US grade")
     f_y = min(plate.f_yw, (pair.steel or part.steel).f_y(pair.thickness))
     most = min(strut.flat_ratio_against_torsion(E, f_y), strut.flat_ratio_class_3(f_y))
     if pair.width / pair.thickness > most:

@@ -116,3 +116,19 @@ def flange_resistance(l_eff: mm, t_f: mm, f_y: MPa, m: mm, sigma: MPa, gamma_M0:
     sigma  stress of the beam's own bending in the middle of the flange
     """
     return l_eff * t_f**2 / 4 * f_y / gamma_M0 / m * (1 - (sigma * gamma_M0 / f_y) ** 2)
+
+
+@formula("M_end", STATICS, trial={"F": 100e3, "L": 80.0, "a": 60.0})
+def fixed_end_moment(F: N, L: mm, a: mm) -> Nmm:
+    """Moment at each held end of a span L under F spread evenly over a in its middle, a at most L."""
+    return F * L / 8 * (1 - (a / L) ** 2 / 3)
+
+
+@formula("m", "strip of wall as long as the moment's", trial={"M": 125e3, "b": 120.0})
+def wall_moment(M: Nmm, b: mm) -> N:
+    """Moment per width in a wall where a part M of an end moment enters it over a length b.
+
+    No spread along the wall is counted: by plate elements a couple on a line makes 0.5 to 0.83 of this, but a spread
+    at 1:1 would be as much as 2.4 times too kind.
+    """
+    return M / b
