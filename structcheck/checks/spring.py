@@ -260,7 +260,7 @@ def _fatigue_margin(coil: Coil, basis: Basis) -> str:
     """How far the textbook's line is away: it has no partial factor, so the margin is the reader's to judge."""
     if basis.static or coil.spring.fitted == coil.spring.pressed:
         raise NotCovered("no fatigue to judge")
-    grow = 1 / fatigue_ratio(coil, basis.presses)
+    factor = 1 / fatigue_ratio(coil, basis.presses)
     return (
         f"fatigue: the forces could grow {factor:.2f} times at {basis.presses:g} presses (textbook line as it stands)"
     )
