@@ -142,6 +142,10 @@ def _places(frame: Frame) -> Iterator[Problem]:
             yield Problem(
                 "nodes", f"{tuple(place)}", fault, "one node, or a spring between the two", part=f'node "{name}"'
             )
+    for spring in frame.springs:
+        if "along" in spring.stiffness and tuple(frame.nodes[spring.start]) == tuple(frame.nodes[spring.end]):
+            part, wanted = f'spring "{spring.name}"', "directions x to rz for nodes at one place"
+            yield Problem("stiffness", "along", "has no direction", wanted, part=part)
     for member in frame.members:
         part = f'member "{member.name}"'
         span = np.subtract(frame.nodes[member.end], frame.nodes[member.start])

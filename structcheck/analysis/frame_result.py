@@ -112,8 +112,10 @@ class Result:
     def deflection_extremes(
         self, member: str, direction: str = "z", case: str | None = None, relative: bool = False
     ) -> Extremes:
-        """Least and greatest deflection along local y or z; `relative` as in `deflection`."""
-        row = ("x", "y", "z").index(direction)
+        """Least and greatest movement along local x, y or z; `relative` as in `deflection`."""
+        if direction not in ("x", "y", "z"):
+            raise UnknownName(unknown("direction", direction, "xyz"))
+        row = "xyz".index(direction)
         return self._extremes(self.deflection_tables(relative), row, member, self._case(case))
 
     @cached_property

@@ -165,8 +165,13 @@ class Answer:
     reactions: np.ndarray  # (6 n, c) what the ground gives, springs to the ground included
 
 
-def answer(structure: Structure, matrices: Matrices, fixed: Fixed, loads: Loads) -> Answer:
-    """Solve, find the end forces and reactions, and check the equilibrium of every node and of the whole."""
+def answer(
+    structure: Structure, matrices: Matrices, fixed: Fixed, loads: Loads, axial: np.ndarray | None = None
+) -> Answer:
+    """Solve, find the end forces and reactions, and check the equilibrium of every node and of the whole.
+
+    axial  (m,) axial forces whose geometric stiffness is in the matrices: they turn with the members
+    """
     moves = loads.moves.copy()
     pushed = loads.nodal - node_sums(structure, fixed.nodes, np.zeros((0,)))
     if moves.any():
@@ -178,9 +183,11 @@ def answer(structure: Structure, matrices: Matrices, fixed: Fixed, loads: Loads)
     ground = -structure.ground[:, None] * moves
     left = node_sums(structure, ends, springs) - loads.nodal
     reactions = np.where(structure.held[:, None], left, ground)
+    flexible = _flexible_ends(structure, matrices, fixed, moves)
     _check_nodes(structure, left - reactions, ends, loads)
-    _check_whole(structure, reactions, ends, loads)
-    return Answer(moves, _flexible_ends(structure, matrices, fixed, moves), ends, springs, reactions)
+    turned = 0.0 if axial is None else _turned(structure, axial, flexible, moves)
+    _check_whole(structure, reactions, ends, loads, turned)
+    return Answer(moves, flexible, ends, springs, reactions)
 
 
 def _flexible_ends(structure: Structure, matrices: Matrices, fixed: Fixed, moves: np.ndarray) -> np.ndarray:
@@ -212,12 +219,26 @@ def _check_nodes(structure: Structure, left: np.ndarray, ends: np.ndarray, loads
         raise _not_in_equilibrium(f'node "{node}"', worst)
 
 
-def _check_whole(structure: Structure, reactions: np.ndarray, ends: np.ndarray, loads: Loads) -> None:
+def _turned(structure: Structure, axial: np.ndarray, flexible: np.ndarray, moves: np.ndarray) -> np.ndarray:
+    """Moment of the axial forces on the ends of members that no longer lie in line; (3, c), global."""
+    turns = turning(structure) @ moves[structure.dofs]
+    first, last = structure.offsets[:, :1], structure.offsets[:, 1:]
+    # Along y rotations about z lift the far end, along z rotations about y lower it.
+    y = flexible[:, 7] - flexible[:, 1] + first * turns[:, 5] + last * turns[:, 11]
+    z = flexible[:, 8] - flexible[:, 2] - first * turns[:, 4] - last * turns[:, 10]
+    local = axial[:, None, None] * np.stack([0 * y, z, -y], axis=1)
+    return np.sum(np.swapaxes(structure.axes, 1, 2) @ local, axis=0)
+
+
+def _check_whole(
+    structure: Structure, reactions: np.ndarray, ends: np.ndarray, loads: Loads, turned: np.ndarray | float
+) -> None:
     by_node = reactions.reshape(-1, 6, reactions.shape[1])
     force, turn = by_node[:, :3], by_node[:, 3:]
     total = loads.resultant.copy()
     total[:3] += force.sum(axis=0)
     total[3:] += turn.sum(axis=0) + np.cross(structure.xyz[:, :, None], force, axis=1).sum(axis=0)
+    total[3:] += turned
     # About the middle of the frame: far from the origin a small force would seem a large moment.
     middle = structure.xyz.mean(axis=0)
     total[3:] -= np.cross(middle[:, None], total[:3], axis=0)

@@ -31,8 +31,11 @@ from structcheck.errors import Mechanism, StructcheckError
 LARGEST_FACTOR = 1e6
 """A critical factor beyond this is reported as infinite: the axial forces behind it are rounding errors."""
 
-_PIECE = 0.6
+_PIECE_OF_CRITICAL = 0.6
 """Largest N l^2 / EI of a piece; the factor of a single member is then right to about 1 in 1000."""
+
+_PIECE_OF_SECOND_ORDER = 0.15
+"""The same; moments are then right to about 1 in 1000 up to nine tenths of the critical load."""
 
 _MOST_PIECES = 24
 _STEPS = 60
@@ -64,7 +67,10 @@ def critical(frame: Frame, cases: Mapping[str, Sequence[Load]], wagner: bool = F
         counts = {name: 2 if axial[k, number] < 0 else 1 for name, k in structure.member_index.items()}
         coarse = _critical(split(structure, {case: own}, counts), wagner)
         if coarse.factor < inf:
-            counts = _counts(structure, coarse.factor * np.minimum(axial[:, number], 0.0))
+            pushed = coarse.factor * np.minimum(axial[:, number], 0.0)
+            # Two pieces at least: twist has no motion of its own inside a single one.
+            finer = _counts(structure, pushed, _PIECE_OF_CRITICAL)
+            counts = {name: max(count, finer[name]) for name, count in counts.items()}
             coarse = _critical(split(structure, {case: own}, counts), wagner)
         mode = {node: move for node, move in coarse.mode.items() if node in structure.node_index}
         found[case] = Critical(coarse.factor, mode)
@@ -85,7 +91,7 @@ def second_order(
     loads = loads_of(structure, cases)
     axial = _axial(structure, _first_order(structure, loads).ends)
     largest = np.abs(axial).max(axis=1)
-    counts = _counts(structure, largest)
+    counts = _counts(structure, largest, _PIECE_OF_SECOND_ORDER)
     for name in bows or ():
         counts[name] = max(counts.get(name, 1), 12)
     parts = split(structure, cases, counts, bows)
@@ -108,8 +114,8 @@ def _axial(structure: Structure, ends: np.ndarray) -> np.ndarray:
     return np.sum(along * (ends[:, 6:9] - ends[:, :3]), axis=1) / 2
 
 
-def _counts(structure: Structure, axial: np.ndarray) -> dict[str, int]:
-    """Pieces each member needs under axial forces of this size, (m,)."""
+def _counts(structure: Structure, axial: np.ndarray, limit: float) -> dict[str, int]:
+    """Pieces each member needs so that N l^2 / EI of a piece stays below the limit; axial forces (m,)."""
     length = structure.length - structure.offsets.sum(axis=1)
     E, G, _, Iy, Iz, _, Asy, Asz = structure.section.T
     inertia = np.minimum(np.where(Iy > 0, Iy, np.inf), np.where(Iz > 0, Iz, np.inf))
@@ -119,7 +125,7 @@ def _counts(structure: Structure, axial: np.ndarray) -> dict[str, int]:
         inertia = np.where(np.abs(structure.axes[:, 1, across]) > np.abs(structure.axes[:, 2, across]), Iy, Iz)
     # Shear strain slows the convergence of pieces down.
     sliding = 1 + 20 * np.abs(axial) / (G * np.minimum(Asy, Asz))
-    pieces = np.ceil(np.sqrt(np.abs(axial) * sliding * length**2 / (E * inertia) / _PIECE))
+    pieces = np.ceil(np.sqrt(np.abs(axial) * sliding * length**2 / (E * inertia) / limit))
     pieces = np.clip(pieces, 1, _MOST_PIECES).astype(int)
     return {name: int(pieces[number]) for name, number in structure.member_index.items()}
 
@@ -175,7 +181,7 @@ def _iterate(structure: Structure, loads: Loads, axial: np.ndarray) -> tuple[Ans
     for _ in range(_STEPS):
         matrices = assemble(structure, geometric(structure, axial), zone_geometric(structure, axial))
         _refuse_unstable(matrices, loads.names[0])
-        found = answer(structure, matrices, fixed_forces(structure, matrices, loads), loads)
+        found = answer(structure, matrices, fixed_forces(structure, matrices, loads), loads, axial)
         next_axial = _axial(structure, found.ends)[:, 0]
         change = np.abs(next_axial - axial).max()
         if change <= _CONVERGED * np.abs(next_axial).max():
