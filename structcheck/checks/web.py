@@ -32,6 +32,7 @@ from structcheck.findings import (
     worst,
 )
 from structcheck.formula import remark
+from structcheck.quantities import show
 from structcheck.standards.en1993_1_5 import patch
 from structcheck.standards.en1993_1_5 import stiffeners as strut
 
@@ -53,7 +54,8 @@ def check_web(part: Web, loads: Sequence[LocalLoad], basis: Basis) -> Outcome:
     if _any(findings, NEEDED[0]) and not _any(findings, NEEDED[1]):
         dropped.append(NotNeeded(part.name, NEEDED[1], "stiffeners carry the force past the web (EN 1993-1-5 9.4)"))
     least = min(times, key=lambda t: t.value, default=None)
-    outcome = Outcome(chosen, tuple(dropped), tuple(_assumptions(part, loads)), (least,) if least else ())
+    assumed, answers = tuple(_assumptions(part, loads)), tuple(_weld_forces(part, loads))
+    outcome = Outcome(chosen, tuple(dropped), assumed, (least,) if least else (), answers)
     return complete(outcome, part.name, NEEDED, "no force was given for it")
 
 
@@ -151,6 +153,23 @@ def _elastic(part: Web, load: LocalLoad, times: list[TimesOnYield]) -> list[Find
     source = "elastic, the force spread at 1:1 through flange and root"
     reason = " ".join(("in the web", load.place)).strip()
     return [judged(part.name, check, load.case.name, stress, plate.f_yw, "MPa", source, reason=reason)]
+
+
+def _weld_forces(part: Web, loads: Sequence[LocalLoad]) -> Iterable[str]:
+    """What the welds of each stiffener flat must hand over: its share of the strut's area."""
+    for load in loads:
+        if load.case.limit != "ultimate" or load.stiffeners is None:
+            continue
+        try:
+            if not on_both_sides(part, load.stiffeners):
+                continue
+            area = strut_size(web_plate(part.section, part.steel), load.stiffeners, load)[0]
+        except NotCovered:
+            continue
+        one = load.force * (1 / part.pieces if load.share is None else load.share)
+        flat = one * load.stiffeners.width * load.stiffeners.thickness / area
+        where = " ".join(word for word in ("each stiffener flat", load.place) if word)
+        yield f"{part.name}: {where} carries {show(flat, 'kN')} at {load.case.name}, through its welds into the web"
 
 
 def _assumptions(part: Web, loads: Sequence[LocalLoad]) -> Iterable[Assumption]:

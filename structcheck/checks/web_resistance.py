@@ -70,6 +70,7 @@ class LocalLoad:
     flange      the flange that is loaded is in "compression" or "tension" by M
     share       of the force on the hardest pressed piece; None: equal shares
     stiffeners  under this force
+    over_webs   on a box: the contact, or a plate under it, reaches over both webs
     place       for the finding: "under the jack"
     """
 
@@ -86,6 +87,7 @@ class LocalLoad:
     flange: Literal["compression", "tension"] = "compression"
     share: float | None = None
     stiffeners: Stiffeners | None = None
+    over_webs: bool = False
     place: str = ""
 
 
@@ -152,6 +154,8 @@ def bearing_length(load: LocalLoad, h_w: float) -> tuple[float, float | None]:
 def bare_web(part: Web, load: LocalLoad, basis: Basis) -> float:
     """Resistance in N of one web without stiffeners. Raises NotCovered."""
     plate = web_plate(part.section, part.steel)
+    if plate.webs > 1 and not load.over_webs:
+        raise NotCovered("a force between the webs of a box bends its flange: a plate must reach over both webs")
     s_s, c = bearing_length(load, plate.h_w)
     if load.kind == "end":
         return _end(plate, s_s, c, part.edition, basis)

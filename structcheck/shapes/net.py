@@ -58,6 +58,16 @@ class Net(Shape):
         """Of the whole, mm6."""
         return self.whole.Iw
 
+    @property
+    def y_s(self):
+        """Shear centre of the whole, from the new centroid, mm."""
+        return self.whole.y_s - self.centroid[0]
+
+    @property
+    def z_s(self):
+        """Shear centre of the whole, from the new centroid, mm."""
+        return self.whole.z_s - self.centroid[1]
+
     def shear_area(self, axis: str, eta: float = 1.0):
         """That of the whole less every hole, wherever it is: safe for the one along the force."""
         return self.whole.shear_area(axis, eta) - sum((b - a) * (d - c) for a, b, c, d in self.holes)

@@ -6,7 +6,7 @@ from typing import Literal
 
 import numpy as np
 
-from structcheck.errors import InputError, Problem
+from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.shapes.channels import Channel
 from structcheck.shapes.pieces import Integrals
 from structcheck.shapes.section import Section
@@ -82,6 +82,13 @@ class Pair(Shape):
     def Iw(self):
         """Warping constant of the two apart, mm6, what the ties add not counted; nothing where they close a cell."""
         return 0.0 * self.piece.Iw if self.cell else 2 * self.piece.Iw
+
+    @property
+    def z_s(self):
+        """Shear centre along z, mm. Raises NotCovered for pieces that are not symmetric about y."""
+        if np.any(abs(self.piece.Iyz) > 1e-6 * self.piece.Iy) or np.any(self.piece.z_s):
+            raise NotCovered("the shear centre of two such pieces is not known")
+        return 0.0 * self.piece.A
 
     def shear_area(self, axis: str, eta: float = 1.0):
         """Twice that of a piece."""

@@ -12,6 +12,7 @@ from structcheck.checks.web import check_web
 from structcheck.checks.web_resistance import LocalLoad, Stiffeners, Web, bare_web, bearing_length, web_plate
 from structcheck.errors import InputError, NotCovered
 from structcheck.materials.steels import find_steel
+from structcheck.shapes.built_up import welded_box
 from structcheck.shapes.library import look_up
 from structcheck.shapes.section import Section
 from structcheck.standards.en1993_1_5 import patch
@@ -187,6 +188,24 @@ def test_tubes_are_not_for_this_check():
     assert {f.verdict for f in found.values()} == {"not checked"}
     with pytest.raises(NotCovered, match="not for SHS 100x100x5"):
         web_plate(section("SHS 100x100x5"), find_steel("S235"))
+
+
+def test_a_jack_between_the_webs_of_a_box_is_not_checked():
+    """It bends the flange plate; with a plate over both webs, each web takes half."""
+    box = Web("head", welded_box(200.0, 150.0, 6.0, 10.0), find_steel("S235"))
+    assert findings(box, cases(1e4, pad=60.0))["web under load"].verdict == "not checked"
+    over = findings(box, cases(1e4, pad=60.0, over_webs=True))["web under load"]
+    # m_1 = 1: a flange on one side of its web turns rather than bends, so l_y = 60 + 4 t_f.
+    assert over.capacity.value == pytest.approx(2 * (60 + 40) * 6 * 235)
+
+
+def test_the_welds_of_a_stiffener_are_told_their_force():
+    """Each flat's share of the strut: 38 x 8 of 2 x 304 + (75 + 8 + 75) x 5 mm2."""
+    outcome = check_web(web(), cases(1e5 / 1.5, pad=60.0, stiffeners=Stiffeners(38.0, 8.0)), BASIS)
+    share = 1e2 * 304 / (608 + 158 * 5)
+    assert outcome.answers == (
+        f'beam "head": each stiffener flat carries {share:.4g} kN at ultimate, through its welds into the web',
+    )
 
 
 def test_forces_on_both_flanges_at_a_free_end_are_not_covered():

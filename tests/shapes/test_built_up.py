@@ -20,6 +20,7 @@ from structcheck.shapes.built_up import (
 from structcheck.shapes.library import look_up
 from structcheck.shapes.net import net_section
 from structcheck.shapes.pair import side_by_side
+from structcheck.shapes.section import Section
 from structcheck.shapes.strips import Cell, Strip, Strips
 
 UNEQUAL = welded_i(400.0, 200.0, 8.0, 15.0, 150.0, 12.0)
@@ -190,8 +191,6 @@ def test_two_channels_toe_to_toe_close_a_box_only_if_both_seams_are_welded():
 
 def test_holes_in_a_rolled_flange():
     """CS-16 (derived): IPE 330 with two 22 mm holes in one flange has I_net 10370 cm4, W 579.3 cm3 on that side."""
-    from structcheck.shapes.section import Section
-
     ipe = Section("IPE 330", "IPE", "EN 10365", "rolled", {"h": 330.0, "b": 160.0, "tw": 7.5, "tf": 11.5, "r": 18.0})
     net = net_section(ipe, [(p - 11, p + 11, -165.0, -153.5) for p in (-45.0, 45.0)])
     assert net.Iy / 1e4 == pytest.approx(10370, rel=1e-3)
@@ -199,6 +198,21 @@ def test_holes_in_a_rolled_flange():
     assert net.Wpl_y < ipe.Wpl_y and pytest.approx(ipe.A - 2 * 22 * 11.5) == net.A
     with pytest.raises(InputError, match="not wholly in the material"):
         net_section(ipe, [(-90.0, -68.0, -165.0, -153.5)])
+
+
+def test_a_holed_channel_still_has_its_shear_centre_behind_the_web():
+    """Lost, a channel with a hole would no longer twist."""
+    one = look_up("UPN 120").section
+    net = net_section(one, [(-5.0, 5.0, -60.0, -53.0)])
+    back = one.y_s + one.centroid[0]
+    assert net.y_s + net.centroid[0] + one.centroid[0] == pytest.approx(back)
+    assert net.y_s < -25
+
+
+def test_two_angles_have_no_known_shear_centre():
+    """Not symmetric about y: refused rather than taken as the middle."""
+    with pytest.raises(NotCovered, match="shear centre of two such pieces"):
+        _ = side_by_side(look_up("L 50x50x5").section, 10.0).z_s
 
 
 def test_web_forces_find_the_web_of_a_box():
