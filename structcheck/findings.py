@@ -198,6 +198,10 @@ def complete(outcome: Outcome, part: str, needed: Iterable[str], reason: str) ->
     return replace(outcome, findings=outcome.findings + missing)
 
 
+RULES_OF_DETAIL = frozenset({"weld size", "bolt spacing", "lug geometry", "brittle fracture", "retention"})
+"""Checks that no load brings nearer: they hold or they do not."""
+
+
 @dataclass(frozen=True)
 class Result:
     """The answer to a question: verdict, findings, what was assumed, and the caution.
@@ -206,6 +210,7 @@ class Result:
     basis         factors and forces the answer rests on, as printed
     outcome       everything the checks gave
     input_sha256  of the file's text, or of what was asked: by it a signed output is matched to its input
+    drawing       plain text drawing of the frame that was understood, empty where no frame is described
     """
 
     title: str
@@ -213,6 +218,7 @@ class Result:
     outcome: Outcome = field(default_factory=Outcome)
     caution: str = CAUTION
     input_sha256: str = ""
+    drawing: str = ""
 
     @property
     def findings(self) -> tuple[Finding, ...]:
@@ -249,6 +255,11 @@ class Result:
         """The findings that were judged, the first to go first."""
         judged_ones = [f for f in self.findings if f.verdict != "not checked"]
         return tuple(sorted(judged_ones, key=_severity, reverse=True))
+
+    @property
+    def first_to_go(self) -> tuple[Finding, ...]:
+        """The judged findings that more load brings nearer, the first to go first; rules of detail left out."""
+        return tuple(f for f in self.ranked if f.check not in RULES_OF_DETAIL)
 
     @property
     def governing(self) -> Finding | None:

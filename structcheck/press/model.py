@@ -1,9 +1,9 @@
-"""A whole press: its description checked part by part on one basis."""
+"""A whole press: its frame analysed, its members and joints judged by what it found, its other parts beside them."""
 
 from structcheck.errors import InputError, Problem
-from structcheck.findings import Result
-from structcheck.formula import cut
+from structcheck.findings import Outcome, Result
 from structcheck.press.cases import basis_shown, jack_forces
+from structcheck.press.load_path import check_frame, check_parts, frame_answer
 from structcheck.press.parts import KINDS, Setting
 from structcheck.press.schema import PressFile
 from structcheck.shapes.section import Section
@@ -16,18 +16,20 @@ def check_description(press: PressFile, *, file: str = "", sections: tuple[Secti
     except InputError as error:
         raise error.within(file=file, part="jack") from None
     basis = forces.as_basis(press.basis, press.use)
-    setting = Setting(basis=basis, rated=forces.rated, sections=sections, limit=press.limits.deflection)
-    outcome, problems = forces.outcome, []
-    for kind, part_kind in KINDS.items():
-        for table in getattr(press, kind):
-            cut()  # what was computed for the part before is none of this one's working
-            try:
-                outcome += part_kind.run(table, setting)
-            except InputError as error:
-                problems += [p.within(file=file, part=f'{kind} "{table.name}"') for p in error.problems]
+    limits = press.limits
+    setting = Setting(
+        basis=basis, rated=forces.rated, sections=sections, limit=limits.deflection, flatness=limits.flatness
+    )
+    if press.frame is None and not any(getattr(press, kind) for kind in KINDS):
+        fault, remedy = "has no part to check", "[frame], or [[beam]] with name, section, steel, span, load"
+        raise InputError(Problem("", "", fault, "a frame, or at least one part", remedy, file=file))
+    try:
+        answer = frame_answer(press, forces, setting)
+    except InputError as error:
+        raise error.within(file=file) from None
+    of_frame = check_frame(press, answer, setting) if answer else Outcome()
+    of_parts, problems = check_parts(press, answer, setting)
     if problems:
-        raise InputError(problems)
-    if not any(getattr(press, kind) for kind in KINDS):
-        fault, remedy = "has no part to check", "[[beam]] with name, section, steel, span, load"
-        raise InputError(Problem("", "", fault, "at least one part", remedy, file=file))
-    return Result(press.title, basis_shown(forces, basis), outcome)
+        raise InputError(problem.within(file=file) for problem in problems)
+    outcome = forces.outcome + of_frame + of_parts
+    return Result(press.title, basis_shown(forces, basis), outcome, drawing=answer.drawing if answer else "")

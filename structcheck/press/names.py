@@ -4,9 +4,9 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import Annotated, Any
 
-from pydantic import AfterValidator, ValidationInfo
+from pydantic import AfterValidator, BeforeValidator, ValidationInfo, WithJsonSchema
 
-from structcheck.errors import UnknownName
+from structcheck.errors import InputError, Problem, UnknownName
 from structcheck.materials.bolts import find_class, find_size
 from structcheck.materials.steels import find_steel
 from structcheck.materials.wires import find_wire
@@ -48,3 +48,27 @@ def _section(text: str, info: ValidationInfo) -> str:
 
 
 SectionName = Annotated[str, AfterValidator(_section)]
+
+
+PLACES = ("head/left", "head/right", "bed/left", "bed/right")
+
+
+def _places(given: Any, info: ValidationInfo) -> tuple[str, ...]:
+    """One place or several, or "corners" for all four."""
+    key = spell(info.field_name or "", info)
+    names = [given] if isinstance(given, str) else given
+    if names == ["corners"]:
+        return PLACES
+    unknown = [n for n in names if n not in PLACES] if isinstance(names, list) and names else ["this value"]
+    if unknown:
+        shown = f'"{unknown[0][:40]}"' if isinstance(unknown[0], str) else repr(unknown[0])[:40]
+        wanted = f'one or several of {", ".join(PLACES)}, or "corners"'
+        raise InputError(Problem(key, shown, "is no place of a frame", wanted, f'{key} = ["head/left", "head/right"]'))
+    return tuple(dict.fromkeys(names))
+
+
+PlaceNames = Annotated[
+    tuple[str, ...],
+    BeforeValidator(_places),
+    WithJsonSchema({"oneOf": [{"type": "string"}, {"type": "array", "items": {"type": "string"}}]}),
+]

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, fields, replace
 from typing import Any
 
-from structcheck.checks import beam, bolts, guide, pin, spring, upright, weld
+from structcheck.checks import beam, bolts, guide, pin, platen, spring, upright, weld
 from structcheck.checks.basis import Basis, Case, from_rated
 from structcheck.checks.beam import check_beam
 from structcheck.checks.beam_description import Beam, BeamLoad
@@ -15,6 +15,7 @@ from structcheck.checks.coil import Spring
 from structcheck.checks.guide import Guide, check_guide
 from structcheck.checks.introduction import Introduction, SpreaderPlate, check_introduction
 from structcheck.checks.pin import Pin, PinLoads, check_pin
+from structcheck.checks.platen import Platen, PlatenLoads, check_platen
 from structcheck.checks.spring import check_spring
 from structcheck.checks.upright import Upright, UprightLoads, check_upright
 from structcheck.checks.web_resistance import Stiffeners
@@ -42,6 +43,7 @@ class Setting:
     spell: Callable[[str], str] = str
     sections: tuple[Section, ...] = ()
     limit: StatedLimit | None = None
+    flatness: float | None = None
 
 
 @dataclass(frozen=True)
@@ -76,23 +78,23 @@ def basis_of_question(asked: schema.QuestionTable) -> Basis:
     )
 
 
-def _newtons(stated: StatedLoad | None, setting: Setting, key: str) -> float:
+def newtons(load: StatedLoad | None, setting: Setting, key: str) -> float:
     """A stated load in N at rated force; nothing stated is nothing."""
-    if stated is None:
+    if load is None:
         return 0.0
-    if stated.of == "jack":
+    if load.of == "jack":
         if setting.rated is None:
-            raise InputError(_no_jack(key, stated, setting))
-        return stated.value * setting.rated
-    if stated.of == "spread":
+            raise InputError(_no_jack(key, load, setting))
+        return load.value * setting.rated
+    if load.of == "spread":
         wanted = "a force in N, kN, lbf or kip, or a mass in kg, t or lb"
         raise InputError(Problem(key, "", "is a spread load; only a beam takes one", wanted))
-    return stated.value
+    return load.value
 
 
-def _no_jack(key: str, stated: StatedLoad, setting: Setting) -> Problem:
+def _no_jack(key: str, load: StatedLoad, setting: Setting) -> Problem:
     wanted = "a force or mass with its unit; a plain number is a share of a jack and there is none here"
-    return Problem(setting.spell(key), f"{stated.value:g}", "has no unit", wanted, f'{key} = "8 t"')
+    return Problem(setting.spell(key), f"{load.value:g}", "has no unit", wanted, f'{key} = "8 t"')
 
 
 def _is_users(*loads: StatedLoad | None) -> bool:
@@ -107,14 +109,15 @@ def _marked(outcome: Outcome, setting: Setting, users: bool) -> Outcome:
     return replace(outcome, findings=findings)
 
 
-def _stated(table: schema.Part, part: type) -> dict[str, Any]:
+def stated(table: schema.Part, part: type) -> dict[str, Any]:
     """What the table states under the names of the part's own fields; the rest keeps the part's defaults."""
     names = {field.name for field in fields(part)} & set(type(table).model_fields)
     return {name: value for name in names if (value := getattr(table, name)) is not None}
 
 
-def _steel(table: Any, setting: Setting, route: str = "plate") -> Steel:
-    return find_steel(table.steel, route=route, strengths=setting.basis.strengths)
+def steel_of(grade: str, setting: Setting, route: str = "plate") -> Steel:
+    """The steel of a grade, by the strengths of the basis."""
+    return find_steel(grade, route=route, strengths=setting.basis.strengths)
 
 
 def _need_one(table: Any, kind: str, keys: tuple[str, ...], setting: Setting) -> None:
@@ -135,38 +138,38 @@ def _section(table: Any, setting: Setting) -> tuple[Section, Outcome]:
 def run_beam(table: schema.BeamTable, setting: Setting) -> Outcome:
     """Check a beam as described."""
     section, found = _section(table, setting)
-    steel = _steel(table, setting, section.route)
+    steel = steel_of(table.steel, setting, section.route)
     rows, assumed = _beam_rows(table, setting)
     loads = tuple(
         BeamLoad(_line_total(row.load, table.span, setting), _at(row, table), _over(row, table)) for row in rows
     )
     limit = setting.limit.of(table.span) if setting.limit else None
     own = {"section": section, "steel": steel, "limit": limit, "held_at": tuple(table.held_at)}
-    beam = Beam(**_stated(table, Beam) | own)
-    how = introduction(table, steel, setting)
+    beam = Beam(**stated(table, Beam) | own)
+    how = beam_introduction(table, steel, setting)
     pressings = beam_pressings(beam, loads, setting.basis)
     beside = check_introduction(table.name, section, steel, table.pieces, how, pressings, setting.basis)
     outcome = check_beam(beam, loads, setting.basis, beside)
     return _marked(found + Outcome(assumptions=assumed) + outcome, setting, _is_users(*(row.load for row in rows)))
 
 
-def introduction(table: schema.Pressed, steel: Steel, setting: Setting) -> Introduction:
+def beam_introduction(table: schema.Pressed, steel: Steel, setting: Setting) -> Introduction:
     """How forces enter a beam, as described."""
 
     def of(grade: str | None, otherwise: Steel | None) -> Steel | None:
         return find_steel(grade, strengths=setting.basis.strengths) if grade else otherwise
 
-    stated = _stated(table, Introduction)
+    known = stated(table, Introduction)
     if (plate := table.spreader) is not None:
-        stated["spreader"] = SpreaderPlate(plate.along, plate.across, plate.thickness, of(plate.steel, steel))
+        known["spreader"] = SpreaderPlate(plate.along, plate.across, plate.thickness, of(plate.steel, steel))
     if (flats := table.stiffeners) is not None:
         own = of(flats.steel, None)
-        stated["stiffeners"] = Stiffeners(flats.width, flats.thickness, own, ends_held=flats.ends_held)
-    return Introduction(**stated)
+        known["stiffeners"] = Stiffeners(flats.width, flats.thickness, own, ends_held=flats.ends_held)
+    return Introduction(**known)
 
 
-def _line_total(stated: StatedLoad, span: float, setting: Setting) -> float:
-    return stated.value * span if stated.of == "spread" else _newtons(stated, setting, "load")
+def _line_total(load: StatedLoad, span: float, setting: Setting) -> float:
+    return load.value * span if load.of == "spread" else newtons(load, setting, "load")
 
 
 def _at(row: schema.BeamLoadTable, table: schema.BeamTable) -> float:
@@ -213,31 +216,36 @@ def run_upright(table: schema.UprightTable, setting: Setting) -> Outcome:
     """Check an upright as described."""
     _need_one(table, "upright", ("pull", "moment"), setting)
     section, found = _section(table, setting)
-    steel = _steel(table, setting, section.route)
-    pull = _newtons(table.pull, setting, "pull")
+    steel = steel_of(table.steel, setting, section.route)
+    pull = newtons(table.pull, setting, "pull")
 
     def make(case: Case, factor: float) -> UprightLoads:
         return UprightLoads(case, pull * factor, (table.moment or 0.0) * factor)
 
-    upright = Upright(table.name, section, steel, table.pieces, table.length)
-    outcome = check_upright(upright, from_rated(setting.basis, make), setting.basis)
+    part = Upright(**stated(table, Upright) | {"section": section, "steel": steel})
+    outcome = check_upright(part, from_rated(setting.basis, make), setting.basis)
     return _marked(found + outcome, setting, _is_users(table.pull))
+
+
+def bolt_group(table: schema.BoltsTable, setting: Setting) -> BoltGroup:
+    """The bolts as described."""
+    own = {
+        "size": find_size(table.size),
+        "bolt_class": find_class(table.bolt_class),
+        "steel": steel_of(table.steel, setting),
+    }
+    return BoltGroup(**stated(table, BoltGroup) | own)
 
 
 def run_bolts(table: schema.BoltsTable, setting: Setting) -> Outcome:
     """Check a bolt group as described."""
     _need_one(table, "bolts", ("shear", "tension"), setting)
-    shear, tension = _newtons(table.shear, setting, "shear"), _newtons(table.tension, setting, "tension")
+    shear, tension = newtons(table.shear, setting, "shear"), newtons(table.tension, setting, "tension")
 
     def make(case: Case, factor: float) -> BoltLoads:
         return BoltLoads(case, shear * factor, table.eccentricity, tension * factor)
 
-    stated = _stated(table, BoltGroup) | {
-        "size": find_size(table.size),
-        "bolt_class": find_class(table.bolt_class),
-        "steel": _steel(table, setting),
-    }
-    group = BoltGroup(**stated)
+    group = bolt_group(table, setting)
     outcome = check_bolts(group, from_rated(setting.basis, make), setting.basis)
     return _marked(outcome, setting, _is_users(table.shear, table.tension))
 
@@ -245,40 +253,63 @@ def run_bolts(table: schema.BoltsTable, setting: Setting) -> Outcome:
 def run_weld(table: schema.WeldTable, setting: Setting) -> Outcome:
     """Check fillet welds as described."""
     _need_one(table, "weld", ("along", "across"), setting)
-    along, across = _newtons(table.along, setting, "along"), _newtons(table.across, setting, "across")
+    along, across = newtons(table.along, setting, "along"), newtons(table.across, setting, "across")
 
     def make(case: Case, factor: float) -> WeldLoads:
         return WeldLoads(case, along * factor, across * factor)
 
-    part = Weld(**_stated(table, Weld) | {"steel": _steel(table, setting)})
+    part = Weld(**stated(table, Weld) | {"steel": steel_of(table.steel, setting)})
     outcome = check_weld(part, from_rated(setting.basis, make), setting.basis)
     return _marked(outcome, setting, _is_users(table.along, table.across))
+
+
+def pin_of(table: schema.PinTable, setting: Setting) -> Pin:
+    """The pin as described."""
+    steels = {"inner_steel": table.inner_steel, "outer_steel": table.outer_steel}
+    others = {key: find_steel(text, strengths=setting.basis.strengths) for key, text in steels.items() if text}
+    return Pin(**stated(table, Pin) | {"steel": steel_of(table.steel, setting)} | others)
 
 
 def run_pin(table: schema.PinTable, setting: Setting) -> Outcome:
     """Check a pin as described."""
     _need_one(table, "pin", ("pull",), setting)
-    pull = _newtons(table.pull, setting, "pull")
+    pull = newtons(table.pull, setting, "pull")
 
     def make(case: Case, factor: float) -> PinLoads:
         return PinLoads(case, pull * factor)
 
-    steels = {"inner_steel": table.inner_steel, "outer_steel": table.outer_steel}
-    others = {key: find_steel(text, strengths=setting.basis.strengths) for key, text in steels.items() if text}
-    part = Pin(**_stated(table, Pin) | {"steel": _steel(table, setting)} | others)
+    part = pin_of(table, setting)
     outcome = check_pin(part, from_rated(setting.basis, make), setting.basis)
     return _marked(outcome, setting, _is_users(table.pull))
 
 
+def platen_of(table: schema.PlatenTable, setting: Setting) -> Platen:
+    """The platen as described."""
+    own = {"steel": steel_of(table.steel, setting), "flatness": setting.flatness}
+    return Platen(**stated(table, Platen) | own)
+
+
+def run_platen(table: schema.PlatenTable, setting: Setting) -> Outcome:
+    """Check a platen under a force of its own."""
+    _need_one(table, "platen", ("load",), setting)
+    load = newtons(table.load, setting, "load")
+
+    def make(case: Case, factor: float) -> PlatenLoads:
+        return PlatenLoads(case, load * factor, table.along, table.across, table.shape)
+
+    outcome = check_platen(platen_of(table, setting), from_rated(setting.basis, make), setting.basis)
+    return _marked(outcome, setting, _is_users(table.load))
+
+
 def run_spring(table: schema.SpringTable, setting: Setting) -> Outcome:
     """Check return springs as described."""
-    stated = _stated(table, Spring) | {"grade": find_wire(table.grade), "rating": setting.rated}
-    return check_spring(Spring(**stated), setting.basis)
+    own = stated(table, Spring) | {"grade": find_wire(table.grade), "rating": setting.rated}
+    return check_spring(Spring(**own), setting.basis)
 
 
 def run_guide(table: schema.GuideTable, setting: Setting) -> Outcome:
     """Check a guide as described."""
-    return check_guide(Guide(**_stated(table, Guide)), setting.basis)
+    return check_guide(Guide(**stated(table, Guide)), setting.basis)
 
 
 KINDS: dict[str, PartKind] = {
@@ -289,6 +320,12 @@ KINDS: dict[str, PartKind] = {
     ),
     "weld": PartKind(schema.WeldTable, run_weld, lambda t: f"Weld {t.runs} x {t.length:g} mm", weld.NEEDED),
     "pin": PartKind(schema.PinTable, run_pin, lambda t: f"Pin {t.diameter:g} mm", pin.NEEDED),
+    "platen": PartKind(
+        schema.PlatenTable,
+        run_platen,
+        lambda t: f"Platen {t.length:g} x {t.width:g} x {t.thickness:g} mm",
+        platen.NEEDED,
+    ),
     "spring": PartKind(schema.SpringTable, run_spring, lambda t: f"Return springs, {t.count}", spring.NEEDED),
     "guide": PartKind(schema.GuideTable, run_guide, lambda t: f"Guide {t.length:g} mm", guide.NEEDED),
 }

@@ -24,7 +24,8 @@ from structcheck.press.fields import (
     Relief,
     Table,
 )
-from structcheck.press.names import ClassName, SectionName, SizeName, SteelName, WireName
+from structcheck.press.frame_schema import FrameBeam, FrameTables, Uprights
+from structcheck.press.names import ClassName, PlaceNames, SectionName, SizeName, SteelName, WireName
 
 
 class Jack(Table):
@@ -125,8 +126,8 @@ class StiffenersTable(Table):
     ends_held: bool = Field(False, description="both flanges are held sideways there")
 
 
-class Pressed(Part):
-    """How forces enter a beam."""
+class Pressed(Table):
+    """How forces enter a beam, and what else its checks ask."""
 
     pad: Length | None = Field(None, description="what presses on it: length along the beam, or diameter")
     pad_across: Length | None = Field(None, description="its width across the beam; round if not stated")
@@ -147,7 +148,22 @@ class Pressed(Part):
     corrosion: Position = Field(0.0, validate_default=False, description="metal lost from every face")
 
 
-class BeamTable(Pressed):
+class HeadOrBed(FrameBeam, Pressed):
+    """The head or the bed of a described frame."""
+
+
+class FrameUprights(Uprights):
+    """The uprights of a described frame; left and right are alike."""
+
+    hole: Length | None = Field(None, description="diameter of holes through a piece")
+    holes: int = Field(1, ge=1, le=8, description="walls drilled through at one cross-section of a piece")
+    hole_offset: Position = Field(0.0, validate_default=False, description="of the holes from the middle line")
+    quality: Literal["JR", "J0", "J2", "K2"] | None = Field(None, description="toughness letters of the steel")
+    detail: str | None = Field(None, description="fatigue detail at the most stressed place", max_length=80)
+    corrosion: Position = Field(0.0, validate_default=False, description="metal lost from every face")
+
+
+class BeamTable(Part, Pressed):
     """A beam of one span."""
 
     section: SectionName = Field(description="a section, as the yard names it", examples=["SHS 100x100x5"])
@@ -170,6 +186,12 @@ class BeamTable(Pressed):
 class UprightTable(Part):
     """An upright, pulled by the press."""
 
+    hole: Length | None = Field(None, description="diameter of holes through a piece")
+    holes: int = Field(1, ge=1, le=8, description="walls drilled through at one cross-section of a piece")
+    hole_offset: Position = Field(0.0, validate_default=False, description="of the holes from the middle line")
+    quality: Literal["JR", "J0", "J2", "K2"] | None = Field(None, description="toughness letters of the steel")
+    detail: str | None = Field(None, description="fatigue detail at the most stressed place", max_length=80)
+    corrosion: Position = Field(0.0, validate_default=False, description="metal lost from every face")
     section: SectionName = Field(description="a section, as the yard names it", examples=["FL 80x10"])
     steel: SteelName = Field(description="a steel grade, or unknown", examples=["S235"])
     pieces: int = Field(1, ge=1, le=20)
@@ -178,7 +200,18 @@ class UprightTable(Part):
     moment: Moment | None = None
 
 
-class BoltsTable(Part):
+class Placed(Part):
+    """A joint; in a described frame it stands at a place and takes its forces from there."""
+
+    at: PlaceNames | None = Field(
+        None, description="places in the described frame", examples=["head/left", "bed/right"]
+    )
+    joint: Literal["lap", "end plate"] = Field(
+        "lap", description="it joins faces that lie in the frame's plane, or an end plate across the beam"
+    )
+
+
+class BoltsTable(Placed):
     """A rectangular group of bolts; the force acts along the columns."""
 
     size: SizeName = Field(description="thread size", examples=["M16"])
@@ -206,7 +239,7 @@ class BoltsTable(Part):
     exposed: bool | None = Field(None, description="out in the weather, unpainted")
 
 
-class WeldTable(Part):
+class WeldTable(Placed):
     """Equal parallel fillet runs that share a force."""
 
     throat: Length | None = None
@@ -225,11 +258,12 @@ class WeldTable(Part):
     around: bool = Field(False, description="one run all round a hollow section")
     one_sided: bool = Field(False, description="each plate is welded on one side only")
     weldable: bool = Field(False, description="the user states that an unknown steel can be welded")
+    killed: bool = Field(False, description="the steel of a cold-formed tube is killed: its corners may be welded")
     thickness: Length | None = Field(None, description="thinner part joined")
     thickest: Length | None = Field(None, description="thicker part joined")
 
 
-class PinTable(Part):
+class PinTable(Placed):
     """A pin in double shear."""
 
     diameter: Length
@@ -279,7 +313,21 @@ class GuideTable(Part):
     friction: float = Field(0.35, gt=0, le=2)
 
 
-class PressFile(Table):
+class PlatenTable(Part):
+    """The platen: a plate on bearers, or on a frame along its edges."""
+
+    length: Length
+    width: Length
+    thickness: Length
+    steel: SteelName = Field(description="a steel grade, or unknown", examples=["S235"])
+    bearers: Length | None = Field(None, description="between two bearers across the length; none: a frame all round")
+    load: Load | None = None
+    along: Length | None = Field(None, description="length of the patch the force presses; the whole if not stated")
+    across: Length | None = Field(None, description="width of the patch; the whole if not stated")
+    shape: Literal["rectangle", "round"] = Field("rectangle", description="shape of the patch")
+
+
+class PressFile(FrameTables):
     """A press."""
 
     schema_: Literal[1] = Field(alias="schema", description="version of this layout")
@@ -288,6 +336,10 @@ class PressFile(Table):
     basis: BasisTable = BasisTable()
     use: Use = Use()
     limits: Limits = Limits()
+    head: HeadOrBed | None = None
+    bed: HeadOrBed | None = None
+    uprights: FrameUprights | None = None
+    platen: list[PlatenTable] = Field(default_factory=list)
     beam: list[BeamTable] = Field(default_factory=list)
     upright: list[UprightTable] = Field(default_factory=list)
     bolts: list[BoltsTable] = Field(default_factory=list)

@@ -48,9 +48,9 @@ def _headline(result: Result, columns: int) -> str:
         lines.append("and not everything that matters could be checked")
     lines.append(f"  highest use       {_governing(result.governing)}")
     lines.append(f"  times on yield    {_yielding(result.times_on_yield)}")
-    following = result.ranked[1:3]
+    following = result.first_to_go[:3]
     if following:
-        lines.append("  then              " + "; ".join(f"{f.part}, {f.check} {use_of(f)}" for f in following))
+        lines.append("  first to go       " + "; ".join(f"{f.part}, {f.check} {use_of(f)}" for f in following))
     return "\n".join(
         line if len(line) <= columns else textwrap.fill(line, columns, subsequent_indent=" " * 20) for line in lines
     )

@@ -1,0 +1,136 @@
+"""Joints and the platen of a described frame: they take their forces from the place where they stand.
+
+A joint at several places is one part: each of its checks is judged at the place and in the case that governs.
+"""
+
+import math
+from collections.abc import Callable
+from dataclasses import replace
+from typing import Any
+
+from structcheck.checks.basis import Case
+from structcheck.checks.bolts import check_bolts
+from structcheck.checks.bolts_group import BoltLoads
+from structcheck.checks.pin import PinLoads, check_pin
+from structcheck.checks.platen import PlatenLoads, check_platen
+from structcheck.checks.weld_group import GroupRun, RunGroup, RunGroupLoads, check_run_group
+from structcheck.errors import InputError, Problem
+from structcheck.findings import Outcome
+from structcheck.press import schema
+from structcheck.press.frame.demands import EndForces, FrameAnswer
+from structcheck.press.parts import Setting, bolt_group, pin_of, platen_of, steel_of
+
+
+def _ends(table: schema.Placed, answer: FrameAnswer) -> list[EndForces]:
+    """The forces of every place, each case named with its place."""
+    found = []
+    for place in table.at or ():
+        face = f"{place} face"
+        key = face if table.joint == "end plate" and face in answer.ends else place
+        if key not in answer.ends:
+            known = [name for name in answer.ends if " " not in name]
+            raise InputError(Problem("at", f'"{place}"', "is no joint of this frame", f"one of {', '.join(known)}"))
+        for end in answer.ends[key]:
+            found.append(replace(end, case=Case(f"{end.case.name} at {place}", end.case.limit)))
+    return found
+
+
+def placed_bolts(table: schema.BoltsTable, answer: FrameAnswer, setting: Setting) -> Outcome:
+    """Bolts at corners: through faces in the frame's plane (a lap), or through an end plate across the beam."""
+    words = _through_end_plate if table.joint == "end plate" else _through_lap
+    loads = [words(end, table.eccentricity) for end in _ends(table, answer)]
+    return check_bolts(bolt_group(table, setting), loads, setting.basis)
+
+
+def _through_lap(end: EndForces, eccentricity: float) -> BoltLoads:
+    """Axes of the bolts: y along the upright towards the loaded end, x along the beam."""
+    turn = math.copysign(1.0, end.V_z)
+    return BoltLoads(
+        end.case,
+        shear=abs(end.V_z),
+        eccentricity=eccentricity,
+        tension=abs(end.V_y),
+        across=end.N * turn,
+        twist=end.M_y * turn,
+        bend_x=abs(end.M_z),
+        bend_y=abs(end.T),
+    )
+
+
+def _through_end_plate(end: EndForces, eccentricity: float) -> BoltLoads:
+    """Axes of the bolts: y along the upright, x across the frame; a beam pressed on bears without its bolts."""
+    turn = math.copysign(1.0, end.V_z)
+    return BoltLoads(
+        end.case,
+        shear=abs(end.V_z),
+        eccentricity=eccentricity,
+        tension=max(end.N, 0.0),
+        across=end.V_y * turn,
+        twist=end.T * turn,
+        bend_x=end.M_z,
+        bend_y=end.M_y,
+    )
+
+
+def placed_pin(table: schema.PinTable, answer: FrameAnswer, setting: Setting) -> Outcome:
+    """A pin across the frame: the resultant of the forces in the plane."""
+    loads = [PinLoads(end.case, math.hypot(end.N, end.V_z)) for end in _ends(table, answer)]
+    return check_pin(pin_of(table, setting), loads, setting.basis)
+
+
+def placed_weld(table: schema.WeldTable, answer: FrameAnswer, setting: Setting) -> Outcome:
+    """Upright runs, side by side across the frame, under the whole force and moment of the corner.
+
+    Axes: x along the beam, y across the frame, z up. `eccentricity` is how far the runs stand from where the frame's
+    force is taken: from the upright's centre-line for a lap, from its face for an end plate.
+    """
+    middle = (table.runs - 1) / 2
+    if table.runs > 1 and table.spacing is None:
+        wanted = "the distance between neighbouring runs, across the frame"
+        raise InputError(Problem("spacing", "", "is missing for runs at a corner", wanted, 'spacing = "5 mm"'))
+    sides = "around" if table.around else "one" if table.one_sided or table.runs == 1 else "both"
+    runs = tuple(
+        GroupRun(
+            start=(0.0, (i - middle) * (table.spacing or 0.0), -table.length / 2),
+            end=(0.0, (i - middle) * (table.spacing or 0.0), table.length / 2),
+            throat=table.throat,
+            leg=table.leg,
+            sides=sides,
+            plate=table.thickness,
+            returned=table.returned,
+        )
+        for i in range(table.runs)
+    )
+    group = RunGroup(
+        name=table.name,
+        runs=runs,
+        steel=steel_of(table.steel, setting),
+        inspected=table.inspected,
+        method=table.method,
+        weldable=table.weldable,
+        thickest=table.thickest,
+    )
+    away = (abs(table.eccentricity), 0.0, 0.0)
+    loads = [
+        RunGroupLoads(end.case, (end.N, end.V_y, end.V_z), away, (end.T, end.M_y, end.M_z))
+        for end in _ends(table, answer)
+    ]
+    return check_run_group(group, loads, setting.basis)
+
+
+def placed_platen(table: schema.PlatenTable, answer: FrameAnswer, setting: Setting) -> Outcome:
+    """The platen under the force of the jack, in the middle and off it."""
+    loads = []
+    for p in answer.forces["platen"]:
+        at = table.length / 2 + p.offset
+        loads.append(PlatenLoads(p.case, p.force, table.along, table.across, table.shape, at, p.offset_across))
+    return check_platen(platen_of(table, setting), loads, setting.basis)
+
+
+PLACED: dict[str, Callable[[Any, FrameAnswer, Setting], Outcome]] = {
+    "bolts": placed_bolts,
+    "weld": placed_weld,
+    "pin": placed_pin,
+}
+JOINTS = tuple(PLACED)
+"""Kinds of part that can stand at a place of the frame."""

@@ -1,0 +1,150 @@
+"""From the frame's answer to its members, joints and everything else the force runs through: no force typed twice."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import Any
+
+from structcheck.checks.beam import check_beam, merged
+from structcheck.checks.beam_description import Beam, BeamLoad
+from structcheck.checks.introduction import Pressing, check_introduction
+from structcheck.checks.upright import Upright, UprightLoads, check_upright
+from structcheck.errors import InputError, Problem
+from structcheck.findings import Outcome, not_checked
+from structcheck.formula import cut
+from structcheck.press import schema
+from structcheck.press.cases import Forces
+from structcheck.press.frame.demands import FrameAnswer, analyse
+from structcheck.press.joints import JOINTS, PLACED, placed_platen
+from structcheck.press.parts import KINDS, Setting, beam_introduction, stated, steel_of
+
+
+def frame_answer(press: schema.PressFile, forces: Forces, setting: Setting) -> FrameAnswer | None:
+    """The analysis of the described frame, None where the press describes its parts only. Raises InputError."""
+    if press.frame is None:
+        _refuse_without_frame(press)
+        return None
+    missing = [key for key in ("head", "bed", "uprights") if getattr(press, key) is None]
+    if missing and press.frame.shape in ("closed", "H"):
+        wanted = "the section, steel and pieces of each"
+        remedy = f'[{missing[0]}] section = "UPN 120", steel = "S235"'
+        raise InputError([Problem(key, "", "is missing beside [frame]", wanted, remedy) for key in missing])
+    return analyse(press, press.jack, forces, setting.basis, limits=press.limits, sections=setting.sections)
+
+
+def _refuse_without_frame(press: schema.PressFile) -> None:
+    """Parts of a frame, or places in one, that nobody described."""
+    keys = ("head", "bed", "uprights", "guides", "feet", "stops")
+    problems = [
+        Problem(key, "", "is there without [frame]", "[frame] with its span and height")
+        for key in keys
+        if getattr(press, key) is not None
+    ]
+    wanted = "[frame] with its span and height, or the force on this part"
+    problems += [
+        Problem("at", "", "is a place in a frame that is not described", wanted, part=f'{kind} "{table.name}"')
+        for kind in JOINTS
+        for table in getattr(press, kind)
+        if table.at is not None
+    ]
+    if problems:
+        raise InputError(problems)
+
+
+def check_frame(press: schema.PressFile, answer: FrameAnswer, setting: Setting) -> Outcome:
+    """The members of the frame, what nobody described of its load path, and what the frame itself answers."""
+    outcome = answer.outcome
+    for name in answer.members:
+        cut()
+        on_beam = name in ("head", "bed")
+        outcome += (_beam if on_beam else _upright)(name, press, answer, setting)
+    outcome = merged(outcome + _missing(press, answer))
+    done = {(f.part, f.check) for f in outcome.findings}
+    return replace(outcome, does_not_apply=tuple(n for n in outcome.does_not_apply if (n.part, n.check) not in done))
+
+
+def _beam(name: str, press: schema.PressFile, answer: FrameAnswer, setting: Setting) -> Outcome:
+    table, part = getattr(press, name), answer.members[name]
+    steel = steel_of(part.steel, setting, part.section.route)
+    known = stated(table, Beam) | {"name": name, "section": part.section, "steel": steel}
+    beam = Beam(**known | {"span": part.length, "pieces": part.pieces, "limit": None})
+    pressed = answer.forces[f"{name}/load"]
+    loads = [BeamLoad(p.force, part.length / 2 + p.offset, p.over) for p in pressed if p.case.limit == "rated"]
+    how = beam_introduction(table, steel, setting)
+    if how.pad is None and name == press.frame.jack_on and press.jack.base is not None:
+        how = replace(how, pad=press.jack.base, pad_across=press.jack.base)
+    pressings = [*_under_load(name, part.length, pressed), *_at_ends(name, answer)]
+    beside = check_introduction(name, part.section, steel, part.pieces, how, pressings, setting.basis)
+    return check_beam(beam, loads, setting.basis, beside, answer.stations[name])
+
+
+def _under_load(name: str, span: float, pressed: Sequence[Any]) -> list[Pressing]:
+    found = []
+    for p in pressed:
+        x = span / 2 + p.offset
+        place = f"under the load, {x:.0f} mm from the left upright"
+        near = min(x, span - x)
+        found.append(
+            Pressing(
+                p.case, "load", place, p.force, p.moment, p.force, near, offset=p.offset_across, pad=p.over or None
+            )
+        )
+    return found
+
+
+def _at_ends(name: str, answer: FrameAnswer) -> list[Pressing]:
+    """Where the beam sits on its ends, its reaction presses its flange."""
+    found = []
+    for side in ("left", "right"):
+        for end in answer.ends[f"{name}/{side}"]:
+            force = abs(end.V_z)
+            found.append(Pressing(end.case, "support", f"at the {side} end", force, abs(end.M_y), force, 0.0))
+    return found
+
+
+def _upright(name: str, press: schema.PressFile, answer: FrameAnswer, setting: Setting) -> Outcome:
+    table, part = press.uprights, answer.members[name]
+    steel = steel_of(part.steel, setting, part.section.route)
+    known = stated(table, Upright) | {"name": name, "section": part.section, "steel": steel}
+    upright = Upright(**known | {"length": part.length, "pieces": part.pieces})
+    inside = answer.stations[name]
+    loads = [UprightLoads(s.case, s.N, s.M_y, s.M_z) for s in inside]
+    return check_upright(upright, loads, setting.basis, inside)
+
+
+def _missing(press: schema.PressFile, answer: FrameAnswer) -> Outcome:
+    """What the load path needs and nobody described: never a pass."""
+    placed = {place for kind in JOINTS for table in getattr(press, kind) for place in table.at or ()}
+    there = {
+        "platen": bool(press.platen),
+        "guides": bool(press.guide),
+        "between the planes": any(table.bearers for table in press.platen),
+    }
+    findings = []
+    for place, what in answer.needed:
+        if place in placed or there.get(place) or place.endswith("/load"):
+            continue  # what stands on a beam is judged with the beam
+        findings.append(not_checked(place, what, f"the force runs through here and no {what} is described"))
+    return Outcome(tuple(findings))
+
+
+def check_parts(press: schema.PressFile, answer: FrameAnswer | None, setting: Setting) -> tuple[Outcome, list[Problem]]:
+    """Every part that is described one by one, and the problems of all of them."""
+    outcome, problems = Outcome(), []
+    for kind, part_kind in KINDS.items():
+        for table in getattr(press, kind):
+            cut()  # what was computed for the part before is none of this one's working
+            try:
+                outcome += part_kind.run(table, setting) if answer is None else _in_frame(kind, table, answer, setting)
+            except InputError as error:
+                problems += [p.within(part=f'{kind} "{table.name}"') for p in error.problems]
+    return outcome, problems
+
+
+def _in_frame(kind: str, table: Any, answer: FrameAnswer, setting: Setting) -> Outcome:
+    """A part of a described press: at its places in the frame, or by a force of the user's."""
+    run = KINDS[kind].run
+    if kind == "platen" and table.load is None:
+        return placed_platen(table, answer, setting)
+    if kind not in JOINTS or table.at is None:
+        return run(table, setting)
+    return PLACED[kind](table, answer, setting)
