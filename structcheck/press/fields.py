@@ -2,10 +2,10 @@
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, ValidationInfo, WithJsonSchema
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, ValidationInfo, WithJsonSchema
 
 from structcheck.errors import Problem, QuantityError
 from structcheck.quantities import (
@@ -29,6 +29,18 @@ class Table(BaseModel):
     model_config = ConfigDict(
         strict=True, extra="forbid", frozen=True, allow_inf_nan=False, populate_by_name=True, defer_build=True
     )
+
+
+class Part(Table):
+    """What every part has."""
+
+    name: str = Field(min_length=1, max_length=60, description="its name in the results; no two the same")
+
+
+def stated(table: Table, part: type) -> dict[str, Any]:
+    """What the table states under the names of the part's own fields; the rest keeps the part's defaults."""
+    names = {field.name for field in fields(part)} & set(type(table).model_fields)
+    return {name: value for name in names if (value := getattr(table, name)) is not None}
 
 
 @dataclass(frozen=True)

@@ -1,22 +1,19 @@
 """From a part as described to the part as checked: names become materials and sections, loads become forces."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, replace
 from typing import Any
 
-from structcheck.checks import beam, bolts, guide, pin, platen, spring, upright, weld
+from structcheck.checks import beam, bolts, pin, platen, upright, weld
 from structcheck.checks.basis import Basis, Case, from_rated
 from structcheck.checks.beam import check_beam
 from structcheck.checks.beam_description import Beam, BeamLoad
 from structcheck.checks.beam_pressings import beam_pressings
 from structcheck.checks.bolts import check_bolts
 from structcheck.checks.bolts_group import BoltGroup, BoltLoads
-from structcheck.checks.coil import Spring
-from structcheck.checks.guide import Guide, check_guide
 from structcheck.checks.introduction import Introduction, SpreaderPlate, check_introduction
 from structcheck.checks.pin import Pin, PinLoads, check_pin
 from structcheck.checks.platen import Platen, PlatenLoads, check_platen
-from structcheck.checks.spring import check_spring
 from structcheck.checks.upright import Upright, UprightLoads, check_upright
 from structcheck.checks.web_resistance import Stiffeners
 from structcheck.checks.weld import Weld, WeldLoads, check_weld
@@ -24,9 +21,9 @@ from structcheck.errors import InputError, Problem
 from structcheck.findings import Assumption, Outcome
 from structcheck.materials.bolts import find_class, find_size
 from structcheck.materials.steels import Steel, find_steel
-from structcheck.materials.wires import find_wire
 from structcheck.press import schema
-from structcheck.press.fields import StatedLimit, StatedLoad
+from structcheck.press.fields import StatedLimit, StatedLoad, stated
+from structcheck.press.mechanism import MECHANISM
 from structcheck.shapes.library import look_up
 from structcheck.shapes.section import Section
 
@@ -107,12 +104,6 @@ def _marked(outcome: Outcome, setting: Setting, users: bool) -> Outcome:
         return outcome
     findings = tuple(replace(f, user_force=f.verdict != "not checked") for f in outcome.findings)
     return replace(outcome, findings=findings)
-
-
-def stated(table: schema.Part, part: type) -> dict[str, Any]:
-    """What the table states under the names of the part's own fields; the rest keeps the part's defaults."""
-    names = {field.name for field in fields(part)} & set(type(table).model_fields)
-    return {name: value for name in names if (value := getattr(table, name)) is not None}
 
 
 def steel_of(grade: str, setting: Setting, route: str = "plate") -> Steel:
@@ -301,17 +292,6 @@ def run_platen(table: schema.PlatenTable, setting: Setting) -> Outcome:
     return _marked(outcome, setting, _is_users(table.load))
 
 
-def run_spring(table: schema.SpringTable, setting: Setting) -> Outcome:
-    """Check return springs as described."""
-    own = stated(table, Spring) | {"grade": find_wire(table.grade), "rating": setting.rated}
-    return check_spring(Spring(**own), setting.basis)
-
-
-def run_guide(table: schema.GuideTable, setting: Setting) -> Outcome:
-    """Check a guide as described."""
-    return check_guide(Guide(**stated(table, Guide)), setting.basis)
-
-
 KINDS: dict[str, PartKind] = {
     "beam": PartKind(schema.BeamTable, run_beam, lambda t: f"Beam {t.section}, {t.span:g} mm", beam.NEEDED),
     "upright": PartKind(schema.UprightTable, run_upright, lambda t: f"Upright {t.section}", upright.NEEDED),
@@ -326,7 +306,6 @@ KINDS: dict[str, PartKind] = {
         lambda t: f"Platen {t.length:g} x {t.width:g} x {t.thickness:g} mm",
         platen.NEEDED,
     ),
-    "spring": PartKind(schema.SpringTable, run_spring, lambda t: f"Return springs, {t.count}", spring.NEEDED),
-    "guide": PartKind(schema.GuideTable, run_guide, lambda t: f"Guide {t.length:g} mm", guide.NEEDED),
+    **{kind: PartKind(*row) for kind, row in MECHANISM.items()},
 }
 """Every kind of part: its table in the press file, its check, the title of a question about it."""

@@ -11,24 +11,23 @@ from pydantic import Field
 from structcheck.press.fields import (
     FLAT_SIZE,
     PLATE_SIZE,
-    AnyForce,
     AnyLength,
     Force,
     Length,
     Limit,
     Load,
-    Mass,
     Moment,
+    Part,
     Position,
-    Rate,
     Relief,
     Table,
 )
 from structcheck.press.frame_schema import FrameBeam, FrameTables, Uprights
-from structcheck.press.names import ClassName, PlaceNames, SectionName, SizeName, SteelName, WireName
+from structcheck.press.mechanism_schema import JackPlace, MechanismTables
+from structcheck.press.names import ClassName, PlaceNames, SectionName, SizeName, SteelName
 
 
-class Jack(Table):
+class Jack(JackPlace):
     """The jack: its rating, and what limits the force it can give."""
 
     rating: Force = Field(description="rated force, or the mass it is rated to lift; one jack")
@@ -100,12 +99,6 @@ class BeamLoadTable(Table):
         None, description="distance of its middle from the left support; the middle if not stated"
     )
     over: Position = Field(0.0, description="length it is spread over", validate_default=False)
-
-
-class Part(Table):
-    """What every part has."""
-
-    name: str = Field(min_length=1, max_length=60, description="its name in the results; no two the same")
 
 
 class SpreaderTable(Table):
@@ -282,37 +275,6 @@ class PinTable(Placed):
     pull: Load | None = None
 
 
-class SpringTable(Part):
-    """Return springs, all alike, working side by side."""
-
-    wire: Length | None = None
-    mean: Length | None = None
-    outside: Length | None = None
-    active: float | None = Field(None, gt=0, le=500, description="working coils")
-    turns: float | None = Field(None, gt=0, le=500, description="all coils")
-    ends: Literal["ground", "plain"] = "plain"
-    grade: WireName = Field("unknown", examples=["SM"])
-    rate: Rate | None = None
-    free: Length = Field(description="free length", examples=["515 mm"])
-    fitted: Length = Field(description="length at the top of the stroke", examples=["420 mm"])
-    pressed: Length = Field(description="length at the end of the stroke", examples=["270 mm"])
-    count: int = Field(1, ge=1, le=50)
-    lifts: Mass = Field(description="mass that must come back")
-    held: Literal["rod", "tube", "no"] = "no"
-    oil: AnyForce | None = Field(None, description="what oil and seals hold back; 500 N unless measured")
-    seats_parallel: bool = Field(False, description="both ends are kept parallel and cannot shift sideways")
-    coiling: Literal["cold", "hot"] = "cold"
-    drag: AnyForce | None = Field(None, description="friction of the guides that the springs must overcome")
-
-
-class GuideTable(Part):
-    """A sliding guide."""
-
-    length: Length
-    offset: Position
-    friction: float = Field(0.35, gt=0, le=2)
-
-
 class PlatenTable(Part):
     """The platen: a plate on bearers, or on a frame along its edges."""
 
@@ -327,7 +289,7 @@ class PlatenTable(Part):
     shape: Literal["rectangle", "round"] = Field("rectangle", description="shape of the patch")
 
 
-class PressFile(FrameTables):
+class PressFile(FrameTables, MechanismTables):
     """A press."""
 
     schema_: Literal[1] = Field(alias="schema", description="version of this layout")
@@ -345,5 +307,3 @@ class PressFile(FrameTables):
     bolts: list[BoltsTable] = Field(default_factory=list)
     weld: list[WeldTable] = Field(default_factory=list)
     pin: list[PinTable] = Field(default_factory=list)
-    spring: list[SpringTable] = Field(default_factory=list)
-    guide: list[GuideTable] = Field(default_factory=list)
