@@ -30,16 +30,16 @@ def coefficient(positions: np.ndarray, eccentricity: float, angle: float = 0.0) 
     Raises NotCovered where the search does not settle.
     """
     direction = math.sin(angle), math.cos(angle)
-    return _ultimate(positions, direction, eccentricity * direction[1])
+    return ultimate(positions, direction, eccentricity * direction[1])
 
 
 def moment_coefficient(positions: np.ndarray) -> float:
     """C': ultimate moment of the group over R_ult, in the length unit of the positions."""
-    return _ultimate(positions, (0.0, 0.0), 1.0)
+    return ultimate(positions, (0.0, 0.0), 1.0)
 
 
-def _ultimate(positions: np.ndarray, force: tuple[float, float], moment: float) -> float:
-    """Factor on a load at which the farthest bolt is used up.
+def ultimate(positions: np.ndarray, force: tuple[float, float], moment: float) -> float:
+    """Factor on a load, force and moment about the centre, at which the farthest bolt is used up; R_ult is 1.
 
     Each round takes every bolt as a spring of the stiffness it had at its last slip, so every round is in equilibrium.
     """

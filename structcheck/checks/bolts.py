@@ -5,12 +5,14 @@ from dataclasses import replace
 
 import numpy as np
 
+from structcheck.analysis.bolt_group_ic import ultimate
 from structcheck.checks import bolts_plate, bolts_prying, bolts_slip, bolts_strength, bolts_stress, bolts_through
 from structcheck.checks.basis import Basis
 from structcheck.checks.bolts_group import BoltGroup, BoltLoads
 from structcheck.checks.bolts_input import assumptions, validate
 from structcheck.errors import NotCovered
 from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, not_checked, worst
+from structcheck.quantities import show
 
 __all__ = ["NEEDED", "BoltGroup", "BoltLoads", "check_bolts"]
 
@@ -67,7 +69,9 @@ def check_bolts(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -> Ou
     made = assumptions(part, loads) + bolts_slip.assumptions(part) + bolts_through.assumptions(part)
     if any(load.pulled for load in loads):
         made += bolts_prying.assumptions(part, basis)
-    outcome += Outcome(assumptions=made, advice=_advice(part))
+    outcome += Outcome(
+        assumptions=made, advice=_advice(part), answers=_second_opinion(part, by_limit["ultimate"], basis)
+    )
     return complete(outcome, part.name, NEEDED, "no load case for it was given")
 
 
@@ -95,8 +99,8 @@ def _strength(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -> Outc
         (TOGETHER, [load for load in sheared if load.pulled], "no case with force both across and along the bolts"),
     ):
         for check, judge in judges.items():
-            if check == "bolt shear" and part.category == "C":
-                why = "category C does not slip at ultimate (Table 3.2)"
+            if check in ("bolt shear", "bolt shear and tension") and part.category == "C":
+                why = "category C does not slip at ultimate (Table 3.2, 3.9.2)"
                 outcome += Outcome(does_not_apply=(NotNeeded(part.name, check, why),))
             elif cases:
                 outcome += Outcome((_judge(part, check, judge, cases, basis),))
@@ -147,10 +151,30 @@ def _spacing(part: BoltGroup) -> Outcome:
         return Outcome((not_checked(part.name, "bolt spacing", str(reason)),))
 
 
+def _second_opinion(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -> tuple[str, ...]:
+    """What the instantaneous centre gives where the force stands beside the centre; no finding rests on it."""
+    turned = [load for load in loads if load.turn and load.force]
+    if not turned or part.count == 1:
+        return ()
+    load = max(turned, key=lambda one: one.force)
+    try:
+        one = bolts_strength.one_plane(part, basis) * part.planes
+        factor = ultimate(part.positions, (load.across, load.shear), load.turn)
+    except NotCovered:
+        return ()
+    text = f"{part.name}: in bolt shear the group would bear {show(factor * one * load.force, 'kN')} there by the"
+    return (f"{text} instantaneous centre, a method EN 1993-1-8 does not have",)
+
+
 def _advice(part: BoltGroup) -> tuple[str, ...]:
     made = []
     if part.size.d < 12:
         made.append(f"{part.name}: EN 1090-2 asks for M12 at least in structural joints; {part.size.name} is given")
+    socket = 0.75 * part.size.s_min
+    if part.lever is not None and part.lever < socket:
+        made.append(
+            f"{part.name}: a socket on {part.size.name} wants some {socket:.0f} mm to the weld, not {part.lever:g}"
+        )
     if not part.steady:
         made.append(f"{part.name}: under knocks or reversal lock or preload the nuts (EN 1993-1-8 2.6)")
     return tuple(made)

@@ -3,7 +3,7 @@
 import math
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Literal
+from typing import Any, Literal
 
 import numpy as np
 
@@ -47,6 +47,7 @@ class BoltGroup:
     mu          slip factor; None: 0.2
     slot        slotted holes, their length and their direction to the force; None: round
     lever       bolt to the face of the web or weld that pulls (m of 6.2.4), web midway between two columns
+    backing     thickness of loose plates under the heads, of the plate's steel and at least as long as its yield lines
     grip        all plates and washers between head and nut
     length      of the bolt under its head
     inner, gap  a bolt through a tube: the plate in the middle and the open gap on each side of it
@@ -81,6 +82,7 @@ class BoltGroup:
     mu: float | None = None
     slot: Slot | None = None
     lever: float | None = None
+    backing: float = 0.0
     grip: float | None = None
     length: float | None = None
     inner: float | None = None
@@ -124,6 +126,11 @@ class BoltGroup:
         """x of the columns and y of the rows where the bolts fill every crossing of the two; None where they do not."""
         x, y = (np.unique(np.round(self.positions[:, axis], 6)) for axis in (0, 1))
         return (x, y) if len(x) * len(y) == self.count else None
+
+    @cached_property
+    def memo(self) -> dict[Any, Any]:
+        """Forces and bearing already worked out for this group: a press asks for them in many cases and checks."""
+        return {}
 
     @cached_property
     def outline(self) -> dict[Force, float | None]:
@@ -193,9 +200,12 @@ def greatest_clearance(d: float) -> float:
 
 def in_plane(part: BoltGroup, loads: BoltLoads) -> np.ndarray:
     """Force of each bolt on the plate, (n, 2), by the distribution the part states."""
+    asked = "in plane", loads.across, loads.shear, loads.turn
+    if asked in part.memo:
+        return part.memo[asked]
     spread = plastic_in_plane if part.spread == "plastic" else elastic_in_plane
     try:
-        return spread(part.positions, (loads.across, loads.shear), loads.turn)
+        return part.memo.setdefault(asked, spread(part.positions, (loads.across, loads.shear), loads.turn))
     except Mechanism as why:
         wanted = "two bolts or more where the force acts beside the group's centre"
         raise _cannot(part, "eccentricity", loads.eccentricity, str(why), wanted) from None

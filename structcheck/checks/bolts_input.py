@@ -60,6 +60,9 @@ def _impossible_sizes(part: BoltGroup) -> list[Problem]:
         if part.length < least:
             fault = f"is too short for a grip of {part.grip:g} mm"
             problems.append(_problem(part, "length", f"{part.length:g} mm", fault, f"{least:.0f} mm or more"))
+    if part.lever is not None and 0 < part.lever < part.size.e_min / 2:
+        fault = f"puts the head of {part.size.name} on the web's weld or root"
+        problems.append(_problem(part, "lever", f"{part.lever:g} mm", fault, f"{part.size.e_min / 2:.0f} mm or more"))
     for key in ("end", "edge", "far_end"):
         value = getattr(part, key)
         if value is not None and 0 < value <= part.d_0 / 2:
@@ -97,6 +100,8 @@ def assumptions(part: BoltGroup, loads: Sequence[BoltLoads]) -> tuple[Assumption
         made.append(("the thread lies in the shear plane", ""))
     if sheared:
         made.append((f"the other plates of the joint are no weaker than the {part.plate:g} mm taken", ""))
+    if part.plate_runs is None and sheared and not any(load.turn or load.across for load in loads):
+        made.append(('the plate goes on along the force, else plate_runs = "across"', ""))
     if sheared and part.far_end is None and part.end is not None and any(load.turn or load.across for load in loads):
         made.append((f"the end behind the group is no nearer than the loaded end ({part.end:g} mm)", ""))
     if part.ply is None and any(load.pulled for load in loads):

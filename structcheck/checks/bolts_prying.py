@@ -18,12 +18,13 @@ SOURCE = "EN 1993-1-8:2005 6.2.4, Tables 6.2 and 6.4"
 
 @dataclass(frozen=True)
 class Flange:
-    """One flange of a T-stub: thickness, yield strength, bolt to web (m), bolt to edge (e)."""
+    """One flange of a T-stub: thickness, yield strength, bolt to web (m), bolt to edge (e), backing plate's thickness."""
 
     t: float
     f_y: float
     m: float
     e: float
+    backing: float = 0.0
 
     @property
     def n(self) -> float:
@@ -94,8 +95,9 @@ def stub(
     if bolt > longest:
         modes = [(clause.mode_without_prying(M_1, flange.m), "the plate yields, long bolts do not let it pry")]
     else:
+        M_bp = clause.plastic_moment(first, flange.backing, flange.f_y, basis.gamma_M0)
         modes = [
-            (clause.mode_1(M_1, 0.0, flange.m), "mode 1, the plate yields"),
+            (clause.mode_1(M_1, M_bp, flange.m), "mode 1, the plate yields"),
             (clause.mode_2(M_2, flange.n, bolts, flange.m), "mode 2, the plate yields and bolts fail"),
         ]
     resistance, mode = min([*modes, (bolts, "mode 3, bolts fail")])
@@ -104,6 +106,8 @@ def stub(
 
 def prying(part: BoltGroup, loads: BoltLoads, basis: Basis) -> Finding:
     """The plate under the heads as a T-stub pulled between two columns: every row, and every group of rows."""
+    if loads.bend_x:
+        raise NotCovered("a moment across the web pulls harder on one column: that is no T-stub")
     pull = pulls(part, loads)
     by_row = [float(pull[np.abs(part.positions[:, 1] - y) < 1e-6].sum()) for y in _rows(part)]
     ratios = []
@@ -126,9 +130,12 @@ def bending_stress(part: BoltGroup, loads: BoltLoads) -> float:
     y = _rows(part)
     flange = Flange(part.thinnest, part.steel.f_y(part.thinnest), part.lever, part.edge)
     ends = part.end if part.far_end is None else part.far_end, part.end
-    alone = lengths(flange, ends if len(y) == 1 else (None, None), ())[1]
-    step = float(np.min(np.diff(y))) if len(y) > 1 else np.inf
-    width = min(alone, step, *(part.lever * 2 + 0.625 * part.edge + end for end in ends))
+    if len(y) == 1:
+        width = lengths(flange, ends, ())[1]
+    else:
+        steps = np.diff(y)
+        shares = float(steps.min()), ends[0] + steps[0] / 2, ends[1] + steps[-1] / 2
+        width = min(lengths(flange, (None, None), ())[1], *shares)
     return 6 * float(np.max(pulls(part, loads))) * part.lever / 2 / (width * part.thinnest**2)
 
 
@@ -146,7 +153,7 @@ def _rows(part: BoltGroup) -> np.ndarray:
 
 def _groups(part: BoltGroup, basis: Basis) -> list[tuple[int, int, Stub]]:
     y = _rows(part)
-    flange = Flange(part.thinnest, part.steel.f_y(part.thinnest), part.lever, part.edge)
+    flange = Flange(part.thinnest, part.steel.f_y(part.thinnest), part.lever, part.edge, part.backing)
     steps = [float(step) for step in np.diff(y)]
     ends = part.end if part.far_end is None else part.far_end, part.end
     one = 2 * tension_of_one(part, basis)

@@ -207,6 +207,8 @@ def tension_of_one(part: BoltGroup, basis: Basis) -> float:
 
 def tension(part: BoltGroup, loads: BoltLoads, basis: Basis) -> Finding:
     """Bolt tension of the worst bolt; prying is judged apart."""
+    if part.category == "E" and part.bolt_class.name not in ("8.8", "10.9"):
+        raise NotCovered("only classes 8.8 and 10.9 may be preloaded (3.1.2)")
     ratio = float(np.max(pulls(part, loads))) / tension_of_one(part, basis)
     return of_group(part, "bolt tension", loads, abs(loads.tension), ratio, TABLE_3_4)
 

@@ -23,10 +23,17 @@ def bolt_stress(part: BoltGroup, loads: BoltLoads) -> float:
     With the thread in the plane both forces act on the stress area; otherwise the shank takes both and the thread the
     pull.
     """
-    tau = np.hypot(*in_plane(part, loads).T) / part.planes / part.plane_area
+    tau = _shear_stress(part, loads)
     pull = pulls(part, loads) + prying_forces(part, loads)
     combined = np.sqrt((pull / part.plane_area) ** 2 + 3 * tau**2)
     return max(float(combined.max()), float(pull.max()) / part.size.A_s, bolts_through.bending_stress(part, loads))
+
+
+def _shear_stress(part: BoltGroup, loads: BoltLoads) -> np.ndarray:
+    """Mean shear stress of each bolt, (n,); none in category C, which holds by friction up to ultimate."""
+    if part.category == "C":
+        return np.zeros(part.count)
+    return np.hypot(*in_plane(part, loads).T) / part.planes / part.plane_area
 
 
 def plate_stress(part: BoltGroup, loads: BoltLoads) -> float:
@@ -38,6 +45,7 @@ def plate_stress(part: BoltGroup, loads: BoltLoads) -> float:
 
 def yield_finding(part: BoltGroup, loads: Sequence[BoltLoads]) -> Outcome:
     """Yield at greatest force: the worst of bolts and plate."""
+    part = replace(part, spread="elastic")
     findings = [finding for load in loads for finding in _in_case(part, load)]
     failed = [finding for finding in findings if finding.verdict == "fails"]
     # A bolt beyond yield fails the part even where the plate's net section is not known.
@@ -78,6 +86,7 @@ def _bent_plate(part: BoltGroup, load: BoltLoads) -> Finding:
 
 def at_rated(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -> Outcome:
     """Times on yield, and fatigue, from the rated cases."""
+    part = replace(part, spread="elastic")
     loaded = [load for load in loads if load.sheared or load.pulled]
     if not loaded:
         return Outcome()
@@ -88,7 +97,8 @@ def _times(part: BoltGroup, loads: Sequence[BoltLoads]) -> tuple[TimesOnYield, .
     values = []
     for load in loads:
         try:
-            values.append(part.bolt_class.f_yb / bolt_stress(part, load))
+            if stress := bolt_stress(part, load):
+                values.append(part.bolt_class.f_yb / stress)
             if bent := bolts_prying.bending_stress(part, load):
                 values.append(part.steel.f_y(part.thinnest) / bent)
             if load.sheared:
@@ -100,14 +110,14 @@ def _times(part: BoltGroup, loads: Sequence[BoltLoads]) -> tuple[TimesOnYield, .
 
 def _fatigue(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -> Outcome:
     """Bolts in shear and in tension and the plate around ordinary bolts, each in its worst rated case."""
-    tau = max(float(np.max(np.hypot(*in_plane(part, load).T))) for load in loads) / part.planes / part.plane_area
+    tau = max(float(np.max(_shear_stress(part, load))) for load in loads)
     sigma = max(float(np.max(pulls(part, load) + prying_forces(part, load))) for load in loads) / part.size.A_s
     ranges = [(DETAILS["bolt in shear"], tau)] if tau else []
     if sigma:
         ranges.append((bolt_in_tension(part.size.d), sigma))
     gaps = _fatigue_gaps(part, tau, sigma)
     try:
-        if tau:
+        if any(load.sheared for load in loads):
             ranges.append((DETAILS["plate with ordinary bolts"], max(plate_stress(part, load) for load in loads)))
             if bent := max(bolts_through.bending_stress(part, load) for load in loads):
                 # No detail is given for a bolt in bending; that of its thread in tension is the lowest it could be.

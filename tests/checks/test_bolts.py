@@ -11,6 +11,7 @@ from structcheck.checks.bolts import NEEDED, BoltLoads, check_bolts
 from structcheck.checks.bolts_group import EAST, NORTH, SOUTH
 from structcheck.checks.bolts_plate import blocks
 from structcheck.checks.bolts_strength import bearing_of, hole_factor, one_plane
+from structcheck.checks.bolts_through import is_pin
 from structcheck.errors import InputError, NotCovered
 from structcheck.findings import Result
 from structcheck.materials.steels import EN_1993, find_steel
@@ -292,6 +293,14 @@ def test_a_bolt_through_a_tube_is_a_pin():
     assert "pin bending" not in answer(close, loads(shear=10e3))
 
 
+# EN 1993-1-8:2005 3.13.1(3) (memory).
+def test_up_to_three_diameters_a_pin_is_a_bolt():
+    """M20 across 55 mm is a bolt; the limit is 60 mm."""
+    part = group(size="M20", ply=10.0, inner=15.0, gap=10.0, planes=2)
+    assert not is_pin(part)
+    assert is_pin(replace(part, inner=20.0))
+
+
 def test_a_tube_is_not_clamped():
     """Preload without a sleeve bends the walls: no slip resistance."""
     part = full(category="C", ply=4.0, inner=10.0, gap=31.0, planes=2)
@@ -332,6 +341,13 @@ def test_what_cannot_be_built_is_told(keys, text):
     with pytest.raises(InputError) as error:
         check_bolts(full(**keys), loads(shear=1e3), BASIS)
     assert str(error.value) == text
+
+
+def test_a_second_opinion_is_an_answer_not_a_finding():
+    """The instantaneous centre is printed beside the elastic finding, where the force stands beside the centre."""
+    answers = check_bolts(full(), loads(40e3, 50.0), BASIS).answers
+    assert any("by the instantaneous centre, a method EN 1993-1-8 does not have" in text for text in answers)
+    assert not any("instantaneous" in text for text in check_bolts(full(), loads(40e3), BASIS).answers)
 
 
 def test_one_bolt_beside_the_force_is_refused():

@@ -9,8 +9,9 @@ from scipy.optimize import linprog
 
 from structcheck.checks.basis import ULTIMATE, Basis
 from structcheck.checks.bolts import BoltLoads, check_bolts
-from structcheck.checks.bolts_prying import Flange, lengths, stub
+from structcheck.checks.bolts_prying import Flange, bending_stress, lengths, stub
 from structcheck.checks.bolts_strength import prying_forces, tension_of_one
+from structcheck.errors import InputError
 from structcheck.standards.en1993_1_8 import tstub as clause
 from tests.checks.bolt_parts import BASIS, answer, full, group, loads
 from tests.printed import printed
@@ -138,3 +139,32 @@ def test_basis_factors_reach_the_stub():
     plain = stub(flange, (120.0, 120.0), 1e6, 1, Basis(), A_s=157, bolt=0.0)
     factored = stub(flange, (120.0, 120.0), 1e6, 1, Basis(gamma_M0=1.1), A_s=157, bolt=0.0)
     assert factored.resistance == pytest.approx(plain.resistance / 1.1)
+
+
+def test_a_head_needs_room_beside_the_weld():
+    """A lever shorter than half the head is refused; one too short for a socket is advised against."""
+    with pytest.raises(InputError, match="puts the head of M16 on the web's weld or root"):
+        check_bolts(full(lever=10.0), loads(tension=1e3), BASIS)
+    advice = check_bolts(full(lever=15.0), loads(tension=1e3), BASIS).advice
+    assert any("a socket on M16" in text for text in advice)
+
+
+def test_a_moment_across_the_web_is_no_t_stub():
+    """One column is pulled harder than the other."""
+    found = answer(full(lever=30.0), loads(tension=20e3, bend_x=1e5))
+    assert found["prying"].verdict == "not checked"
+
+
+def test_the_bent_width_of_a_plate_ends_at_its_edge():
+    """Two rows 100 apart, 25 from the ends: 25 + 50 bends with each, not 100."""
+    part = full(lever=30.0, pitch=100.0, end=25.0, edge=40.0)
+    stress = bending_stress(part, BoltLoads(ULTIMATE, tension=40e3))
+    assert stress == pytest.approx(6 * 10e3 * 30 / 2 / (75 * 10**2))
+
+
+def test_a_backing_plate_helps_a_thin_plate():
+    """Mode 1 grows by half of the backing plate's share; a thick plate, in mode 2, gains nothing."""
+    pulled = loads(tension=20e3)
+    thin, backed = full(lever=40.0, edge=60.0, plate=5.0), full(lever=40.0, edge=60.0, plate=5.0, backing=5.0)
+    gain = answer(backed, pulled)["prying"].capacity.value / answer(thin, pulled)["prying"].capacity.value
+    assert gain == pytest.approx(1.5)

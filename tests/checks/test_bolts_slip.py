@@ -117,3 +117,20 @@ def test_the_table_has_a_row_for_every_size_class_and_state():
     assert (dry.state, greased.state) == ("dry", "greased")
     assert dry.torque > greased.torque
     assert dry.preload < greased.preload
+
+
+def test_category_e_wants_bolts_that_may_be_preloaded():
+    """4.6 is refused, 8.8 taken."""
+    assert answer(full(category="E", bolt_class="4.6"), loads(tension=1e3))["bolt tension"].verdict == "not checked"
+    assert answer(full(category="E"), loads(tension=1e3))["bolt tension"].verdict == "holds"
+
+
+def test_bolts_that_hold_by_friction_are_not_sheared():
+    """Category C: no shear in the bolt at greatest force, and the plate is still judged."""
+    found = answer(full(category="C"), loads(shear=20e3))["yield at greatest force"]
+    assert found.reason == "net section of the plate"
+
+
+def test_slots_want_more_to_their_ends_and_edges():
+    """1.5 d_0 instead of 1.2 (Table 3.3)."""
+    assert answer(full(slot="short across"), loads(shear=1e3))["bolt spacing"].utilisation == pytest.approx(27 / 30)
