@@ -54,10 +54,11 @@ def check_text(text: str, name: str = "", *, sections: Iterable[Section] = ()) -
 def _checked(press: PressFile, name: str, text: str, own: tuple[Section, ...]) -> Result:
     with Working():
         result = check_description(press, file=name, sections=own)
-    return replace(result, input_sha256=_sha256(text))
+    return replace(result, input_sha256=sha256_of(text))
 
 
-def _sha256(text: str) -> str:
+def sha256_of(text: str) -> str:
+    """The hash by which an output is matched to its input; that of a file's text is what `sha256sum` gives."""
     return hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()
 
 
@@ -95,7 +96,7 @@ def ask(
     except InputError as error:
         raise InputError([_respelt(problem, spell) for problem in error.problems]) from None
     shown = {"load_factor": asked.factor, **factors_shown(basis)}
-    return Result(KINDS[kind].title(part), shown, outcome, input_sha256=_sha256(_one_text({"question": kind, **given})))
+    return Result(KINDS[kind].title(part), shown, outcome, input_sha256=sha256_of(_one_text({"question": kind, **given})))
 
 
 _QUESTION_KEYS = frozenset({*QuestionTable.model_fields})
@@ -178,4 +179,5 @@ __all__ = [
     "check_upright",
     "check_weld",
     "find_sections",
+    "sha256_of",
 ]

@@ -13,6 +13,8 @@ structcheck: will this press frame hold its jack?
 
 Ask about a whole press, described in a file:
   structcheck check press.toml
+  structcheck rated press.toml                      the largest jack it can take
+  structcheck report press.toml -o press.html       a page to look at, print and sign
 
 or about one part:
   structcheck beam --section "SHS 100x100x5" --steel S275 --span "900 mm" --load "8 t"
@@ -39,7 +41,7 @@ class Parser(argparse.ArgumentParser):
 
 def build_parser(asked: str = "") -> Parser:
     """The parser of all commands; only the one asked for gets its options, which keeps the others unimported."""
-    from structcheck.cli import check, question, sections
+    from structcheck.cli import check, question, rated, report, sections
 
     parser = Parser(
         prog="structcheck", description="Checks of a jack-driven press frame, never a sign-off.", epilog=STATUS_HELP
@@ -47,6 +49,8 @@ def build_parser(asked: str = "") -> Parser:
     parser.add_argument("--version", action="version", version=f"structcheck {__version__}")
     commands = parser.add_subparsers(dest="command", metavar="COMMAND", parser_class=Parser)
     check.add(commands)
+    rated.add(commands)
+    report.add(commands)
     question.add(commands, asked)
     sections.add(commands)
     return parser

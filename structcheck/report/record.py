@@ -35,10 +35,13 @@ class Record:
         return f"structcheck {self.version}; {self.date}; input SHA-256 {self.input_sha256}; {self.edition}"
 
 
-def record_of(result: Result, date: str | None = None) -> Record:
-    """The record of a result, of today or of a date given as 2025-01-31. Raises InputError for any other text."""
+def record_of(result: Result, date: str | None = None, input_sha256: str = "") -> Record:
+    """The record of a result, of today or of a date given as 2025-01-31. Raises InputError for any other text.
+
+    input_sha256  where the result itself does not know it
+    """
     edition = str(result.basis.get("edition", ""))
-    return Record(__version__, edition, result.input_sha256, read_date(date))
+    return Record(__version__, edition, input_sha256 or result.input_sha256, read_date(date))
 
 
 def read_date(given: str | None) -> str:

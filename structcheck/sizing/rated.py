@@ -1,0 +1,212 @@
+"""The largest jack rating at which a press holds, for strength and for stiffness apart, on the real chain of checks.
+
+The whole press is checked again and again with another rating. What the user stated stays as stated: forces typed in
+a load key, and the setting of the valve; where no valve is stated its share of the rating is taken as ever.
+"""
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from functools import cached_property
+
+from structcheck.findings import Finding, Result
+from structcheck.press.model import check_description
+from structcheck.press.schema import PressFile
+from structcheck.shapes.section import Section
+
+STIFFNESS = frozenset({"deflection", "opening", "platen flatness"})
+"""Checks against the user's limits of stiffness; every other check is one of strength."""
+
+WIDEST = 4096.0
+"""How far from the stated rating an answer is looked for, as a factor either way."""
+
+CLOSE = 0.9993
+"""A utilisation from which on a rating counts as used up, before it is rounded down."""
+
+Key = tuple[str, str]
+
+
+@dataclass(frozen=True)
+class Largest:
+    """The largest rating of one jack by one kind of check.
+
+    rating     N, of one jack, rounded down to four figures; None where there is none
+    governing  the finding that is used up at that rating, then the next two
+    reason     why there is none
+    """
+
+    rating: float | None
+    governing: tuple[Finding, ...] = ()
+    reason: str = ""
+
+
+@dataclass(frozen=True)
+class RatedLoad:
+    """What a press can carry.
+
+    stated       rating in the file, N, one jack
+    greatest     forces of all jacks together at the strength's rating: rated, greatest, ultimate, as printed
+    not_checked  what could not be judged at that rating; with any of these the answer is incomplete
+    """
+
+    title: str
+    stated: float
+    count: int
+    relief_stated: bool
+    strength: Largest
+    stiffness: Largest
+    result: Result
+    not_checked: tuple[Finding, ...] = ()
+    notes: tuple[str, ...] = field(default=())
+
+    @property
+    def rating(self) -> float | None:
+        """The lower of the two; None where strength has none."""
+        found = [one.rating for one in (self.strength, self.stiffness) if one.rating is not None]
+        return min(found) if self.strength.rating is not None and not self._too_soft else None
+
+    @property
+    def _too_soft(self) -> bool:
+        return self.stiffness.rating is None and bool(self.stiffness.governing)
+
+    @property
+    def exit_status(self) -> int:
+        """1 where no rating holds; 3 where something was not checked or strength rests on a condition; else 0."""
+        if self.rating is None:
+            return 1
+        return 3 if self.not_checked or self.result.conditions else 0
+
+
+def rated_load(press: PressFile, *, file: str = "", sections: tuple[Section, ...] = ()) -> RatedLoad:
+    """The largest rating of the jack for strength and for stiffness. Raises InputError as a check does."""
+    trials = _Trials(press, file, sections)
+    strength = _largest(trials, lambda f: f.check not in STIFFNESS, "nothing that was judged depends on the jack")
+    stiffness = _largest(trials, lambda f: f.check in STIFFNESS, "no limit of stiffness is stated")
+    result = trials.at(strength.rating or press.jack.rating)
+    return RatedLoad(
+        title=press.title,
+        stated=press.jack.rating,
+        count=press.jack.count,
+        relief_stated=press.jack.relief is not None,
+        strength=strength,
+        stiffness=stiffness,
+        result=result,
+        not_checked=tuple(f for f in result.findings if f.verdict == "not checked"),
+        notes=tuple(_notes(press, strength, result)),
+    )
+
+
+@dataclass
+class _Trials:
+    """The press checked at other ratings, each once."""
+
+    press: PressFile
+    file: str
+    sections: tuple[Section, ...]
+    known: dict[float, Result] = field(default_factory=dict)
+
+    def at(self, rating: float) -> Result:
+        if rating not in self.known:
+            jack = self.press.jack.model_copy(update={"rating": rating})
+            described = self.press.model_copy(update={"jack": jack})
+            self.known[rating] = check_description(described, file=self.file, sections=self.sections)
+        return self.known[rating]
+
+    @cached_property
+    def falling(self) -> frozenset[Key]:
+        """Checks that a bigger jack eases, such as springs that must be pressed by it: they set no largest rating."""
+        stated = self.press.jack.rating
+        less, more = (_uses(self.at(rating)) for rating in (stated, 1.5 * stated))
+        return frozenset(key for key in less if key in more and more[key] < less[key] * (1 - 1e-9))
+
+
+def _uses(result: Result) -> dict[Key, float]:
+    return {(f.part, f.check): _use(f) for f in result.findings if f.verdict != "not checked"}
+
+
+def _use(finding: Finding) -> float:
+    return math.inf if finding.utilisation is None else finding.utilisation
+
+
+def _largest(trials: _Trials, belongs: Callable[[Finding], bool], nothing: str) -> Largest:
+    """The largest rating at which every finding that belongs holds."""
+
+    def ranked(rating: float) -> list[Finding]:
+        return [f for f in trials.at(rating).ranked if belongs(f)]
+
+    def most(rating: float) -> float:
+        uses = [_use(f) for f in ranked(rating) if (f.part, f.check) not in trials.falling]
+        return max(uses, default=0.0)
+
+    stated = trials.press.jack.rating
+    if not ranked(stated):
+        return Largest(None, (), nothing)
+    low, high = _bracket(most, stated)
+    if low is None:
+        first = ranked(high)[:3]
+        reason = f"{first[0].part}, {first[0].check} fails however small the jack"
+        return Largest(None, tuple(first), reason)
+    if math.isinf(high):
+        return Largest(None, (), nothing)
+    rating = _rounded_down(_closed_in(most, low, high), most)
+    failing = [f for f in ranked(rating) if f.verdict == "fails"]
+    if failing:
+        reason = f"{failing[0].part}, {failing[0].check} fails at every rating the rest could carry"
+        return Largest(None, tuple(failing[:3]), reason)
+    return Largest(rating, tuple(ranked(rating)[:3]))
+
+
+def _bracket(most: Callable[[float], float], stated: float) -> tuple[float | None, float]:
+    """(a rating that holds, one that does not): nothing where none holds, infinity where all do."""
+    if most(stated) <= 1:
+        low, high = stated, 2 * stated
+        while most(high) <= 1:
+            low, high = high, 2 * high
+            if high > WIDEST * stated:
+                return low, math.inf
+        return low, high
+    low, high = stated / 2, stated
+    while most(low) > 1:
+        low, high = low / 2, low
+        if low < stated / WIDEST:
+            return None, high
+    return low, high
+
+
+def _closed_in(most: Callable[[float], float], low: float, high: float) -> float:
+    """The rating, from below, at which the highest use reaches 1: straight lines, halving where they do not settle."""
+    for turn in range(60):
+        below, above = most(low), most(high)
+        if below >= CLOSE or high - low <= 1e-4 * low:
+            return low
+        straight = low + (high - low) * (0.9998 - below) / (above - below) if math.isfinite(above) else math.nan
+        halfway = (low + high) / 2
+        middle = straight if turn % 3 < 2 and low < straight < high else halfway
+        if most(middle) <= 1:
+            low = middle
+        else:
+            high = middle
+    return low
+
+
+def _rounded_down(rating: float, most: Callable[[float], float]) -> float:
+    """The rating to four figures, never up; a step further down where rounding met a dip."""
+    step = 10.0 ** (math.floor(math.log10(rating)) - 3)
+    rounded = math.floor(rating / step * (1 + 1e-12)) * step
+    while most(rounded) > 1:
+        rounded -= step
+    return float(f"{rounded:.4g}")
+
+
+def _notes(press: PressFile, strength: Largest, result: Result) -> list[str]:
+    """What must be known to use the answer."""
+    notes = []
+    if press.jack.count > 1:
+        notes.append(f"the rating is that of one of {press.jack.count} jacks pushing together")
+    if press.jack.relief is not None:
+        notes.append("the valve keeps the setting stated, whatever the rating; a bigger jack comes with its own")
+    if strength.rating is not None:
+        notes += [text for text in result.outcome.advice if text.startswith("the valve opens")]
+    if any(f.user_force for f in result.findings):
+        notes.append("forces typed by the user keep their size")
+    return notes

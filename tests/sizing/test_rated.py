@@ -1,0 +1,112 @@
+"""The largest rating: what it promises holds when it is checked again."""
+
+from pathlib import Path
+
+import pytest
+
+from structcheck.press.model import check_description
+from structcheck.press.reading import describe, read_press
+from structcheck.press.schema import PressFile
+from structcheck.report.rated import headline, rated_as_text, rating_text
+from structcheck.sizing.rated import STIFFNESS, rated_load
+
+ROOT = Path(__file__).resolve().parents[2]
+EXAMPLES = sorted((ROOT / "examples").glob("*press*.toml"))
+
+BEAM = {
+    "schema": 1,
+    "title": "One beam",
+    "jack": {"rating": "4 t"},
+    "limits": {"deflection": "L/500"},
+    "beam": [{"name": "head", "section": "SHS 100x100x5", "steel": "S275", "span": "900 mm", "load": 1.0}],
+}
+WELD = {
+    "schema": 1,
+    "title": "One weld",
+    "jack": {"rating": "4 t", "relief": "5 t"},
+    "use": {"static": True},
+    "weld": [
+        {
+            "name": "eye",
+            "throat": "4 mm",
+            "length": "90 mm",
+            "runs": 2,
+            "steel": "S275",
+            "along": 1.0,
+            "inspected": True,
+        }
+    ],
+}
+
+
+def _press(data, **jack):
+    return describe(PressFile, data | {"jack": data["jack"] | jack})
+
+
+def _again(press, rating):
+    jack = press.jack.model_copy(update={"rating": rating})
+    return check_description(press.model_copy(update={"jack": jack}))
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+def test_a_press_checked_again_at_its_rating_is_just_used_up(path):
+    """Every finding of strength holds; the one that governs stands between 0.998 and 1.000."""
+    press = read_press(path.read_text(encoding="utf-8"), path.name)
+    rated = rated_load(press)
+    if rated.strength.rating is None:
+        assert rated.strength.reason
+        return
+    strength = [f for f in _again(press, rated.strength.rating).ranked if f.check not in STIFFNESS]
+    assert 0.998 <= strength[0].utilisation <= 1.0
+    assert [(f.part, f.check) for f in strength[:3]] == [(f.part, f.check) for f in rated.strength.governing]
+
+
+def test_stiffness_has_a_rating_of_its_own():
+    """Deflection is in proportion to the rating: at the rating found it is the limit, to 0.2 %."""
+    press = _press(BEAM)
+    rated = rated_load(press)
+    finding = next(f for f in _again(press, rated.stiffness.rating).findings if f.check == "deflection")
+    assert 0.998 <= finding.utilisation <= 1.0
+    at_4_t = next(f for f in check_description(press).findings if f.check == "deflection")
+    assert rated.stiffness.rating == pytest.approx(press.jack.rating / at_4_t.utilisation, rel=2e-3)
+
+
+def test_a_weld_is_rated_by_its_strength_over_the_load_factor():
+    """EN 1993-1-8:2005 4.5.3.3 (derived): F = f_u / sqrt(3) / (beta_w gamma_M2) a l_eff runs / 1.5 = 97.42 kN."""
+    rated = rated_load(_press(WELD))
+    by_hand = 410 / 3**0.5 / (0.85 * 1.25) * 4 * (90 - 8) * 2 / 1.5
+    assert rated.strength.rating == pytest.approx(by_hand, rel=1e-3)
+    assert rated.strength.rating <= by_hand
+    assert rated.strength.governing[0].check == "weld throat"
+
+
+def test_a_stated_valve_keeps_its_setting():
+    """With the valve at 13 t the ultimate force stays 1.2 x 13 t until 1.5 R is more; no small rating helps."""
+    rated = rated_load(_press(WELD, relief="13 t"))
+    assert rated.strength.rating is None
+    assert rated.strength.reason == "eye, weld throat fails however small the jack"
+    assert rated.exit_status == 1
+    assert headline(rated) == "One weld: NO RATING HOLDS"
+
+
+def test_forces_the_user_typed_keep_their_size():
+    """A weld under 40 kN of the user's has nothing to do with the jack."""
+    data = WELD | {"weld": [WELD["weld"][0] | {"along": "40 kN"}]}
+    rated = rated_load(describe(PressFile, data))
+    assert rated.strength.rating is None
+    assert rated.strength.reason == "nothing that was judged depends on the jack"
+
+
+def test_what_was_not_checked_makes_the_answer_incomplete():
+    """The number is still given, and called no rating."""
+    data = BEAM | {"beam": [BEAM["beam"][0] | {"section": "IPE 160"}]}
+    rated = rated_load(describe(PressFile, data))
+    assert rated.not_checked
+    assert rated.exit_status in (1, 3)
+    assert "Not checked (not a pass)" in rated_as_text(rated, width=100)
+
+
+def test_a_rating_in_tonnes_is_rounded_down_too():
+    """97.39 kN are 9.93102 t: four figures, never up."""
+    assert rating_text(97390.0) == "97.39 kN (9.931 t)"
+    assert rating_text(1234000.0) == "1234 kN (125.8 t)"
