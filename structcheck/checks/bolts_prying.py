@@ -18,7 +18,7 @@ SOURCE = "EN 1993-1-8:2005 6.2.4, Tables 6.2 and 6.4"
 
 @dataclass(frozen=True)
 class Flange:
-    """One flange of a T-stub: thickness, yield strength, bolt to web (m), bolt to edge (e), backing plate's thickness."""
+    """One flange of a T-stub: thickness, yield strength, bolt to web (m), bolt to edge (e), backing plate."""
 
     t: float
     f_y: float
