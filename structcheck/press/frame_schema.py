@@ -10,7 +10,7 @@ from pydantic import BeforeValidator, Field, ValidationInfo, WithJsonSchema
 
 from structcheck.errors import Problem, QuantityError
 from structcheck.press.fields import AnyForce, AnyLength, Length, Mass, Position, Table, spell
-from structcheck.press.names import SectionName, SteelName
+from structcheck.press.names import SectionName, SizeName, SteelName
 from structcheck.quantities import MOMENT, read
 
 CORNERS = ("head/left", "head/right", "bed/left", "bed/right")
@@ -59,7 +59,10 @@ class FrameTable(Table):
 class FrameMember(Table):
     """A member of the frame."""
 
-    section: SectionName = Field(description="a section, as the yard names it", examples=["UPN 120"])
+    section: SectionName | None = Field(None, description="a section, as the yard names it", examples=["UPN 120"])
+    width: Length | None = Field(None, description="of a plate in place of a section, across the frame's plane")
+    thickness: Length | None = Field(None, description="of that plate; it lies flat")
+    thread: SizeName | None = Field(None, description="an upright threaded over its length, in place of a section")
     steel: SteelName = Field(description="a steel grade, or unknown", examples=["S235"])
     pieces: int = Field(1, ge=1, le=20, description="pieces side by side that share the force equally")
     apart: Position | None = Field(None, description="clear distance between the pieces")
@@ -77,6 +80,20 @@ class FrameBeam(FrameMember):
 
 class Uprights(FrameMember):
     """The uprights; left and right are alike."""
+
+
+class PlateFrame(Table):
+    """A C-frame or an O-frame cut from plate."""
+
+    thickness: Length = Field(description="of one plate", examples=["40 mm"])
+    pieces: int = Field(1, ge=1, le=8, description="plates side by side that share the force equally")
+    steel: SteelName = Field(description="a steel grade, or unknown", examples=["S355"])
+    back: Length = Field(description="depth of the back, or of each side of an O", examples=["200 mm"])
+    upper: Length = Field(description="depth of the upper arm", examples=["200 mm"])
+    lower: Length = Field(description="depth of the lower arm", examples=["200 mm"])
+    radius: Length = Field(description="of the inner corners", examples=["30 mm"])
+    reach: Length | None = Field(None, description="C: from the back's inner edge to the line of the force")
+    window: Length | None = Field(None, description="O: clear width of the window")
 
 
 class CornerTable(Table):
@@ -148,6 +165,7 @@ class FrameTables(Table):
     head: FrameBeam | None = None
     bed: FrameBeam | None = None
     uprights: Uprights | None = None
+    plate: PlateFrame | None = None
     corner: dict[Literal["head/left", "head/right", "bed/left", "bed/right"], CornerTable] = Field(default_factory=dict)
     guides: Guides | None = None
     retention: Retention | None = None

@@ -5,7 +5,7 @@ from pathlib import Path
 
 from structcheck.press.cases import Forces
 from structcheck.press.frame.off_centre import Offsets, positions
-from structcheck.press.frame.ringed import Ringed, solve_ring
+from structcheck.press.frame.solving import Ringed, solve_ring
 from structcheck.press.frame.understood import Part, Ring
 from structcheck.press.frame_schema import CORNERS, FrameTable, FrameTables, Guides
 from structcheck.press.reading import describe

@@ -106,7 +106,7 @@ def stiffness_answers(
         turn, where = abs(_tilt(tilt, ring)) * R * 1e3, _said(tilt.combination)
         answers.append(f"head out of parallel with the bed at rated force: {turn:.2f} mm per m ({where})")
     answers += _dial_lines(central, R, min(basis.proof_factor * R, forces.greatest))
-    answers += _energy(high, jack, forces, ring)
+    answers += energy(high.total * high.combination.position.total * ring.planes, forces, jack)
     findings, advice = _limits(ring, central, high, R, limits)
     return Outcome(findings=findings, answers=tuple(answers), advice=advice)
 
@@ -141,9 +141,10 @@ def _between(values: Sequence[float], force: float) -> str:
     return f"{low} mm" if low == high else f"{low} to {high} mm"
 
 
-def _energy(r: Readings, jack: Jack, forces: Forces, ring: Ring) -> list[str]:
+def energy(flexibility: float, forces: Forces, jack: Jack) -> list[str]:
+    """What is let go when the work breaks: `flexibility` in mm per N of all jacks, at the jack's own line."""
     F = forces.greatest
-    frame = F * F * r.total * r.combination.position.total * ring.planes / 2e3
+    frame = F * F * flexibility / 2e3
     text = f"energy let go if the work breaks at the greatest force: {frame:.0f} J in the frame"
     if jack.bore is None or jack.stroke is None:
         return [text + "; that of the oil needs bore and stroke of the jack"]

@@ -110,8 +110,21 @@ def loads(
     for beam, pushes, way, width in pushed:
         for push in pushes:
             found += _push(ring, beam, push, way, width)
+    if position.stopped and stops:
+        found += _stopped(ring, position, stops)
     if any(position.couple):
         found += _couple(ring, position, guides)
+    return found
+
+
+def _stopped(ring: Ring, position: Position, stops: Stops) -> list[Load]:
+    """Stops on both uprights, a lever's share of the force on each, `offset` inside the centre-line."""
+    right = sum(push.share * (push.x / ring.span + 0.5) for push in position.bed)
+    found: list[Load] = []
+    for name, force, inwards in (("left upright", position.total - right, 1.0), ("right upright", right, -1.0)):
+        # A force up at a place to the right turns the upright the other way about y.
+        turn = -inwards * stops.offset * force
+        found.append(PointOnMember(name, stops.height, (0.0, 0.0, force), (0.0, turn, 0.0)))
     return found
 
 

@@ -3,6 +3,8 @@
 from structcheck.checks.basis import Basis
 from structcheck.errors import InputError, Problem
 from structcheck.press.cases import Forces
+from structcheck.press.frame.c_frame import analyse_c
+from structcheck.press.frame.o_frame import analyse_o
 from structcheck.press.frame.ringed import analyse_ring
 from structcheck.press.frame.words import EndForces, FrameAnswer, PlaceForce
 from structcheck.press.frame_schema import FrameTables
@@ -11,7 +13,13 @@ from structcheck.shapes.section import Section
 
 __all__ = ["EndForces", "FrameAnswer", "PlaceForce", "analyse"]
 
-_SHAPES = {"closed": analyse_ring, "H": analyse_ring}
+_SHAPES = {
+    "closed": analyse_ring,
+    "H": analyse_ring,
+    "posts": analyse_ring,
+    "C": analyse_c,
+    "O": analyse_o,
+}
 
 
 def analyse(

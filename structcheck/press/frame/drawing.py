@@ -32,4 +32,4 @@ def draw(ring: Ring, title: str = "") -> str:
 def _named(part: Part) -> str:
     pieces = f"{part.pieces} x " if part.pieces > 1 else ""
     how = ", turned" if part.turned else ""
-    return f"{pieces}{part.section.designation}{how}, {part.depth:g} mm deep"
+    return f"{pieces}{part.section.designation}{how}, {part.depth:.4g} mm deep"

@@ -75,7 +75,9 @@ class Sampled:
     combination: np.ndarray  # (n,) number
 
 
-def sample(lines: Lines, member: str, combined: Sequence[Combination], over: float = 0.0, middle: float = 0.0) -> Sampled:
+def sample(
+    lines: Lines, member: str, combined: Sequence[Combination], over: float = 0.0, middle: float = 0.0
+) -> Sampled:
     """Both sides of every station, and the places between where the moment turns under a spread load.
 
     over    length each push is spread over; within it only its own quarters are looked at, not the others' ends

@@ -7,7 +7,7 @@ right in the frame's plane, y to the back across it.
 from dataclasses import dataclass
 
 from structcheck.findings import Assumption
-from structcheck.press.frame_schema import FrameTable, Guides
+from structcheck.press.frame_schema import FrameTable, Guides, Stops
 from structcheck.press.schema import Jack
 
 SIDES = {"left": (-1, 0), "right": (1, 0), "front": (0, -1), "back": (0, 1)}
@@ -35,6 +35,7 @@ class Position:
     head, bed what pushes on each beam, shares of the force
     couple    about y (positive turns z towards x) and about x, per N: what is left to guides, stops or ram
     central   whether it is judged at rated force too
+    stopped   the platen bears on stops on the uprights, not on the head
     """
 
     name: str
@@ -42,11 +43,12 @@ class Position:
     bed: tuple[Push, ...]
     couple: tuple[float, float] = (0.0, 0.0)
     central: bool = False
+    stopped: bool = False
 
     @property
     def total(self) -> float:
         """Share of the force of all jacks that is at work."""
-        return sum(push.share for push in self.head)
+        return sum(push.share for push in self.head or self.bed)
 
 
 @dataclass(frozen=True)
@@ -99,6 +101,15 @@ def positions(jack: Jack, frame: FrameTable, guides: Guides | None, off: Offsets
         if e or across:
             found += _couples(side, [Push(share / len(places), x) for x in places], e, across, jack, frame, guides)
     return tuple(found)
+
+
+def on_stops(stops: Stops | None, jack: Jack, frame: FrameTable) -> tuple[Position, ...]:
+    """The platen on stops of both uprights: the head is left out."""
+    if stops is None:
+        return ()
+    places = tuple(frame.jacks or (0.0,))
+    pushes = tuple(Push(1 / frame.planes / len(places), x) for x in places)
+    return (Position("on the stops", (), pushes, stopped=True),)
 
 
 def _near_share(e: float, planes: int, spacing: float) -> float:

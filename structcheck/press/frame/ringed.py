@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
@@ -10,29 +10,25 @@ from structcheck.analysis.warping import Torque, Twist, twist
 from structcheck.checks.basis import Basis, Case
 from structcheck.checks.member_forms import closed as closed_section
 from structcheck.checks.section_resistance import Station
-from structcheck.errors import StructcheckError
 from structcheck.findings import Assumption, Outcome
 from structcheck.press.cases import Forces
-from structcheck.press.frame import answers, closed, retention
+from structcheck.press.frame import answers, retention, stability
 from structcheck.press.frame.drawing import draw
 from structcheck.press.frame.envelope import (
     Combination,
-    Level,
     Sampled,
-    case_of,
     cleaned,
-    combinations,
-    governing,
     levelled,
     reduce,
     sample,
     stacked,
 )
-from structcheck.press.frame.off_centre import Position, Push, offsets, positions
-from structcheck.press.frame.states import Loosened, Solved, corner_states, loosened, solved
-from structcheck.press.frame.understood import E, G, Part, Ring, ring
-from structcheck.press.frame.words import EndForces, FrameAnswer, FramePart, PlaceForce
-from structcheck.press.frame_schema import FrameTables, Guides
+from structcheck.press.frame.off_centre import Offsets, Push, offsets, on_stops, positions
+from structcheck.press.frame.places import place_forces
+from structcheck.press.frame.solving import Ringed, solve_ring
+from structcheck.press.frame.understood import E, G, Part, Ring, plate_section, ring
+from structcheck.press.frame.words import EndForces, FrameAnswer, FramePart
+from structcheck.press.frame_schema import FrameTables
 from structcheck.press.schema import Jack, Limits
 from structcheck.shapes.section import Section
 
@@ -41,29 +37,6 @@ JOINT_WEIGHTS = np.array([1.0, 1.0, 1.0, 0.0, 0.0, 0.0])
 JOINT_MINOR = 0.05
 """At a joint a force along the beam below a twentieth of the force across it is taken at its largest, pulling."""
 TORSION = 3
-NOTHING = 1e-6
-"""Share of the jack's force the feet may carry and still count as carrying nothing."""
-
-
-@dataclass(frozen=True)
-class Ringed:
-    """A ring solved in every state."""
-
-    ring: Ring
-    positions: tuple[Position, ...]
-    base: Loosened
-    states: tuple[Solved, ...]
-    combined: list[Combination]
-    levels: tuple[Level, ...]
-
-
-def levels_of(forces: Forces) -> tuple[Level, ...]:
-    """The forces by which a frame is judged."""
-    return (
-        Level("ultimate", forces.ultimate),
-        Level("greatest force", forces.greatest),
-        Level("rated", forces.rated, central_only=True),
-    )
 
 
 def analyse_ring(
@@ -74,58 +47,46 @@ def analyse_ring(
     limits: Limits | None = None,
     sections: tuple[Section, ...] = (),
 ) -> FrameAnswer:
-    """The demands of a closed frame or an H-frame. Raises InputError."""
+    """The demands of a closed frame, an H-frame or plates on posts. Raises InputError."""
     shape = ring(tables, jack, sections)
     off = offsets(jack, tables.frame, shape.span, tables.head.rolls)
-    places = positions(jack, tables.frame, tables.guides, off)
-    over = (tables.head.over, tables.bed.over)
-    found = solve_ring(shape, places, over, tables.guides, forces, tuple(tables.dial))
+    over = {"head": tables.head.over, "bed": tables.bed.over}
+    return answer_ring(shape, tables, jack, forces, basis, limits, off, over)[0]
+
+
+def answer_ring(
+    shape: Ring,
+    tables: FrameTables,
+    jack: Jack,
+    forces: Forces,
+    basis: Basis,
+    limits: Limits | None,
+    off: Offsets,
+    over: dict[str, float],
+) -> tuple[FrameAnswer, Ringed]:
+    """A ring's answer, and the solved ring for those who look further."""
+    places = positions(jack, tables.frame, tables.guides, off) + on_stops(tables.stops, jack, tables.frame)
+    found = solve_ring(
+        shape, places, (over["head"], over["bed"]), tables.guides, forces, tuple(tables.dial), tables.stops
+    )
     outcome = Outcome(assumptions=(*shape.assumptions, *off.assumptions, *_modelling(found, tables)))
     outcome += _stiffness(found, tables, jack, forces, basis, limits)
     outcome += retention.racking(tables, jack, off, forces, places, found.states)
     outcome += retention.line_of_force(jack, tables, off)
     outcome += retention.retention(tables, loose_things(tables))
-    return FrameAnswer(
-        stations=_stations(found, {"head": over[0], "bed": over[1]}),
-        ends=_ends(found),
-        forces=_forces(found, jack, over, tables),
+    stations = _stations(found, over)
+    outcome += stability.tipping(shape, tables) + stability.buckling(shape, stations)
+    answer = FrameAnswer(
+        stations=stations | _across(found, forces),
+        ends={} if shape.one_piece else _ends(found),
+        forces=place_forces(found, over, tables),
         members=_members(shape),
         off_axis=retention.off_axis(jack, tables, off),
         needed=_needed(found.ring, tables),
         outcome=outcome,
         drawing=draw(shape),
     )
-
-
-def solve_ring(
-    shape: Ring,
-    places: tuple[Position, ...],
-    over: tuple[float, float],
-    guides: Guides | None,
-    forces: Forces,
-    dials: tuple = (),
-) -> Ringed:
-    """Solve a ring for all positions of the force, 1 N each, in every state of its corners."""
-    built = closed.build(shape)
-    cases = {position.name: closed.loads(shape, position, over, guides) for position in places}
-    cases |= {gauge.name: list(gauge.loads) for gauge in answers.gauges(shape, dials)}
-    base = loosened(built.frame, cases, built.hinges, closed.PROP)
-    corners = {hinge.place: shape.corners[hinge.place] for hinge in built.hinges}
-    states = tuple(solved(base, state) for state in corner_states(corners))
-    combined = combinations(places, states)
-    _feet_carry_nothing(base, combined)
-    return Ringed(shape, places, base, states, combined, levels_of(forces))
-
-
-def _feet_carry_nothing(base: Loosened, combined: Sequence[Combination]) -> None:
-    """The jack's force runs in a ring: what the ground would have to give is nothing, or the model is wrong."""
-    reactions = base.result.answer.reactions @ stacked(combined)
-    held = base.result.structure.held
-    worst = float(np.abs(reactions[held]).max(initial=0.0))
-    if worst > NOTHING * max(1.0, float(np.ptp(base.result.structure.xyz))):
-        raise StructcheckError(
-            f"the feet would carry {worst:.1e} of the jack's force; the frame's loads do not balance"
-        )
+    return answer, found
 
 
 # ---- members ---------------------------------------------------------------------------------
@@ -168,12 +129,30 @@ def _maker(found: Ringed, name: str, part: Part, words: str):
     return make
 
 
+def _across(found: Ringed, forces: Forces) -> dict[str, tuple[Station, ...]]:
+    """Plates on four posts bend the other way too, between the two pairs: by statics, on simple supports."""
+    shape = found.ring
+    if shape.head.shared < 2:
+        return {}
+    rows = [
+        Station(
+            Case(level.limit, level.limit), "middle, across", V_y=level.force / 2, M_z=level.force * shape.spacing / 4
+        )
+        for level in found.levels
+    ]
+    return {"head across": tuple(rows), "bed across": tuple(rows)}
+
+
 def _members(shape: Ring) -> dict[str, FramePart]:
     def one(part: Part, length: float) -> FramePart:
         return FramePart(part.section, part.steel, part.pieces, length)
 
     found = {"head": one(shape.head, shape.span), "bed": one(shape.bed, shape.span - 2 * shape.pin_offset)}
     found |= {f"{side} upright": one(shape.upright, shape.height) for side in ("left", "right")}
+    if shape.head.shared > 1:
+        for name, part in (("head", shape.head), ("bed", shape.bed)):
+            strip = plate_section(shape.span, part.depth)
+            found[f"{name} across"] = FramePart(strip, part.steel, part.pieces, shape.spacing)
     if shape.legs:
         found |= {f"{side} leg": one(shape.upright, shape.legs) for side in ("left", "right")}
     return found
@@ -221,97 +200,6 @@ def _at(found: Ringed, forces: np.ndarray, part: Part) -> tuple[EndForces, ...]:
     return reduce(rows, found.combined, found.levels, make, JOINT_SIGNED)
 
 
-# ---- what else carries -----------------------------------------------------------------------
-
-
-def _forces(
-    found: Ringed, jack: Jack, over: tuple[float, float], tables: FrameTables
-) -> dict[str, tuple[PlaceForce, ...]]:
-    answer = {
-        "head/load": _under_load(found, "head", over[0]),
-        "bed/load": _under_load(found, "bed", over[1]),
-    }
-    foot = "bed" if tables.frame.jack_on == "bed" else "head"
-    answer["jack foot"] = answer["saddle"] = _jack_rows(found, foot)
-    answer["platen"] = _platen(found)
-    if tables.guides and tables.guides.on != "ram":
-        answer["guides"] = _guides(found, tables.guides)
-    return answer
-
-
-def _under_load(found: Ringed, beam: str, over: float) -> tuple[PlaceForce, ...]:
-    """Force on the beam and its moment there, for the web under the load."""
-    lines, half = found.base.lines, found.ring.span / 2
-    factors = stacked(found.combined)
-    moments: dict[float, np.ndarray] = {}
-    rows: list[tuple[Combination, float, float, float]] = []
-    for number, combination in enumerate(found.combined):
-        for push in getattr(combination.position, beam):
-            if push.x not in moments:
-                sides = [np.abs(lines.at(beam, half + push.x, side)[4] @ factors) for side in ("left", "right")]
-                moments[push.x] = np.maximum(*sides)
-            rows.append((combination, push.share, push.x, float(moments[push.x][number])))
-    return _kept(found, rows, lambda c, level, share, x, M: PlaceForce(c, share * level, x, 0.0, M * level, over))
-
-
-def _kept(found: Ringed, rows, make) -> tuple[PlaceForce, ...]:
-    answer: list[PlaceForce] = []
-    for level in found.levels:
-        used = [row for row in rows if row[0].position.central or not level.central_only]
-        if not used:
-            continue
-        values = np.array([(row[1], row[3]) for row in used])
-        for number in governing(values, signed=()):
-            answer.append(make(case_of(level, used[number][0]), level.force, *used[number][1:]))
-    return tuple(answer)
-
-
-def _jack_rows(found: Ringed, foot: str) -> tuple[PlaceForce, ...]:
-    """Force of one jack, and how far the line of its force stands from the jack's own middle."""
-    answer = []
-    for level in found.levels:
-        for position in found.positions:
-            if level.central_only and not position.central:
-                continue
-            couple = "couple" in position.name
-            for push in getattr(position, foot):
-                x, y = (push.x, push.y) if couple else (0.0, 0.0)
-                case = case_of(level, Combination(position, "", np.zeros(0)))
-                answer.append(PlaceForce(case, push.share * level.force * found.ring.planes, x, y))
-    return tuple(dict.fromkeys(answer))
-
-
-def _platen(found: Ringed) -> tuple[PlaceForce, ...]:
-    """The whole force, and where the work pushes back."""
-    answer = []
-    for level in found.levels:
-        for position in found.positions:
-            if level.central_only and not position.central:
-                continue
-            total = position.total
-            x = sum(push.share * push.x for push in position.head) / total
-            y = sum(push.share * push.y for push in position.head) / total
-            case = case_of(level, Combination(position, "", np.zeros(0)))
-            answer.append(PlaceForce(case, total * level.force * found.ring.planes, x, y))
-    return tuple(answer)
-
-
-def _guides(found: Ringed, guides: Guides) -> tuple[PlaceForce, ...]:
-    """On the guides of one side: the force at each end of their length, and the couple they take."""
-    answer = []
-    for level in found.levels[:2]:
-        for position in found.positions:
-            about_y, about_x = position.couple
-            if not (about_y or about_x):
-                continue
-            couple = np.hypot(about_y, about_x) * level.force / 2
-            lever = guides.length if guides.on == "uprights" else found.ring.height
-            force = couple / lever if lever else 0.0
-            case = case_of(level, Combination(position, "", np.zeros(0)))
-            answer.append(PlaceForce(case, float(force), moment=float(couple)))
-    return tuple(answer)
-
-
 # ---- words -----------------------------------------------------------------------------------
 
 
@@ -336,6 +224,8 @@ def _needed(shape: Ring, tables: FrameTables) -> tuple[tuple[str, str], ...]:
             ("bed/right", "joint"),
         ]
     )
+    if shape.one_piece:
+        joints = []
     rest = [(f"{on}/load", "what the jack's foot stands on"), (f"{other}/load", "what the work bears on")]
     rest += [("platen", "platen")]
     if tables.guides is None or tables.guides.on != "ram":
@@ -356,10 +246,7 @@ def _modelling(found: Ringed, tables: FrameTables) -> list[Assumption]:
             f"how stiff the corners are is not known: each part takes the worst of {len(found.states)} states ({names})"
         )
     if stated:
-        texts.append(
-            "corners as the user states them: "
-            + ", ".join(f"{p} {_how(h)}" for p, h in stated.items())
-        )
+        texts.append("corners as the user states them: " + ", ".join(f"{p} {_how(h)}" for p, h in stated.items()))
     zones = "rigid within the depth of the other member" if shape.rigid_zones else "flexible to where they meet"
     texts.append(
         f"members run along their centre-lines and are {zones}; loose corners are loose in the frame's plane only"

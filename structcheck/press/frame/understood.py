@@ -1,5 +1,6 @@
 """A frame of two beams and two uprights as numbers: sections found, measures checked, ready to be built and solved."""
 
+import math
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -7,6 +8,7 @@ import numpy as np
 
 from structcheck.errors import InputError, Problem
 from structcheck.findings import Assumption
+from structcheck.materials.bolts import find_size
 from structcheck.press.frame_schema import CORNERS, FrameMember, FrameTable, FrameTables
 from structcheck.press.schema import Jack
 from structcheck.shapes.library import look_up
@@ -69,6 +71,7 @@ class Ring:
     opening       clear between bed and head, mm
     corners       place -> "unknown", "rigid", "pinned" or a stiffness in N mm/rad
     legs          length of the uprights below the bed (H-frame), mm; 0 where the bed joins their ends
+    one_piece     cut from one plate, without joints
     pinned_bed    the bed rests on pins and cannot bend the uprights
     """
 
@@ -86,6 +89,7 @@ class Ring:
     pin_offset: float = 0.0
     legs: float = 0.0
     tied_feet: bool = False
+    one_piece: bool = False
     assumptions: tuple[Assumption, ...] = field(default=())
 
 
@@ -129,19 +133,32 @@ def part(
     name: str, table: FrameMember, sections: tuple[Section, ...], assumptions: list[Assumption], shared: int = 1
 ) -> Part:
     """A member as stated, its pieces together."""
-    found = look_up(table.section, sections)
-    assumptions += [Assumption(name, text) for text in found.assumptions]
-    s, n = found.section, table.pieces / shared
+    s, turned = _section(name, table, sections, assumptions)
+    return part_of(name, s, table.pieces, turned, table.steel, apart=table.apart, shared=shared)
+
+
+def part_of(
+    name: str,
+    s: Section,
+    pieces: int,
+    turned: bool,
+    steel: str,
+    *,
+    apart: float | None = None,
+    shared: int = 1,
+) -> Part:
+    """A member of a section, its pieces together."""
+    n = pieces / shared
     left, right, bottom, top = (abs(edge) for edge in s.edges)
     strong, weak = (s.Iy, s.Asz), (s.Iz, s.Asy)
-    (I_plane, As_plane), (I_across, As_across) = (weak, strong) if table.turned else (strong, weak)
-    low, high = (left, right) if table.turned else (bottom, top)
+    (I_plane, As_plane), (I_across, As_across) = (weak, strong) if turned else (strong, weak)
+    low, high = (left, right) if turned else (bottom, top)
     return Part(
         name=name,
         section=s,
-        pieces=table.pieces,
-        turned=table.turned,
-        apart=table.apart,
+        pieces=pieces,
+        turned=turned,
+        apart=apart,
         low=low,
         high=high,
         A=n * s.A,
@@ -150,9 +167,37 @@ def part(
         J=n * s.It,
         As_plane=n * As_plane,
         As_across=n * As_across,
-        steel=table.steel,
+        steel=steel,
         shared=shared,
     )
+
+
+def _section(
+    name: str, table: FrameMember, sections: tuple[Section, ...], assumptions: list[Assumption]
+) -> tuple[Section, bool]:
+    """The section a table names or describes, and whether it is bent about its weak axis in the frame's plane."""
+    plate = (table.width, table.thickness)
+    stated = [table.section is not None, all(plate), table.thread is not None]
+    if sum(stated) != 1 or any(plate) != all(plate):
+        wanted = "one of: section; width and thickness of a plate; thread"
+        fault = "is missing" if not any((*stated, *plate)) else "is stated twice or by half"
+        raise InputError(Problem("section", "", fault, wanted, 'section = "UPN 120"', name))
+    if table.section is not None:
+        found = look_up(table.section, sections)
+        assumptions += [Assumption(name, text) for text in found.assumptions]
+        return found.section, table.turned
+    if table.thread is not None:
+        size = find_size(table.thread)
+        text = f"threaded over its length: its stress area, {size.A_s:g} mm2, stands for it everywhere"
+        assumptions.append(Assumption(name, text))
+        D = math.sqrt(4 * size.A_s / math.pi)
+        return Section(f"{size.name} rod", "RD", "", "bar", {"D": D}), False
+    return plate_section(*plate), True
+
+
+def plate_section(b: float, t: float) -> Section:
+    """A plate b deep and t thick."""
+    return Section(f"plate {b:g}x{t:g}", "FL", "", "plate", {"b": b, "t": t})
 
 
 def _heights(frame: FrameTable, head: Part, bed: Part) -> tuple[float, float]:
@@ -190,6 +235,11 @@ def _faults(frame: FrameTable, jack: Jack, head: Part, bed: Part, upright: Part)
     if frame.planes > 1 and frame.spacing is None:
         wanted = "the distance between the planes, centre to centre"
         yield Problem("spacing", "", "is missing", wanted, 'spacing = "620 mm"', "frame")
+    if frame.shape == "posts" and frame.planes > 2:
+        wanted = "1 for two posts, 2 for four"
+        yield Problem(
+            "planes", f"{frame.planes}", "is more than posts with plates are counted for", wanted, part="frame"
+        )
     for place in frame.jacks or ():
         if frame.span is not None and abs(place) >= frame.span / 2:
             wanted = f"less than half the span, {frame.span / 2:g} mm, from the middle"

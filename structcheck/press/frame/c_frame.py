@@ -1,0 +1,229 @@
+"""A C-frame cut from plate: statics of its arms and back, its corners as curved bars, how far it yawns."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from structcheck.analysis.frame import Frame, Member, NodeLoad, Support, solve
+from structcheck.checks.basis import Basis
+from structcheck.checks.section_resistance import Station
+from structcheck.findings import Assumption, Finding, Outcome, judged, not_checked
+from structcheck.press.cases import Forces
+from structcheck.press.frame import answers, retention
+from structcheck.press.frame.envelope import Combination, Level, case_of
+from structcheck.press.frame.lines import KINDS, lines_of
+from structcheck.press.frame.off_centre import Offsets, Position, Push, offsets
+from structcheck.press.frame.plates import (
+    CornerCase,
+    corner_outcome,
+    jack_or_error,
+    opened,
+    plate_table,
+    section_of,
+    throat_cuts,
+)
+from structcheck.press.frame.understood import E, G
+from structcheck.press.frame.words import FrameAnswer, FramePart, PlaceForce
+from structcheck.press.frame_schema import FrameTables, PlateFrame
+from structcheck.press.schema import Jack, Limits
+from structcheck.quantities import show
+from structcheck.shapes.section import Section
+
+
+@dataclass(frozen=True)
+class Throat:
+    """A C-frame's measures, mm; lever from the back's centre-line to the force."""
+
+    plate: PlateFrame
+    opening: float
+
+    @property
+    def lever(self) -> float:
+        """From the back's centre-line to the line of the force."""
+        return self.plate.reach + self.plate.back / 2
+
+    @property
+    def height(self) -> float:
+        """Between the arms' centre-lines."""
+        return self.opening + (self.plate.upper + self.plate.lower) / 2
+
+
+def analyse_c(
+    tables: FrameTables,
+    jack: Jack,
+    forces: Forces,
+    basis: Basis,
+    limits: Limits | None = None,
+    sections: tuple[Section, ...] = (),
+) -> FrameAnswer:
+    """The demands of a C-frame. Raises InputError."""
+    plate = plate_table(tables, "reach")
+    throat = Throat(plate, opened(tables))
+    jack_or_error(jack, plate, throat.opening)
+    off = offsets(jack, tables.frame, plate.reach)
+    levels = (
+        Level("ultimate", forces.ultimate),
+        Level("greatest force", forces.greatest),
+        Level("rated", forces.rated, central_only=True),
+    )
+    combined = [Combination(position, "", np.zeros(0)) for position in _positions(off)]
+    outcome = Outcome(assumptions=(*off.assumptions, *_modelling(throat)))
+    outcome += corner_outcome(plate, _corners(throat, combined), levels, basis)
+    outcome += _stiffness(throat, jack, forces, limits)
+    outcome += _racking(tables, jack, off, forces)
+    outcome += retention.line_of_force(jack, tables, off)
+    outcome += retention.retention(tables, ("jack foot", "saddle"))
+    pushed = tuple(
+        PlaceForce(case_of(level, c), level.force, c.position.head[0].x, c.position.head[0].y)
+        for level in levels
+        for c in combined
+        if c.position.central or not level.central_only
+    )
+    return FrameAnswer(
+        stations=_stations(throat, combined, levels),
+        ends={},
+        forces={"upper arm/load": pushed, "lower arm/load": pushed, "platen": pushed},
+        members=_members(throat),
+        off_axis=retention.off_axis(jack, tables, off),
+        needed=(
+            ("lower arm/load", "what the jack's foot stands on"),
+            ("upper arm/load", "what the work bears on"),
+            ("platen", "platen"),
+        ),
+        outcome=outcome,
+        drawing=draw(throat),
+    )
+
+
+def _positions(off: Offsets) -> tuple[Position, ...]:
+    """Central and off centre in line: `right` is away from the back, the harder way."""
+    found = [Position("", (Push(1.0),), (Push(1.0),), central=True)]
+    for side, x, y in (("right", off.plane, 0.0), ("front", 0.0, -off.across), ("back", 0.0, off.across)):
+        if x or y:
+            push = (Push(1.0, x, y),)
+            found.append(Position(f"off centre in line, {side}", push, push))
+    return tuple(found)
+
+
+def _corners(throat: Throat, combined: Sequence[Combination]) -> list[CornerCase]:
+    plate = throat.plate
+    return [
+        CornerCase(f"{name} corner", c, throat_cuts(plate, arm, plate.reach + c.position.head[0].x))
+        for c in combined
+        for name, arm in (("upper", plate.upper), ("lower", plate.lower))
+    ]
+
+
+def _stations(
+    throat: Throat, combined: Sequence[Combination], levels: Sequence[Level]
+) -> dict[str, tuple[Station, ...]]:
+    """Back and arms; strong axis in the frame's plane, a moment that opens the throat positive."""
+    found: dict[str, list[Station]] = {"back": [], "upper arm": [], "lower arm": []}
+    for level in levels:
+        for c in combined:
+            if level.central_only and not c.position.central:
+                continue
+            case, F, push = case_of(level, c), level.force, c.position.head[0]
+            M, across = F * (throat.lever + push.x), F * push.y
+            found["back"].append(Station(case, "over its height", N=F, M_y=M, M_z=across))
+            reach = throat.plate.reach + push.x
+            for arm in ("upper arm", "lower arm"):
+                found[arm].append(Station(case, "at the back's inner edge", V_z=F, M_y=F * reach, T=across))
+    return {name: tuple(rows) for name, rows in found.items()}
+
+
+def _members(throat: Throat) -> dict[str, FramePart]:
+    plate = throat.plate
+    return {
+        name: FramePart(section_of(plate, depth), plate.steel, plate.pieces, length)
+        for name, depth, length in (
+            ("back", plate.back, throat.height),
+            ("upper arm", plate.upper, throat.lever),
+            ("lower arm", plate.lower, throat.lever),
+        )
+    }
+
+
+def yawn(throat: Throat) -> tuple[dict[str, float], float]:
+    """(opening at the force's line by kind, turn of one arm against the other), mm and rad for 1 N."""
+    nodes = {
+        "tip/lower": (throat.lever, 0.0, 0.0),
+        "back/lower": (0.0, 0.0, 0.0),
+        "back/upper": (0.0, 0.0, throat.height),
+        "tip/upper": (throat.lever, 0.0, throat.height),
+    }
+    plate = throat.plate
+    members = [
+        _bar("lower arm", "back/lower", "tip/lower", plate, plate.lower),
+        _bar("back", "back/lower", "back/upper", plate, plate.back),
+        _bar("upper arm", "back/upper", "tip/upper", plate, plate.upper),
+    ]
+    frame = Frame(nodes, members, [Support("back/lower", "x y z rx ry rz")])
+    loads = {
+        "force": [NodeLoad("tip/upper", (0, 0, 1.0)), NodeLoad("tip/lower", (0, 0, -1.0))],
+        "turn": [NodeLoad("tip/upper", moment=(0, -1.0, 0)), NodeLoad("tip/lower", moment=(0, 1.0, 0))],
+    }
+    work = lines_of(solve(frame, loads)).work()
+    opening = {kind: float(value) for kind, value in zip(KINDS, work[:, 0, 0], strict=True)}
+    return opening, float(work[:, 0, 1].sum())
+
+
+def _bar(name: str, start: str, end: str, plate: PlateFrame, depth: float) -> Member:
+    s, n = section_of(plate, depth), plate.pieces
+    up = None if name != "back" else (1.0, 0.0, 0.0)
+    return Member(name, start, end, E, G, n * s.A, n * s.Iy, n * s.Iz, n * s.It, n * s.Asy, n * s.Asz, up)
+
+
+def _stiffness(throat: Throat, jack: Jack, forces: Forces, limits: Limits | None) -> Outcome:
+    opening, turn = yawn(throat)
+    total, R = sum(opening.values()), forces.rated
+    words = {"bending": "bending", "shear": "shear", "axial": "stretch of the back"}
+    split = ", ".join(f"{text} {opening[kind] * R:.3f}" for kind, text in words.items())
+    texts = [
+        f"yawn at the force's line at rated force: {total * R:.3f} mm ({split})",
+        f"arms out of parallel at rated force: {abs(turn) * R * 1e3:.2f} mm per m",
+    ]
+    proof = forces.greatest
+    texts.append(
+        f"dial across the throat at the force's line: {total * proof:.2f} mm at {show(proof, 'kN')} (greatest)"
+    )
+    texts += answers.energy(total, forces, jack)
+    findings: tuple[Finding, ...] = ()
+    if limits and limits.opening is not None:
+        findings = (judged("frame", "opening", "rated", total * R, limits.opening, "mm", answers.SOURCE),)
+    return Outcome(findings, answers=tuple(texts))
+
+
+def _racking(tables: FrameTables, jack: Jack, off: Offsets, forces: Forces) -> Outcome:
+    if tables.guides is not None and tables.guides.on != "ram":
+        reason = "guides of a C-frame hang on one arm; what they do to it is not covered here"
+        return Outcome((not_checked("frame", "racking", reason),))
+    return retention.racking(tables, jack, off, forces, (), ())
+
+
+def _modelling(throat: Throat) -> list[Assumption]:
+    texts = [
+        "C-frame: arms and back run along their centre-lines; the corners' own extra give is left out, "
+        "the arms counted to the back's centre-line in its place",
+        "off centre: away from the back and across; nearer the back is easier",
+    ]
+    return [Assumption("frame", text) for text in texts]
+
+
+def draw(throat: Throat) -> str:
+    """The C-frame with its measures, not to scale."""
+    p = throat.plate
+    pieces = f"{p.pieces} x " if p.pieces > 1 else ""
+    return "\n".join(
+        [
+            f"======================  upper arm {p.upper:g} mm deep",
+            "||      (",
+            f"||       inner radius {p.radius:g} mm",
+            f"||  back {p.back:g} mm deep     opening {throat.opening:g} mm",
+            f"||  plate {pieces}{p.thickness:g} mm",
+            "||      (",
+            f"======================  lower arm {p.lower:g} mm deep",
+            f"  |<-- reach {p.reach:g} mm -->| line of the force",
+        ]
+    )

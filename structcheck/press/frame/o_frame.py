@@ -1,0 +1,91 @@
+"""An O-frame cut from plate: a ring with rigid corners, and every inner corner as a curved bar."""
+
+from dataclasses import replace
+
+import numpy as np
+
+from structcheck.checks.basis import Basis
+from structcheck.findings import Assumption
+from structcheck.press.cases import Forces
+from structcheck.press.frame.envelope import stacked
+from structcheck.press.frame.off_centre import offsets
+from structcheck.press.frame.plates import (
+    CornerCase,
+    corner_outcome,
+    jack_or_error,
+    opened,
+    plate_table,
+    ring_cuts,
+    section_of,
+)
+from structcheck.press.frame.ringed import answer_ring
+from structcheck.press.frame.solving import Ringed
+from structcheck.press.frame.understood import Part, Ring, part_of
+from structcheck.press.frame.words import FrameAnswer
+from structcheck.press.frame_schema import CORNERS, FrameTables, PlateFrame
+from structcheck.press.schema import Jack, Limits
+from structcheck.shapes.section import Section
+
+N, V, M = 0, 2, 4
+
+
+def analyse_o(
+    tables: FrameTables,
+    jack: Jack,
+    forces: Forces,
+    basis: Basis,
+    limits: Limits | None = None,
+    sections: tuple[Section, ...] = (),
+) -> FrameAnswer:
+    """The demands of an O-frame. Raises InputError."""
+    plate = plate_table(tables, "window")
+    shape = _ring(tables, plate, opened(tables))
+    jack_or_error(jack, plate, shape.opening)
+    off = offsets(jack, tables.frame, shape.span)
+    over = {"head": 0.0, "bed": 0.0}
+    answer, found = answer_ring(shape, tables, jack, forces, basis, limits, off, over)
+    outcome = answer.outcome + corner_outcome(plate, _corners(plate, found), found.levels, basis)
+    return replace(answer, outcome=outcome)
+
+
+def _ring(tables: FrameTables, plate: PlateFrame, opening: float) -> Ring:
+    def part(name: str, depth: float) -> Part:
+        return part_of(name, section_of(plate, depth), plate.pieces, False, plate.steel)
+
+    text = "O-frame: rigid corners of one plate; members run along their centre-lines"
+    return Ring(
+        head=part("head", plate.upper),
+        bed=part("bed", plate.lower),
+        upright=part("uprights", plate.back),
+        span=plate.window + plate.back,
+        height=opening + (plate.upper + plate.lower) / 2,
+        opening=opening,
+        corners=dict.fromkeys(CORNERS, "rigid"),
+        planes=tables.frame.planes,
+        spacing=tables.frame.spacing or 0.0,
+        one_piece=True,
+        assumptions=(Assumption("frame", text),),
+    )
+
+
+def _corners(plate: PlateFrame, found: Ringed) -> list[CornerCase]:
+    """The four corners in every position. The sides' moment is positive with tension outside, the head's below."""
+    shape, lines, factors = found.ring, found.base.lines, stacked(found.combined)
+    cases = []
+    for beam, arm, opens in (("head", plate.upper, 1.0), ("bed", plate.lower, -1.0)):
+        for side in ("left", "right"):
+            along = plate.back / 2 + plate.radius
+            x = along if side == "left" else shape.span - along
+            up = arm / 2 + plate.radius
+            z = up if beam == "bed" else shape.height - up
+            upright = lines.at(f"{side} upright", z) @ factors
+            across = lines.at(beam, x) @ factors
+            for number, combination in enumerate(found.combined):
+                cut = ring_cuts(
+                    plate,
+                    arm,
+                    np.array([upright[N, number], upright[V, number], -upright[M, number]]),
+                    np.array([across[N, number], across[V, number], opens * across[M, number]]),
+                )
+                cases.append(CornerCase(f"{beam}/{side} corner", combination, cut))
+    return cases

@@ -1,0 +1,96 @@
+"""What carries beside members and joints: the beams under jack and work, foot, saddle, platen and guides."""
+
+import numpy as np
+
+from structcheck.press.frame.envelope import Combination, case_of, governing, stacked
+from structcheck.press.frame.solving import Ringed
+from structcheck.press.frame.words import PlaceForce
+from structcheck.press.frame_schema import FrameTables, Guides
+
+
+def place_forces(found: Ringed, over: dict[str, float], tables: FrameTables) -> dict[str, tuple[PlaceForce, ...]]:
+    answer = {
+        "head/load": _under_load(found, "head", over["head"]),
+        "bed/load": _under_load(found, "bed", over["bed"]),
+    }
+    foot = "bed" if tables.frame.jack_on == "bed" else "head"
+    answer["jack foot"] = answer["saddle"] = _jack_rows(found, foot)
+    answer["platen"] = _platen(found)
+    if tables.guides and tables.guides.on != "ram":
+        answer["guides"] = _guides(found, tables.guides)
+    return answer
+
+
+def _under_load(found: Ringed, beam: str, over: float) -> tuple[PlaceForce, ...]:
+    """Force on the beam and its moment there, for the web under the load."""
+    lines, half = found.base.lines, found.ring.span / 2
+    factors = stacked(found.combined)
+    moments: dict[float, np.ndarray] = {}
+    rows: list[tuple[Combination, float, float, float]] = []
+    for number, combination in enumerate(found.combined):
+        for push in getattr(combination.position, beam):
+            if push.x not in moments:
+                sides = [np.abs(lines.at(beam, half + push.x, side)[4] @ factors) for side in ("left", "right")]
+                moments[push.x] = np.maximum(*sides)
+            rows.append((combination, push.share, push.x, float(moments[push.x][number])))
+    return _kept(found, rows, lambda c, level, share, x, M: PlaceForce(c, share * level, x, 0.0, M * level, over))
+
+
+def _kept(found: Ringed, rows, make) -> tuple[PlaceForce, ...]:
+    answer: list[PlaceForce] = []
+    for level in found.levels:
+        used = [row for row in rows if row[0].position.central or not level.central_only]
+        if not used:
+            continue
+        values = np.array([(row[1], row[3]) for row in used])
+        for number in governing(values, signed=()):
+            answer.append(make(case_of(level, used[number][0]), level.force, *used[number][1:]))
+    return tuple(answer)
+
+
+def _jack_rows(found: Ringed, foot: str) -> tuple[PlaceForce, ...]:
+    """Force of one jack, and how far the line of its force stands from the jack's own middle."""
+    answer = []
+    for level in found.levels:
+        for position in found.positions:
+            if level.central_only and not position.central:
+                continue
+            couple = "couple" in position.name
+            for push in getattr(position, foot):
+                x, y = (push.x, push.y) if couple else (0.0, 0.0)
+                case = case_of(level, Combination(position, "", np.zeros(0)))
+                answer.append(PlaceForce(case, push.share * level.force * found.ring.planes, x, y))
+    return tuple(dict.fromkeys(answer))
+
+
+def _platen(found: Ringed) -> tuple[PlaceForce, ...]:
+    """The whole force, and where the work pushes back."""
+    answer = []
+    for level in found.levels:
+        for position in found.positions:
+            if level.central_only and not position.central:
+                continue
+            total = position.total
+            if not position.head:
+                continue
+            x = sum(push.share * push.x for push in position.head) / total
+            y = sum(push.share * push.y for push in position.head) / total
+            case = case_of(level, Combination(position, "", np.zeros(0)))
+            answer.append(PlaceForce(case, total * level.force * found.ring.planes, x, y))
+    return tuple(answer)
+
+
+def _guides(found: Ringed, guides: Guides) -> tuple[PlaceForce, ...]:
+    """On the guides of one side: the force at each end of their length, and the couple they take."""
+    answer = []
+    for level in found.levels[:2]:
+        for position in found.positions:
+            about_y, about_x = position.couple
+            if not (about_y or about_x):
+                continue
+            couple = np.hypot(about_y, about_x) * level.force / 2
+            lever = guides.length if guides.on == "uprights" else found.ring.height
+            force = couple / lever if lever else 0.0
+            case = case_of(level, Combination(position, "", np.zeros(0)))
+            answer.append(PlaceForce(case, float(force), moment=float(couple)))
+    return tuple(answer)

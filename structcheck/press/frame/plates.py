@@ -1,0 +1,167 @@
+"""C-frames and O-frames cut from plate: straight arms and back as members, every inner corner as a curved bar."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from structcheck.analysis.curved_beam import curved_rectangle
+from structcheck.checks.basis import Basis
+from structcheck.checks.member_forms import yield_strength
+from structcheck.errors import InputError, NotCovered, Problem
+from structcheck.findings import Assumption, Finding, Outcome, TimesOnYield, judged, not_checked, worst
+from structcheck.materials.steels import find_steel
+from structcheck.press.frame.envelope import Combination, Level, case_of
+from structcheck.press.frame.understood import plate_section
+from structcheck.press.frame_schema import FrameTables, PlateFrame
+from structcheck.press.schema import Jack
+from structcheck.shapes.section import Section
+
+SOURCE = "Winkler-Bach curved beam"
+
+
+@dataclass(frozen=True)
+class Cut:
+    """Forces on a section through a corner, per N of the jack: N pulls, M opens the corner."""
+
+    where: str
+    depth: float
+    N: float
+    M: float
+
+
+@dataclass(frozen=True)
+class CornerCase:
+    """The cuts through one corner in one position of the force."""
+
+    corner: str
+    combination: Combination
+    cuts: tuple[Cut, ...]
+
+
+def plate_table(tables: FrameTables, key: str) -> PlateFrame:
+    """The plate of a frame, with the measure its shape needs. Raises InputError."""
+    plate, shape = tables.plate, tables.frame.shape
+    if plate is None:
+        remedy = '[plate] with thickness = "40 mm", steel = "S355", back = "200 mm"'
+        raise InputError(Problem("plate", "", "is not described", "what the frame is cut from", remedy))
+    if getattr(plate, key) is None:
+        what = "to the line of the force" if key == "reach" else "the clear width inside"
+        raise InputError(
+            Problem(key, "", f"is missing for a frame of shape {shape}", what, f'{key} = "200 mm"', "plate")
+        )
+    room = (tables.frame.opening or math.inf) / 2
+    if plate.radius > room:
+        given, wanted = f"{plate.radius:g} mm", f"at most half the opening, {room:g} mm"
+        raise InputError(Problem("radius", given, "is more than the opening has room for", wanted, part="plate"))
+    return plate
+
+
+def opened(tables: FrameTables) -> float:
+    """The clear opening of a plate frame. Raises InputError where it is not stated."""
+    frame = tables.frame
+    if frame.opening is None:
+        wanted = "the clear height between the arms"
+        raise InputError(Problem("opening", "", "is missing", wanted, 'opening = "300 mm"', "frame"))
+    return frame.opening
+
+
+def section_of(plate: PlateFrame, depth: float) -> Section:
+    """One plate of the back or an arm."""
+    return plate_section(depth, plate.thickness)
+
+
+def throat_cuts(plate: PlateFrame, arm: float, reach: float) -> tuple[Cut, ...]:
+    """Cuts through the corner of a C-frame under 1 N at `reach` from the back's inner edge.
+
+    At an angle t from the back's own section the force pulls with cos t and bends with its lever about the centroid.
+    The slanting cut counts no more depth than the thinner of back and arm has: the outer corner carries little.
+    """
+    r = plate.radius
+    found = []
+    for turn, depth, where in (
+        (0.0, plate.back, "where the back meets the corner"),
+        (math.pi / 4, min(plate.back, arm), "half way round the corner"),
+        (math.pi / 2, arm, "where the arm meets the corner"),
+    ):
+        centroid = r + depth / 2
+        found.append(Cut(where, depth, math.cos(turn), reach - r + centroid * math.cos(turn)))
+    return tuple(found)
+
+
+def ring_cuts(plate: PlateFrame, arm: float, upright: np.ndarray, beam: np.ndarray) -> tuple[Cut, ...]:
+    """Cuts through the corner of an O-frame from (N, V, M opening) of the side and of the beam at the corner's ends.
+
+    Half way round, the side's forces are carried on about the slanting section's own centroid.
+    """
+    r = plate.radius
+    N_u, V_u, M_u = upright
+    depth = min(plate.back, arm)
+    slant = (r + depth / 2) / math.sqrt(2)
+    M_half = M_u - N_u * (r + plate.back / 2 - slant)
+    M_half += math.copysign(abs(V_u) * slant, M_half)
+    N_half = (N_u + abs(V_u)) / math.sqrt(2)
+    return (
+        Cut("where the side meets the corner", plate.back, float(N_u), float(M_u)),
+        Cut("half way round the corner", depth, float(N_half), float(M_half)),
+        Cut("where the beam meets the corner", arm, float(beam[0]), float(beam[2])),
+    )
+
+
+def corner_outcome(plate: PlateFrame, cases: Sequence[CornerCase], levels: Sequence[Level], basis: Basis) -> Outcome:
+    """Each corner as a curved bar: elastic stress against yield, at ultimate and at the greatest force."""
+    steel = find_steel(plate.steel, route="plate", strengths=basis.strengths)
+    corners = dict.fromkeys(case.corner for case in cases)
+    assumptions = []
+    if steel.assumed:
+        text = f"steel unknown: taken as {steel.name} ({steel.source})"
+        assumptions = [Assumption(corner, text, steel.condition) for corner in corners]
+    try:
+        f_y = yield_strength(section_of(plate, plate.back), steel)
+    except NotCovered as reason:
+        checks = ("curved bending", "yield at greatest force")
+        return Outcome(tuple(not_checked(corner, check, str(reason)) for corner in corners for check in checks))
+    findings: list[Finding] = []
+    times: list[TimesOnYield] = []
+    for corner in corners:
+        own = [case for case in cases if case.corner == corner]
+        for level in levels:
+            found = [
+                _judged(corner, plate, case, cut, level, f_y, basis)
+                for case in own
+                for cut in case.cuts
+                if case.combination.position.central or not level.central_only
+            ]
+            most = worst(found)
+            if level.limit == "rated":
+                times.append(TimesOnYield(corner, f_y / most.demand.value))
+            elif level.limit == "ultimate" and not steel.in_en1993:
+                reason = f"{steel.name} is no steel of EN 1993-1-1 (section 3)"
+                findings.append(not_checked(corner, "curved bending", reason))
+            else:
+                findings.append(most)
+        reason = "the S-N curve of a cut edge needs how it was cut and finished: detail of the inner corner"
+        if not basis.static:
+            findings.append(not_checked(corner, "fatigue", reason))
+    return Outcome(tuple(findings), assumptions=tuple(assumptions), times_on_yield=tuple(times))
+
+
+def _judged(
+    corner: str, plate: PlateFrame, case: CornerCase, cut: Cut, level: Level, f_y: float, basis: Basis
+) -> Finding:
+    section = curved_rectangle(plate.thickness * plate.pieces, plate.radius, cut.depth)
+    stress = float(section.greatest(cut.N * level.force, cut.M * level.force))
+    name = case_of(level, case.combination).name
+    ultimate = level.limit == "ultimate"
+    check = "curved bending" if ultimate else "yield at greatest force"
+    source = f"{SOURCE}, EN 1993-1-1 6.2.1(5)" if ultimate else f"{SOURCE}, nominal elastic stress"
+    capacity = f_y / basis.gamma_M0 if ultimate else f_y
+    return judged(corner, check, name, stress, capacity, "MPa", source, reason=cut.where)
+
+
+def jack_or_error(jack: Jack, plate: PlateFrame, opening: float) -> None:
+    """Raise InputError where the jack cannot stand in the opening."""
+    if jack.stroke is not None and jack.stroke > opening:
+        given, wanted = f"{jack.stroke:g} mm", f"at most the clear opening, {opening:g} mm"
+        raise InputError(Problem("stroke", given, "is longer than the opening the jack stands in", wanted, part="jack"))

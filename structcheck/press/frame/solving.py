@@ -1,0 +1,71 @@
+"""A ring solved for every position of the force in every state of its corners."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from structcheck.errors import StructcheckError
+from structcheck.press.cases import Forces
+from structcheck.press.frame import answers, closed
+from structcheck.press.frame.envelope import Combination, Level, combinations, stacked
+from structcheck.press.frame.off_centre import Position
+from structcheck.press.frame.states import Loosened, Solved, corner_states, loosened, solved
+from structcheck.press.frame.understood import Ring
+from structcheck.press.frame_schema import Dial, Guides, Stops
+
+NOTHING = 1e-6
+"""Share of the jack's force the feet may carry and still count as carrying nothing."""
+
+
+@dataclass(frozen=True)
+class Ringed:
+    """A ring solved in every state."""
+
+    ring: Ring
+    positions: tuple[Position, ...]
+    base: Loosened
+    states: tuple[Solved, ...]
+    combined: list[Combination]
+    levels: tuple[Level, ...]
+
+
+def levels_of(forces: Forces) -> tuple[Level, ...]:
+    """The forces by which a frame is judged."""
+    return (
+        Level("ultimate", forces.ultimate),
+        Level("greatest force", forces.greatest),
+        Level("rated", forces.rated, central_only=True),
+    )
+
+
+def solve_ring(
+    shape: Ring,
+    places: tuple[Position, ...],
+    over: tuple[float, float],
+    guides: Guides | None,
+    forces: Forces,
+    dials: tuple[Dial, ...] = (),
+    stops: Stops | None = None,
+) -> Ringed:
+    """Solve a ring for all positions of the force, 1 N each, in every state of its corners."""
+    built = closed.build(shape)
+    cases = {position.name: closed.loads(shape, position, over, guides, stops) for position in places}
+    cases |= {gauge.name: list(gauge.loads) for gauge in answers.gauges(shape, dials)}
+    base = loosened(built.frame, cases, built.hinges, closed.PROP)
+    corners = {hinge.place: shape.corners[hinge.place] for hinge in built.hinges}
+    states = tuple(solved(base, state) for state in corner_states(corners))
+    combined = combinations(places, states)
+    _feet_carry_nothing(base, combined)
+    return Ringed(shape, places, base, states, combined, levels_of(forces))
+
+
+def _feet_carry_nothing(base: Loosened, combined: Sequence[Combination]) -> None:
+    """The jack's force runs in a ring: what the ground would have to give is nothing, or the model is wrong."""
+    reactions = base.result.answer.reactions @ stacked(combined)
+    held = base.result.structure.held
+    worst = float(np.abs(reactions[held]).max(initial=0.0))
+    if worst > NOTHING * max(1.0, float(np.ptp(base.result.structure.xyz))):
+        raise StructcheckError(
+            f"the feet would carry {worst:.1e} of the jack's force; the frame's loads do not balance"
+        )

@@ -1,0 +1,98 @@
+"""Whether the press stays upright while it is pumped or moved, and whether axial forces bend it further."""
+
+import math
+from collections.abc import Mapping, Sequence
+
+from structcheck.checks.section_resistance import Station
+from structcheck.findings import Assumption, NotNeeded, Outcome, judged, not_checked
+from structcheck.press.frame.understood import E, Part, Ring
+from structcheck.press.frame_schema import AddedMass, FrameTables
+from structcheck.quantities import G_N, show
+
+PUSH_FACTOR, WEIGHT_FACTOR = 1.5, 0.9
+"""EN 1990:2002 Table A1.2(A): a variable action that tips, a permanent one that holds."""
+LEAN = 10.0
+"""Degrees a thing on feet may lean while it is moved; ours."""
+FIRST_ORDER = 10.0
+"""EN 1993-1-1:2005 (5.1), elastic analysis."""
+
+
+def weights(ring: Ring, masses: Sequence[AddedMass], below: float) -> tuple[float, float]:
+    """(mass in kg, height of its middle above the floor in mm) of members and added masses."""
+
+    def planes(part: Part) -> int:
+        return 1 if part.shared > 1 else ring.planes
+
+    rows = [
+        (part.kg_per_mm * ring.span * planes(part), below + z)
+        for part, z in ((ring.head, ring.height), (ring.bed, 0.0))
+    ]
+    rows.append((2 * ring.upright.kg_per_mm * ring.height * ring.planes, below + ring.height / 2))
+    if ring.legs:
+        rows.append((2 * ring.upright.kg_per_mm * ring.legs * ring.planes, below - ring.legs / 2))
+    rows += [(added.mass, added.height) for added in masses]
+    total = sum(mass for mass, _ in rows)
+    return total, sum(mass * z for mass, z in rows) / total
+
+
+def tipping(ring: Ring, tables: FrameTables) -> Outcome:
+    """`tipping` under the pumping force, and how far the press may lean while it is moved."""
+    part, check, feet = "frame", "tipping", tables.feet
+    below = max(ring.legs, feet.below if feet else 0.0)
+    mass, height = weights(ring, tables.mass, below)
+    answers = (
+        f"mass of the members and what is added to them: {mass:.0f} kg, its middle {height:.0f} mm above the floor",
+    )
+    if feet and feet.bolted:
+        return Outcome(does_not_apply=(NotNeeded(part, check, "bolted to the floor (stated)"),), answers=answers)
+    if feet is None or feet.width is None or feet.depth is None:
+        reason = "what the press stands on is not stated: [feet] width and depth, or bolted = true"
+        return Outcome((not_checked(part, check, reason),), answers=answers)
+    half = min(feet.width, feet.depth) / 2
+    handle, assumed = feet.handle, ()
+    if handle is None:
+        handle = below + ring.height + ring.head.high
+        text = f"height of the pump handle not stated: the top of the head, {handle:.0f} mm above the floor"
+        assumed = (Assumption(part, text),)
+    tips, holds = PUSH_FACTOR * feet.pumping * handle, WEIGHT_FACTOR * mass * G_N * half
+    reason = f"{show(feet.pumping, 'N')} at the handle, level, over the nearer edge of the feet; the jack left out"
+    found = judged(part, check, "pumping", tips, holds, "kN m", "EN 1990:2002 Table A1.2(A)", reason=reason)
+    lean = math.degrees(math.atan2(half, height))
+    answers += (f"the press tips over when it leans more than {lean:.0f} degrees",)
+    advice = ()
+    if lean < LEAN:
+        advice = (
+            f"frame: tips at {lean:.0f} degrees while it is moved on its feet; widen them or hold it (ours: {LEAN:g})",
+        )
+    return Outcome((found,), assumptions=assumed, answers=answers, advice=advice)
+
+
+def buckling(ring: Ring, stations: Mapping[str, Sequence[Station]]) -> Outcome:
+    """Whether first-order moments are enough: no member pressed by more than a tenth of its least Euler load.
+
+    The uprights of a ring are pulled and steady it, so that each pressed member stands between ends that hold.
+    """
+    lengths = {"head": ring.span, "bed": ring.span}
+    parts = {"head": ring.head, "bed": ring.bed}
+    least, name = math.inf, ""
+    for member, rows in stations.items():
+        pressed = max((-row.N for row in rows if row.case.limit == "ultimate"), default=0.0)
+        if pressed <= 0:
+            continue
+        part = parts.get(member, ring.upright)
+        length = lengths.get(member, ring.height if "upright" in member else max(ring.legs, 1.0))
+        inertia = min(part.I_plane, part.I_across) * part.shared
+        factor = math.pi**2 * E * inertia / length**2 / pressed
+        if factor < least:
+            least, name = factor, member
+    if least < FIRST_ORDER:
+        reason = (
+            f"{name} is pressed by more than a tenth of its Euler load ({least:.1f}): second-order moments are needed"
+        )
+        return Outcome((not_checked("frame", "second order", reason),))
+    said = (
+        "no member is pressed"
+        if math.isinf(least)
+        else f"{name} would buckle at {least:.0f} times its force at the least"
+    )
+    return Outcome(answers=(f"first-order moments are enough: {said} (EN 1993-1-1 5.2.1(3) asks 10)",))
