@@ -3,6 +3,7 @@
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import replace
+from functools import partial
 
 from structcheck.checks.basis import Basis
 from structcheck.checks.fatigue import DETAILS, fatigue
@@ -19,7 +20,6 @@ from structcheck.findings import (
     not_checked,
     worst,
 )
-from structcheck.formula import remark
 from structcheck.materials.steels import Steel
 from structcheck.standards.en1993_1_8 import pins as clause
 
@@ -55,11 +55,9 @@ def check_pin(part: Pin, loads: Sequence[PinLoads], basis: Basis) -> Outcome:
     rated = by_limit["rated"]
     outcome = _run(part, _STRENGTH, by_limit["ultimate"], rated, basis)
     outcome += _contact(part, rated, basis)
-    outcome += _run(part, {"yield at greatest force": (_yield, None)}, by_limit["greatest force"], [], basis)
+    outcome += _yield(part, by_limit["greatest force"])
     if rated:
-        value = min(_least_on_yield(part, load) for load in rated) if part.gap is not None else None
-        outcome += Outcome(times_on_yield=() if value is None else (TimesOnYield(part.name, value),))
-        outcome += _fatigue(part, rated, basis)
+        outcome += Outcome(times_on_yield=_times(part, rated)) + _fatigue(part, rated, basis)
     outcome += Outcome(assumptions=assumptions(part))
     return complete(outcome, part.name, NEEDED, "no load case for it was given")
 
@@ -259,48 +257,71 @@ def stresses(part: Pin, load: PinLoads) -> tuple[float, float]:
 
 
 def _net_stress(part: Pin, load: PinLoads, plate: Eye) -> float:
-    """Nominal stress on the material beside the hole."""
+    """Nominal stress on the material beside the hole. Raises NotCovered where the side is not stated."""
+    if plate.edge is None:
+        raise NotCovered(f"`{plate.which}_edge` not stated: the {plate.which} plate beside the hole is not known")
     return abs(load.pull) * plate.share / (2 * (plate.edge - part.d_0 / 2) * plate.t)
 
 
-def _yield(part: Pin, load: PinLoads, basis: Basis) -> Finding:
+def _yield(part: Pin, loads: Sequence[PinLoads]) -> Outcome:
+    """The worst of pin and eyes; a certain failure is not hidden behind an eye whose sides are not stated."""
+    findings = [finding for load in loads for finding in _yield_in_case(part, load)]
+    failed = [finding for finding in findings if finding.verdict == "fails"]
+    return Outcome((worst(failed or findings),)) if findings else Outcome()
+
+
+def _yield_in_case(part: Pin, load: PinLoads) -> list[Finding]:
+    check, case = "yield at greatest force", load.case.name
+    source = "EN 1993-1-1:2005 6.2.1(5), elastic"
+    findings = []
+    for row in (_pin_row, *(partial(_eye_row, plate=plate) for plate in part.plates)):
+        try:
+            stress, f_y, where = row(part, load)
+            findings.append(judged(part.name, check, case, stress, f_y, "MPa", source, reason=where))
+        except NotCovered as reason:
+            findings.append(not_checked(part.name, check, str(reason), case=case))
+    return findings
+
+
+def _pin_row(part: Pin, load: PinLoads) -> tuple[float, float, str]:
     bent, cut = stresses(part, load)
     # On a round section the von Mises stress is greatest either at the fibre or in the middle.
     stress, where = max((bent, "bending of the pin"), (math.sqrt(3) * cut, "shear of the pin"))
-    source = "EN 1993-1-1:2005 6.2.1(5), elastic"
-    check, case = "yield at greatest force", load.case.name
-    rows = [(stress, part.steel.f_y(part.diameter), where)]
-    rows += [
-        (_net_stress(part, load, plate), plate.f_y, f"{plate.which} plate beside the hole")
-        for plate in part.plates
-        if plate.edge is not None
-    ]
-    return worst(judged(part.name, check, case, s, f_y, "MPa", source, reason=why) for s, f_y, why in rows)
+    return stress, part.steel.f_y(part.diameter), where
 
 
-def _least_on_yield(part: Pin, load: PinLoads) -> float:
-    bent, cut = stresses(part, load)
-    values = [part.steel.f_y(part.diameter) / max(bent, math.sqrt(3) * cut)]
-    values += [plate.f_y / _net_stress(part, load, plate) for plate in part.plates if plate.edge is not None]
-    return min(values)
+def _eye_row(part: Pin, load: PinLoads, plate: Eye) -> tuple[float, float, str]:
+    return _net_stress(part, load, plate), plate.f_y, f"{plate.which} plate beside the hole"
+
+
+def _times(part: Pin, loads: Sequence[PinLoads]) -> tuple[TimesOnYield, ...]:
+    values = []
+    for load in loads:
+        for row in (_pin_row, *(partial(_eye_row, plate=plate) for plate in part.plates)):
+            try:
+                stress, f_y, _ = row(part, load)
+                values.append(f_y / stress)
+            except NotCovered:
+                continue
+    return (TimesOnYield(part.name, min(values)),) if values else ()
 
 
 def _fatigue(part: Pin, rated: Sequence[PinLoads], basis: Basis) -> Outcome:
+    """A pin has no detail of its own: category 125 in bending, as a machined surface, 100 in shear; 50 for its eyes."""
+    ranges, gaps = [], []
     try:
         pairs = [stresses(part, load) for load in rated]
+        ranges.append((replace(DETAILS["cut edge"], name="pin in bending"), max(bent for bent, _ in pairs)))
+        ranges.append((replace(DETAILS["parent metal in shear"], name="pin in shear"), max(cut for _, cut in pairs)))
     except NotCovered as reason:
-        return Outcome((not_checked(part.name, "fatigue", str(reason)),))
-    ranges = [
-        (replace(DETAILS["cut edge"], name="pin in bending"), max(bent for bent, _ in pairs)),
-        (replace(DETAILS["parent metal in shear"], name="pin in shear"), max(cut for _, cut in pairs)),
-    ]
-    ranges += [
-        (
-            replace(DETAILS["plate with ordinary bolts"], name=f"{plate.which} plate beside the hole"),
-            max(_net_stress(part, load, plate) for load in rated),
-        )
-        for plate in part.plates
-        if plate.edge is not None
-    ]
-    remark("a pin has no detail of its own: category 125 in bending, as a machined surface, 100 in shear")
-    return fatigue(part.name, ranges, basis)
+        gaps.append(str(reason))
+    for plate in part.plates:
+        try:
+            detail = replace(DETAILS["plate with ordinary bolts"], name=f"{plate.which} plate beside the hole")
+            ranges.append((detail, max(_net_stress(part, load, plate) for load in rated)))
+        except NotCovered as reason:
+            gaps.append(str(reason))
+    outcome = fatigue(part.name, ranges, basis)
+    if not gaps or not outcome.findings or outcome.findings[0].verdict == "fails":
+        return outcome
+    return replace(outcome, findings=(not_checked(part.name, "fatigue", "; ".join(gaps)),))

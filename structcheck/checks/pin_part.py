@@ -152,7 +152,7 @@ def assumptions(part: Pin) -> tuple[Assumption, ...]:
         named = f"{plate.which} plate"
         if own is None:
             text = f"{named} of the pin's steel, {plate.steel.name}; else {plate.which}_steel"
-            made.append(Assumption(part.name, text, f"{named} with f_y >= {plate.f_y:g} MPa"))
+            made.append(Assumption(part.name, text, f"{named} of {plate.steel.name} or better"))
         elif own.assumed:
             made.append(Assumption(part.name, f"steel of the {named} unknown: {own.name}", own.condition))
         if plate.doubler:

@@ -19,6 +19,7 @@ def steel(f_y, f_u):
     return Steel("as in the case", "derived", ((100.0, f_y, f_u),), None)
 
 
+EYES = {"inner_end": 120.0, "inner_edge": 120.0, "outer_end": 120.0, "outer_edge": 120.0}
 CASE = Pin(
     name="p",
     diameter=40.0,
@@ -154,10 +155,9 @@ def test_a_slot_takes_from_the_material_behind_the_pin():
 def test_plates_of_unstated_steel_are_a_condition():
     """The pin's grade says nothing of the plates it passes through."""
     part = replace(CASE, inner_steel=None, outer_steel=None)
-    wide = {"inner_end": 120.0, "inner_edge": 120.0, "outer_end": 120.0, "outer_edge": 120.0}
-    outcome = check_pin(replace(part, **wide), loads(20e3), BASIS)
+    outcome = check_pin(replace(part, **EYES), loads(20e3), BASIS)
     assert Result("", {}, outcome).verdict == "holds if"
-    assert "inner plate with f_y >= 355 MPa" in {a.condition for a in outcome.assumptions}
+    assert "inner plate of as in the case or better" in {a.condition for a in outcome.assumptions}
 
 
 def test_steel_outside_en_1993_is_not_checked():
@@ -179,8 +179,22 @@ def test_elastic_stresses_of_a_pin():
 
 def test_yield_at_greatest_force_governs_over_plastic_bending():
     """1.5 W f_y at 1.5 R is f_y at R: at 1.25 R the pin yields, so it may not hold."""
-    found = answer(CASE, 200e3)
+    found = answer(replace(CASE, **EYES), 200e3)
     assert found["yield at greatest force"].utilisation == pytest.approx(1.25 * found["pin bending"].utilisation)
+
+
+def test_eyes_whose_sides_are_not_stated_are_not_passed():
+    """Yield and fatigue of pin and eyes are one finding; a pin beyond yield fails all the same."""
+    found = answer(CASE, 50e3)
+    assert found["yield at greatest force"].verdict == found["fatigue"].verdict == "not checked"
+    assert answer(CASE, 400e3)["yield at greatest force"].verdict == "fails"
+    assert answer(replace(CASE, **EYES), 50e3)["yield at greatest force"].verdict == "holds"
+
+
+def test_a_pin_thicker_than_its_steel_is_listed_is_not_checked():
+    """S355 ends at 100 mm: no strength, no error."""
+    part = Pin("p", 120.0, find_steel("S355"), 60.0, 40.0, gap=2.0, **EYES)
+    assert "listed to 100 mm" in answer(part, 50e3)["pin shear"].reason
 
 
 @pytest.mark.parametrize(
