@@ -18,7 +18,12 @@ def check_description(press: PressFile, *, file: str = "", sections: tuple[Secti
     basis = forces.as_basis(press.basis, press.use)
     limits = press.limits
     setting = Setting(
-        basis=basis, rated=forces.rated, sections=sections, limit=limits.deflection, flatness=limits.flatness
+        basis=basis,
+        rated=forces.rated,
+        sections=sections,
+        limit=limits.deflection,
+        flatness=limits.flatness,
+        press=press,
     )
     if press.frame is None and not any(getattr(press, kind) for kind in KINDS):
         fault, remedy = "has no part to check", "[frame], or [[beam]] with name, section, steel, span, load"

@@ -1,7 +1,5 @@
 """From a part as described to the part as checked: names become materials and sections, loads become forces."""
 
-from collections.abc import Callable
-from dataclasses import dataclass, replace
 from typing import Any
 
 from structcheck.checks import beam, bolts, pin, platen, upright, weld
@@ -22,35 +20,11 @@ from structcheck.findings import Assumption, Outcome
 from structcheck.materials.bolts import find_class, find_size
 from structcheck.materials.steels import Steel, find_steel
 from structcheck.press import schema
-from structcheck.press.fields import StatedLimit, StatedLoad, stated
+from structcheck.press.fields import StatedLoad, stated
 from structcheck.press.mechanism import MECHANISM
+from structcheck.press.setting import PartKind, Setting, is_users, marked, need_one, newtons, steel_of
 from structcheck.shapes.library import look_up
 from structcheck.shapes.section import Section
-
-
-@dataclass(frozen=True)
-class Setting:
-    """What surrounds a part: the basis, the jack's force where one is described, limits, the user's own sections.
-
-    rated  force of all jacks in N; None in a question about one part, where every load is a force of the user's
-    """
-
-    basis: Basis
-    rated: float | None = None
-    spell: Callable[[str], str] = str
-    sections: tuple[Section, ...] = ()
-    limit: StatedLimit | None = None
-    flatness: float | None = None
-
-
-@dataclass(frozen=True)
-class PartKind:
-    """How a kind of part is described, checked and titled."""
-
-    table: type[schema.Part]
-    run: Callable[[Any, Setting], Outcome]
-    title: Callable[[Any], str]
-    needed: tuple[str, ...]
 
 
 def basis_of_question(asked: schema.QuestionTable) -> Basis:
@@ -75,52 +49,6 @@ def basis_of_question(asked: schema.QuestionTable) -> Basis:
     )
 
 
-def newtons(load: StatedLoad | None, setting: Setting, key: str) -> float:
-    """A stated load in N at rated force; nothing stated is nothing."""
-    if load is None:
-        return 0.0
-    if load.of == "jack":
-        if setting.rated is None:
-            raise InputError(_no_jack(key, load, setting))
-        return load.value * setting.rated
-    if load.of == "spread":
-        wanted = "a force in N, kN, lbf or kip, or a mass in kg, t or lb"
-        raise InputError(Problem(key, "", "is a spread load; only a beam takes one", wanted))
-    return load.value
-
-
-def _no_jack(key: str, load: StatedLoad, setting: Setting) -> Problem:
-    wanted = "a force or mass with its unit; a plain number is a share of a jack and there is none here"
-    return Problem(setting.spell(key), f"{load.value:g}", "has no unit", wanted, f'{key} = "8 t"')
-
-
-def _is_users(*loads: StatedLoad | None) -> bool:
-    return any(load is not None and load.of != "jack" for load in loads)
-
-
-def _marked(outcome: Outcome, setting: Setting, users: bool) -> Outcome:
-    """In a press file, findings from a force typed by the user say so."""
-    if not users or setting.rated is None:
-        return outcome
-    findings = tuple(replace(f, user_force=f.verdict != "not checked") for f in outcome.findings)
-    return replace(outcome, findings=findings)
-
-
-def steel_of(grade: str, setting: Setting, route: str = "plate") -> Steel:
-    """The steel of a grade, by the strengths of the basis."""
-    return find_steel(grade, route=route, strengths=setting.basis.strengths)
-
-
-def _need_one(table: Any, kind: str, keys: tuple[str, ...], setting: Setting) -> None:
-    """At least one of these loads must be stated: a part without a load would pass for nothing."""
-    if all(getattr(table, key) is None for key in keys):
-        key = setting.spell(keys[0])
-        example = f'{key} "8 t"' if key.startswith("--") else f'{key} = "8 t", or a share of the jack: {key} = 0.5'
-        also = f" (or {' or '.join(setting.spell(k) for k in keys[1:])})" if keys[1:] else ""
-        wanted = f"the force on it{also}"
-        raise InputError(Problem(key, "", "is missing", wanted, example, f'{kind} "{table.name}"'))
-
-
 def _section(table: Any, setting: Setting) -> tuple[Section, Outcome]:
     found = look_up(table.section, setting.sections)
     return found.section, Outcome(assumptions=tuple(Assumption(table.name, text) for text in found.assumptions))
@@ -141,7 +69,7 @@ def run_beam(table: schema.BeamTable, setting: Setting) -> Outcome:
     pressings = beam_pressings(beam, loads, setting.basis)
     beside = check_introduction(table.name, section, steel, table.pieces, how, pressings, setting.basis)
     outcome = check_beam(beam, loads, setting.basis, beside)
-    return _marked(found + Outcome(assumptions=assumed) + outcome, setting, _is_users(*(row.load for row in rows)))
+    return marked(found + Outcome(assumptions=assumed) + outcome, setting, is_users(*(row.load for row in rows)))
 
 
 def beam_introduction(table: schema.Pressed, steel: Steel, setting: Setting) -> Introduction:
@@ -189,7 +117,7 @@ def _beam_rows(
     if table.loads:
         rows = tuple(table.loads)
     else:
-        _need_one(table, "beam", ("load",), setting)
+        need_one(table, "beam", ("load",), setting)
         rows = (schema.BeamLoadTable.model_construct(load=table.load, at=table.at, over=table.over),)
     assumed = []
     for row in rows:
@@ -205,7 +133,7 @@ def _beam_rows(
 
 def run_upright(table: schema.UprightTable, setting: Setting) -> Outcome:
     """Check an upright as described."""
-    _need_one(table, "upright", ("pull", "moment"), setting)
+    need_one(table, "upright", ("pull", "moment"), setting)
     section, found = _section(table, setting)
     steel = steel_of(table.steel, setting, section.route)
     pull = newtons(table.pull, setting, "pull")
@@ -215,7 +143,7 @@ def run_upright(table: schema.UprightTable, setting: Setting) -> Outcome:
 
     part = Upright(**stated(table, Upright) | {"section": section, "steel": steel})
     outcome = check_upright(part, from_rated(setting.basis, make), setting.basis)
-    return _marked(found + outcome, setting, _is_users(table.pull))
+    return marked(found + outcome, setting, is_users(table.pull))
 
 
 def bolt_group(table: schema.BoltsTable, setting: Setting) -> BoltGroup:
@@ -230,7 +158,7 @@ def bolt_group(table: schema.BoltsTable, setting: Setting) -> BoltGroup:
 
 def run_bolts(table: schema.BoltsTable, setting: Setting) -> Outcome:
     """Check a bolt group as described."""
-    _need_one(table, "bolts", ("shear", "tension"), setting)
+    need_one(table, "bolts", ("shear", "tension"), setting)
     shear, tension = newtons(table.shear, setting, "shear"), newtons(table.tension, setting, "tension")
 
     def make(case: Case, factor: float) -> BoltLoads:
@@ -238,12 +166,12 @@ def run_bolts(table: schema.BoltsTable, setting: Setting) -> Outcome:
 
     group = bolt_group(table, setting)
     outcome = check_bolts(group, from_rated(setting.basis, make), setting.basis)
-    return _marked(outcome, setting, _is_users(table.shear, table.tension))
+    return marked(outcome, setting, is_users(table.shear, table.tension))
 
 
 def run_weld(table: schema.WeldTable, setting: Setting) -> Outcome:
     """Check fillet welds as described."""
-    _need_one(table, "weld", ("along", "across"), setting)
+    need_one(table, "weld", ("along", "across"), setting)
     along, across = newtons(table.along, setting, "along"), newtons(table.across, setting, "across")
 
     def make(case: Case, factor: float) -> WeldLoads:
@@ -251,7 +179,7 @@ def run_weld(table: schema.WeldTable, setting: Setting) -> Outcome:
 
     part = Weld(**stated(table, Weld) | {"steel": steel_of(table.steel, setting)})
     outcome = check_weld(part, from_rated(setting.basis, make), setting.basis)
-    return _marked(outcome, setting, _is_users(table.along, table.across))
+    return marked(outcome, setting, is_users(table.along, table.across))
 
 
 def pin_of(table: schema.PinTable, setting: Setting) -> Pin:
@@ -263,7 +191,7 @@ def pin_of(table: schema.PinTable, setting: Setting) -> Pin:
 
 def run_pin(table: schema.PinTable, setting: Setting) -> Outcome:
     """Check a pin as described."""
-    _need_one(table, "pin", ("pull",), setting)
+    need_one(table, "pin", ("pull",), setting)
     pull = newtons(table.pull, setting, "pull")
 
     def make(case: Case, factor: float) -> PinLoads:
@@ -271,7 +199,7 @@ def run_pin(table: schema.PinTable, setting: Setting) -> Outcome:
 
     part = pin_of(table, setting)
     outcome = check_pin(part, from_rated(setting.basis, make), setting.basis)
-    return _marked(outcome, setting, _is_users(table.pull))
+    return marked(outcome, setting, is_users(table.pull))
 
 
 def platen_of(table: schema.PlatenTable, setting: Setting) -> Platen:
@@ -282,14 +210,14 @@ def platen_of(table: schema.PlatenTable, setting: Setting) -> Platen:
 
 def run_platen(table: schema.PlatenTable, setting: Setting) -> Outcome:
     """Check a platen under a force of its own."""
-    _need_one(table, "platen", ("load",), setting)
+    need_one(table, "platen", ("load",), setting)
     load = newtons(table.load, setting, "load")
 
     def make(case: Case, factor: float) -> PlatenLoads:
         return PlatenLoads(case, load * factor, table.along, table.across, table.shape)
 
     outcome = check_platen(platen_of(table, setting), from_rated(setting.basis, make), setting.basis)
-    return _marked(outcome, setting, _is_users(table.load))
+    return marked(outcome, setting, is_users(table.load))
 
 
 KINDS: dict[str, PartKind] = {
@@ -306,6 +234,6 @@ KINDS: dict[str, PartKind] = {
         lambda t: f"Platen {t.length:g} x {t.width:g} x {t.thickness:g} mm",
         platen.NEEDED,
     ),
-    **{kind: PartKind(*row) for kind, row in MECHANISM.items()},
+    **MECHANISM,
 }
 """Every kind of part: its table in the press file, its check, the title of a question about it."""
