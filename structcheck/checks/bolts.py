@@ -37,8 +37,8 @@ IN_SHEAR: dict[str, Judge] = {
     "bolt shear": bolts_strength.shear,
     "bolt bearing": bolts_strength.bearing,
     "net section": bolts_plate.net_section,
-    "block tearing": bolts_plate.block_tearing,
 }
+TEARING: dict[str, Judge] = {"block tearing": bolts_plate.block_tearing}
 IN_TENSION: dict[str, Judge] = {
     "bolt tension": bolts_strength.tension,
     "punching": bolts_strength.punching,
@@ -95,6 +95,7 @@ def _strength(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -> Outc
     outcome = Outcome()
     for judges, cases, absent in (
         (IN_SHEAR, sheared, "no force across the bolts"),
+        (TEARING, [load for load in sheared if load.force], "no force in the plane of the plate (3.10.2)"),
         (IN_TENSION, pulled, "no force along the bolts"),
         (TOGETHER, [load for load in sheared if load.pulled], "no case with force both across and along the bolts"),
     ):

@@ -184,8 +184,8 @@ class BoltLoads:
 
     @property
     def pulled(self) -> bool:
-        """Anything acts along the bolts."""
-        return bool(self.tension or self.bend_x or self.bend_y)
+        """Anything pulls along the bolts; plates pressed together do not."""
+        return bool(self.tension > 0 or self.bend_x or self.bend_y)
 
 
 def normal_clearance(d: float) -> float:

@@ -363,3 +363,21 @@ def test_the_case_that_governs_is_named():
     found = answer(full(), given_loads)
     assert found["bolt shear"].case == "off centre in line, left"
     assert found["yield at greatest force"].case == "greatest force"
+
+
+def test_a_moment_alone_is_judged_as_a_load_factor_and_tears_no_block():
+    """Bearing and net section judge it; 3.10.2 speaks of a force."""
+    outcome = check_bolts(full(), loads(twist=2e6), BASIS)
+    found = {f.check: f for f in outcome.findings}
+    assert found["bolt shear"].capacity.as_dict() == {"value": 1.0, "unit": ""}
+    assert "block tearing" in {n.check for n in outcome.does_not_apply}
+    double = answer(full(), loads(twist=4e6))
+    assert double["net section"].utilisation == pytest.approx(2 * found["net section"].utilisation)
+
+
+def test_plates_pressed_together_pull_no_bolt():
+    """A negative tension is no tension, and no pass either where nothing else is asked."""
+    found = answer(full(), loads(tension=-10e3))
+    assert found["bolt tension"].verdict == "not checked"
+    sheared = check_bolts(full(), loads(shear=10e3, tension=-10e3), BASIS)
+    assert "bolt tension" in {n.check for n in sheared.does_not_apply}
