@@ -158,6 +158,40 @@ class Dial(Table):
     at: Position = Field(description="from the left upright's centre-line")
 
 
+class NodeTable(Table):
+    """A node of a frame given as nodes and members; z is up."""
+
+    name: str = Field(min_length=1, max_length=60)
+    x: AnyLength
+    y: AnyLength = Field(0.0, validate_default=False)
+    z: AnyLength
+
+
+class MemberTable(FrameMember):
+    """A straight member between two nodes; its strong axis bends it in the plane that holds the vertical."""
+
+    name: str = Field(min_length=1, max_length=60)
+    start: str = Field(description="a node's name", examples=["A"])
+    end: str = Field(description="a node's name", examples=["B"])
+    at_start: JointStiffness = Field("unknown", description="how its start turns against the node")
+    at_end: JointStiffness = Field("unknown", description="how its end turns against the node")
+
+
+class SupportTable(Table):
+    """What holds a node to the ground."""
+
+    node: str
+    holds: str = Field("x y z", description="directions held: x y z rx ry rz", examples=["x y z"])
+
+
+class PushTable(Table):
+    """A jack between two nodes: it pushes them apart."""
+
+    start: str = Field(description="the node the jack stands on", examples=["A"])
+    end: str = Field(description="the node the work bears on", examples=["B"])
+    share: float = Field(1.0, gt=0, le=1, description="share of the force of all jacks")
+
+
 class FrameTables(Table):
     """The tables of a press file that describe its frame; all may be left out together."""
 
@@ -173,3 +207,7 @@ class FrameTables(Table):
     stops: Stops | None = None
     mass: list[AddedMass] = Field(default_factory=list)
     dial: list[Dial] = Field(default_factory=list)
+    node: list[NodeTable] = Field(default_factory=list)
+    member: list[MemberTable] = Field(default_factory=list)
+    support: list[SupportTable] = Field(default_factory=list)
+    push: list[PushTable] = Field(default_factory=list)

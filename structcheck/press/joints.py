@@ -119,12 +119,25 @@ def placed_weld(table: schema.WeldTable, answer: FrameAnswer, setting: Setting) 
 
 
 def placed_platen(table: schema.PlatenTable, answer: FrameAnswer, setting: Setting) -> Outcome:
-    """The platen under the force of the jack, in the middle and off it."""
+    """The platen under the force of the jack, in the middle and off it.
+
+    On bearers its length runs from one frame to the next, else along the beams. A force off the middle presses a
+    patch cut back about it, so that the patch stays on the plate.
+    """
     loads = []
     for p in answer.forces["platen"]:
-        at = table.length / 2 + p.offset
-        loads.append(PlatenLoads(p.case, p.force, table.along, table.across, table.shape, at, p.offset_across))
+        far, aside = (p.offset_across, p.offset) if table.bearers else (p.offset, p.offset_across)
+        along = _within(table.along, table.length, far)
+        across = _within(table.across, table.width, aside)
+        loads.append(PlatenLoads(p.case, p.force, along, across, table.shape, table.length / 2 + far, aside))
     return check_platen(platen_of(table, setting), loads, setting.basis)
+
+
+def _within(patch: float | None, size: float, offset: float) -> float | None:
+    """The size of a patch that stays on the plate when it stands off the middle."""
+    if patch is None and not offset:
+        return None
+    return min(patch or size, size - 2 * abs(offset))
 
 
 PLACED: dict[str, Callable[[Any, FrameAnswer, Setting], Outcome]] = {

@@ -1,29 +1,306 @@
-"""What moves, from its description to its checks: springs of every kind, their seats, guides, and the jack's place."""
+"""What moves, from its description to its checks: springs of every kind, their seats, and guides.
 
-from structcheck.checks import guide, spring
-from structcheck.checks.coil import Spring
+What the rest of the press says is not asked again: the jack's stroke, its offset and force, a bench test, a spring.
+"""
+
+import difflib
+from dataclasses import replace
+from typing import Any
+
+from structcheck.checks import die_spring, extension_spring, guide, measured_spring, platen_return, spring, spring_seat
+from structcheck.checks.coil import Spring, describe
+from structcheck.checks.die_spring import DieSpring, check_die_spring
+from structcheck.checks.extension_spring import ExtensionSpring, check_extension_spring
 from structcheck.checks.guide import Guide, check_guide
+from structcheck.checks.measured_spring import BenchTest, measure
+from structcheck.checks.platen_return import Place, ReturnSet, check_platen_return
 from structcheck.checks.spring import check_spring
-from structcheck.findings import Outcome
+from structcheck.checks.spring_seat import SpringSeat, check_spring_seat
+from structcheck.errors import InputError, NotCovered, Problem, UnknownName
+from structcheck.findings import Assumption, Outcome
+from structcheck.materials.bolts import find_class, find_size
+from structcheck.materials.steels import find_steel
 from structcheck.materials.wires import find_wire
 from structcheck.press import mechanism_schema as schema
-from structcheck.press.fields import stated
-from structcheck.press.setting import PartKind, Setting
+from structcheck.press.fields import Part, stated
+from structcheck.press.frame.off_centre import offsets
+from structcheck.press.frame_schema import FrameTable
+from structcheck.press.setting import PartKind, Setting, newtons
+from structcheck.shapes.library import look_up
+
+OF_THE_SET = ("fitted", "pressed", "lifts", "oil", "drag")
+"""What a return set says for every spring that stands in it."""
 
 
 def run_spring(table: schema.SpringTable, setting: Setting) -> Outcome:
-    """Check return springs as described."""
-    own = stated(table, Spring) | {"grade": find_wire(table.grade), "rating": setting.rated}
-    return check_spring(Spring(**own), setting.basis)
+    """Check return springs as described; those of a return set are judged with it."""
+    if _set_of(table, setting) is not None:
+        return Outcome()
+    part, beside = _spring(table, setting)
+    return beside + check_spring(part, setting.basis)
+
+
+def _spring(table: schema.SpringTable, setting: Setting) -> tuple[Spring, Outcome]:
+    """Springs that stand for themselves."""
+    given = _measured(table, setting)
+    _refuse_missing(table, setting, given, "free", "fitted", "lifts")
+    given["pressed"], beside = _end_of_stroke(table, "pressed", -1.0, setting)
+    return Spring(**given), beside
+
+
+def _measured(table: schema.SpringTable, setting: Setting) -> dict[str, Any]:
+    """What a spring states, its rate and free length from the bench test it names."""
+    given = stated(table, Spring) | {"grade": find_wire(table.grade), "rating": setting.rated}
+    if table.bench is None:
+        return given
+    if table.rate is not None:
+        fault, wanted = "stands beside bench", "one of the two"
+        raise InputError(Problem(setting.spell("rate"), f"{table.rate:g} N/mm", fault, wanted))
+    test = _named("bench", ("bench",), table.bench, setting)
+    try:
+        fit, _ = measure(_bench(test))
+    except InputError:
+        fault, wanted = "gives no rate: its readings cannot be used", "a test whose readings make a line"
+        raise InputError(Problem("bench", f'"{table.bench}"', fault, wanted)) from None
+    return {"free": fit.free, **given, "rate": fit.rate, "rate_margin": table.rate_margin or fit.rate_margin}
+
+
+def _end_of_stroke(table: Any, key: str, way: float, setting: Setting) -> tuple[float, Outcome]:
+    """Length at the end of the stroke: as stated, else where the jack's whole stroke takes it.
+
+    Somebody will run the ram out: a spring stated for less of the stroke rests on something that stops the platen.
+    """
+    stroke = setting.press.jack.stroke if setting.press else None
+    length = getattr(table, key)
+    if length is None:
+        if stroke is None:
+            _refuse_missing(table, setting, {}, key)
+        end = table.fitted + way * stroke
+        if end <= 0:
+            given, fault = f"{table.fitted:g} mm", f"is used up by the jack's stroke of {stroke:g} mm"
+            raise InputError(Problem("fitted", given, fault, "a spring longer than the stroke"))
+        text = f"at the end of the jack's stroke of {stroke:g} mm the spring is {end:g} mm long"
+        return end, Outcome(assumptions=(Assumption(table.name, text),))
+    if stroke is None or way * (length - table.fitted) >= stroke:
+        return length, Outcome()
+    stop = f"something stops the platen when the spring is {length:g} mm long"
+    text = f"{stop}, short of the jack's stroke of {stroke:g} mm"
+    return length, Outcome(assumptions=(Assumption(table.name, text, stop),))
+
+
+def run_extension_spring(table: schema.ExtensionSpringTable, setting: Setting) -> Outcome:
+    """Check pulling springs as described."""
+    _refuse_missing(table, setting, stated(table, ExtensionSpring), "lifts")
+    end, beside = _end_of_stroke(table, "stretched", 1.0, setting)
+    own = {"grade": find_wire(table.grade), "rating": setting.rated, "stretched": end}
+    return beside + check_extension_spring(ExtensionSpring(**stated(table, ExtensionSpring) | own), setting.basis)
+
+
+def run_die_spring(table: schema.DieSpringTable, setting: Setting) -> Outcome:
+    """Check die springs as described."""
+    part, beside = _die_spring(table, setting)
+    return beside + check_die_spring(part, setting.basis)
+
+
+def _die_spring(table: schema.DieSpringTable, setting: Setting) -> tuple[DieSpring, Outcome]:
+    _refuse_missing(table, setting, stated(table, DieSpring), "lifts")
+    end, beside = _end_of_stroke(table, "pressed", -1.0, setting)
+    return DieSpring(**stated(table, DieSpring) | {"rating": setting.rated, "pressed": end}), beside
+
+
+def run_bench(table: schema.BenchTable, setting: Setting) -> Outcome:
+    """Whether the readings of a bench test can be trusted."""
+    return measure(_bench(table))[1]
+
+
+def _bench(table: schema.BenchTable) -> BenchTest:
+    lengths, forces = [r.length for r in table.readings], [r.force for r in table.readings]
+    return BenchTest(name=table.name, lengths=lengths, forces=forces, free=table.free, after=table.after)
+
+
+def run_spring_seat(table: schema.SpringSeatTable, setting: Setting) -> Outcome:
+    """Check where a spring bears, as described."""
+    own = stated(table, SpringSeat) | _force_on_seat(table, setting)
+    for key in ("steel", "washer_steel"):
+        if text := getattr(table, key):
+            own[key] = find_steel(text, strengths=setting.basis.strengths)
+    own |= {
+        "size": table.size and find_size(table.size),
+        "bolt_class": table.bolt_class and find_class(table.bolt_class),
+    }
+    _refuse_missing(table, setting, own, "force", "mean")
+    return check_spring_seat(SpringSeat(**own), setting.basis)
+
+
+def _force_on_seat(table: schema.SpringSeatTable, setting: Setting) -> dict[str, float]:
+    """The most one spring presses with, and where: of the spring that stands here."""
+    if table.spring is None:
+        return {}
+    if table.force is not None:
+        raise InputError(Problem("force", f"{table.force:g} N", "stands beside spring", "one of the two"))
+    found = _named("spring", ("spring", "die_spring"), table.spring, setting)
+    if isinstance(found, schema.DieSpringTable):
+        die, _ = _die_spring(found, setting)
+        return {"force": die.force(die.pressed)}
+    if _set_of(found, setting) is not None:
+        fault, wanted = "shares its stroke in a return set", "the force of one spring at its shortest, and mean"
+        raise InputError(Problem("spring", f'"{table.spring}"', fault, wanted, 'force = "1.2 kN"'))
+    coil = describe(_spring(found, setting)[0])
+    try:
+        return {"force": coil.force(coil.spring.pressed), "mean": table.mean or coil.D}
+    except NotCovered:
+        return {"force": coil.force(coil.spring.pressed)}
+
+
+def run_return_set(table: schema.ReturnSetTable, setting: Setting) -> Outcome:
+    """Check all springs of a platen together, and each on its share."""
+    own = stated(table, ReturnSet) | {"rating": setting.rated}
+    if table.stroke is None:
+        own["stroke"] = setting.press.jack.stroke if setting.press else None
+        _refuse_missing(table, setting, {k: v for k, v in own.items() if v is not None}, "stroke")
+    own["places"] = tuple(_place(place, table, setting) for place in table.places)
+    if table.guide is not None:
+        own["guide"] = _guide(_named("guide", ("guide",), table.guide, setting), setting)[0]
+    beside = Outcome()
+    if table.stroke is not None and setting.press and (setting.press.jack.stroke or 0.0) > table.stroke:
+        stop = f"something stops the platen after {table.stroke:g} mm"
+        text = f"{stop}, short of the jack's stroke of {setting.press.jack.stroke:g} mm"
+        beside = Outcome(assumptions=(Assumption(table.name, text, stop),))
+    return beside + check_platen_return(ReturnSet(**own), setting.basis)
+
+
+def _place(place: schema.PlaceTable, table: schema.ReturnSetTable, setting: Setting) -> Place:
+    """One column; a spring that stands at several places is told by its place."""
+    names = [name for other in table.places for name in other.springs]
+    springs = []
+    for name in place.springs:
+        part = _spring_of_set(_named("springs", ("spring",), name, setting), table, setting)
+        springs.append(replace(part, name=f"{name} at {place.x:g} mm") if names.count(name) > 1 else part)
+    return Place(place.x, tuple(springs), place.how)
+
+
+def _spring_of_set(table: schema.SpringTable, whole: schema.ReturnSetTable, setting: Setting) -> Spring:
+    part = f'spring "{table.name}"'
+    twice = [
+        Problem(key, "", f'is said by the return set "{whole.name}" already', "left out here", part=part)
+        for key in OF_THE_SET
+        if getattr(table, key) is not None
+    ]
+    if table.count != 1:
+        fault = "stands in a return set, which says where each one is"
+        twice.append(Problem("count", f"{table.count}", fault, "count left out, and a place for each", part=part))
+    if twice:
+        raise InputError(twice)
+    given = _measured(table, setting) | {"fitted": whole.fitted, "pressed": whole.fitted, "lifts": 0.0}
+    _refuse_missing(table, setting, given, "free")
+    # The set works out how long each of its springs is; until then every one is as long as the column.
+    return Spring(**given)
+
+
+def _set_of(table: schema.SpringTable, setting: Setting) -> schema.ReturnSetTable | None:
+    for whole in setting.press.return_set if setting.press else ():
+        if any(table.name in place.springs for place in whole.places):
+            return whole
+    return None
 
 
 def run_guide(table: schema.GuideTable, setting: Setting) -> Outcome:
-    """Check a guide as described."""
-    return check_guide(Guide(**stated(table, Guide)), setting.basis)
+    """Check guides as described."""
+    part, beside = _guide(table, setting)
+    return beside + check_guide(part, setting.basis)
+
+
+def _guide(table: schema.GuideTable, setting: Setting) -> tuple[Guide, Outcome]:
+    own = stated(table, Guide)
+    beside = Outcome()
+    if table.offset is None:
+        if setting.press is None:
+            _refuse_missing(table, setting, own, "offset")
+        own["offset"], beside = _offset_of_jack(table, setting)
+    if table.steel:
+        own["steel"] = find_steel(table.steel, strengths=setting.basis.strengths)
+    if table.post:
+        found = look_up(table.post, setting.sections)
+        own["post"] = found.section
+        beside += Outcome(assumptions=tuple(Assumption(table.name, text) for text in found.assumptions))
+    if table.force is not None:
+        own["force"] = newtons(table.force, setting, "force")
+    elif table.post or table.wall:
+        own["force"] = setting.rated
+    return Guide(**own | {"springs": _springs_on(table, setting)}), beside
+
+
+def _offset_of_jack(table: schema.GuideTable, setting: Setting) -> tuple[float, Outcome]:
+    """The larger of the two offsets the press is judged for."""
+    press = setting.press
+    frame = press.frame or FrameTable()
+    off = offsets(press.jack, frame, frame.span or 0.0)
+    offset = max(off.plane, off.across)
+    text = f"the force may stand {offset:g} mm off the centre of the guides, as the jack's offset says"
+    if off.assumptions:
+        text = f"offset not stated: {offset:g} mm taken (50 mm, half the tooling, 5 % of the span)"
+    return offset, Outcome(assumptions=(Assumption(table.name, text),))
+
+
+def _springs_on(table: schema.GuideTable, setting: Setting) -> tuple[tuple[float, float], ...]:
+    """(place, rate) of every column of springs under the platen this guide leads; of those whose rate is known."""
+    found = []
+    for whole in setting.press.return_set if setting.press else ():
+        if whole.guide != table.name:
+            continue
+        for place in whole.places:
+            part = _place(place, whole, setting)
+            try:
+                found.append((place.x, platen_return.rate_of(part)))
+            except NotCovered:
+                continue
+    return tuple(found)
+
+
+def _named(key: str, kinds: tuple[str, ...], name: str, setting: Setting) -> Any:
+    """The part of this name. Raises UnknownName."""
+    known = {table.name: table for kind in kinds for table in (getattr(setting.press, kind) if setting.press else ())}
+    if name in known:
+        return known[name]
+    near = difflib.get_close_matches(name, known, n=1, cutoff=0.4) or list(known)[:1]
+    tables = " or ".join(f"[[{kind}]]" for kind in kinds)
+    remedy = f'{key} = "{near[0]}"' if near else f"{tables.split(' or ')[0]} with this name"
+    raise UnknownName(
+        Problem(setting.spell(key), f'"{name[:60]}"', f"is the name of no {tables}", f"a {tables} of this file", remedy)
+    )
+
+
+def _refuse_missing(table: Part, setting: Setting, given: dict[str, Any], *keys: str) -> None:
+    """Every one of these keys must be stated, or be known from elsewhere."""
+    problems = []
+    for key in keys:
+        if key in given:
+            continue
+        field = type(table).model_fields[key]
+        says = setting.spell(key)
+        example = (field.examples or [""])[0]
+        remedy = f'{says} "{example}"' if says.startswith("--") else f'{says} = "{example}"'
+        problems.append(Problem(says, "", "is missing", field.description or "", remedy if example else ""))
+    if problems:
+        raise InputError(problems)
 
 
 MECHANISM: dict[str, PartKind] = {
     "spring": PartKind(schema.SpringTable, run_spring, lambda t: f"Return springs, {t.count}", spring.NEEDED),
     "guide": PartKind(schema.GuideTable, run_guide, lambda t: f"Guide {t.length:g} mm", guide.NEEDED),
+    "extension_spring": PartKind(
+        schema.ExtensionSpringTable,
+        run_extension_spring,
+        lambda t: f"Extension springs, {t.count}",
+        extension_spring.NEEDED,
+    ),
+    "die_spring": PartKind(
+        schema.DieSpringTable, run_die_spring, lambda t: f"Die springs, {t.count}", die_spring.NEEDED
+    ),
+    "spring_seat": PartKind(schema.SpringSeatTable, run_spring_seat, lambda t: f"Seat {t.name}", spring_seat.NEEDED),
+    "return_set": PartKind(
+        schema.ReturnSetTable, run_return_set, lambda t: f"Return of the platen, {t.name}", platen_return.NEEDED
+    ),
+    "bench": PartKind(schema.BenchTable, run_bench, lambda t: f"Bench test {t.name}", measured_spring.NEEDED),
 }
 """Kinds of part that move, as `KINDS` of parts.py holds them."""

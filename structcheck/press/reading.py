@@ -16,7 +16,10 @@ from structcheck.shapes.section import Section
 LARGEST_FILE = 1_000_000
 Model = TypeVar("Model", bound=BaseModel)
 
-PARTS = ("beam", "upright", "bolts", "weld", "pin", "spring", "guide", "platen")
+PARTS = (
+    *("beam", "upright", "bolts", "weld", "pin", "platen", "spring", "guide"),
+    *("extension_spring", "die_spring", "spring_seat", "return_set", "bench"),
+)
 
 
 def read_press(text: str, file: str, *, sections: Sequence[Section] = ()) -> PressFile:

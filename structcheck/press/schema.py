@@ -230,6 +230,15 @@ class BoltsTable(Placed):
     countersunk: bool = False
     plate_runs: Literal["along", "across"] | None = Field(None, description="which way the plate runs from the group")
     exposed: bool | None = Field(None, description="out in the weather, unpainted")
+    spread: Literal["elastic", "plastic"] = Field("elastic", description="how the plates share the force (3.12)")
+    steady: bool = Field(False, description="no impact, vibration or reversal: pressing, not breaking or punching")
+    category: Literal["A", "B", "C", "E"] = Field("A", description="EN 1993-1-8 Table 3.2")
+    mu: float | None = Field(None, gt=0, le=1, description="slip factor; 0.2 if not stated")
+    lever: Length | None = Field(None, description="bolt to the face of the web or weld that pulls, for prying")
+    grip: Length | None = Field(None, description="plates and washers between head and nut")
+    length: Length | None = Field(None, description="of the bolt under its head")
+    inner: Length | None = Field(None, description="bolt through a tube: plate in the middle")
+    gap: Position | None = Field(None, description="bolt through a tube: open gap on each side of that plate")
 
 
 class WeldTable(Placed):

@@ -14,6 +14,7 @@ from structcheck.report.record import Record
 
 ASKED_BY_JACK_STANDARD = 2.0
 LOW_TIMES_ON_YIELD = 1.5
+MOST_REASONS = 12
 _HEADERS = ("part", "check", "case", "demand", "capacity", "use", "verdict", "source")
 
 
@@ -121,13 +122,18 @@ def _row(f: Finding) -> tuple[str, ...]:
     return (
         f.part,
         f.check,
-        f.case,
+        _short(f.case),
         amount_text(f.demand) + mark,
         amount_text(f.capacity),
         use_of(f) + clause,
         f.verdict,
         f.source,
     )
+
+
+def _short(case: str) -> str:
+    """A case without its place and state, which stand in full under "What governed"."""
+    return case.split(",")[0].split(";")[0]
 
 
 def amount_text(amount: Amount | None) -> str:
@@ -150,7 +156,10 @@ def _figures(value: float) -> str:
 
 def _lists(result: Result, columns: int) -> Iterable[str]:
     skipped = [f for f in result.findings if f.verdict == "not checked"]
-    reasons = [f"{f.part}, {f.check}: {f.reason}" for f in result.ranked if f.reason]
+    reasons = [line for f in result.ranked if (line := _governed(f))]
+    if len(reasons) > MOST_REASONS:
+        left = len(reasons) - MOST_REASONS
+        reasons = [*reasons[:MOST_REASONS], f"and {left} more, less used; all of them with --json"]
     typed = any(f.user_force for f in result.findings)
     yield "* from a force typed by the user" if typed else ""
     yield _bullets("Answers", result.outcome.answers, columns)
@@ -159,6 +168,13 @@ def _lists(result: Result, columns: int) -> Iterable[str]:
     yield _bullets("Assumed for you", [f"{a.part}: {a.text}" for a in result.assumptions], columns)
     yield _bullets("Advice", list(dict.fromkeys(result.outcome.advice)), columns)
     yield _bullets("Does not apply", [f"{n.part}, {n.check}: {n.reason}" for n in result.does_not_apply], columns)
+
+
+def _governed(f: Finding) -> str:
+    """What governed a finding, and its case where the table has it short."""
+    words = [f.reason, f.case if f.case != _short(f.case) else ""]
+    told = "; ".join(word for word in words if word)
+    return f"{f.part}, {f.check}: {told}" if told else ""
 
 
 def _bullets(title: str, lines: Iterable[str], columns: int) -> str:

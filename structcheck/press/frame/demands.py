@@ -1,9 +1,9 @@
 """The frame's face to the press: from the tables that describe it to what every part must carry."""
 
 from structcheck.checks.basis import Basis
-from structcheck.errors import InputError, Problem
 from structcheck.press.cases import Forces
 from structcheck.press.frame.c_frame import analyse_c
+from structcheck.press.frame.members import analyse_members
 from structcheck.press.frame.o_frame import analyse_o
 from structcheck.press.frame.ringed import analyse_ring
 from structcheck.press.frame.words import EndForces, FrameAnswer, PlaceForce
@@ -19,6 +19,7 @@ _SHAPES = {
     "posts": analyse_ring,
     "C": analyse_c,
     "O": analyse_o,
+    "members": analyse_members,
 }
 
 
@@ -41,8 +42,4 @@ def analyse(
 
     Raises InputError with every fault of the description.
     """
-    shape = tables.frame.shape
-    if shape not in _SHAPES:
-        wanted = " or ".join(f'"{name}"' for name in _SHAPES)
-        raise InputError(Problem("shape", f'"{shape}"', "cannot be analysed yet", wanted, part="frame"))
-    return _SHAPES[shape](tables, jack, forces, basis, limits, sections)
+    return _SHAPES[tables.frame.shape](tables, jack, forces, basis, limits, sections)
