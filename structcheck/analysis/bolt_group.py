@@ -36,7 +36,7 @@ def elastic_in_plane(
     shift = positions.mean(axis=0) - centre
     about = moment + float(shift[0] * force[1] - shift[1] * force[0])
     forces = share[:, None] * np.asarray(force, dtype=float)
-    if about == 0:
+    if abs(about) <= 1e-9 * np.hypot(*force):
         return forces
     if polar <= 0:
         raise Mechanism("one bolt cannot hold a moment in the plane of the plates: they turn about it")
@@ -78,7 +78,8 @@ def out_of_plane(positions: np.ndarray, pull: float, bend: tuple[float, float]) 
     second = arm.T @ arm
     moment = np.asarray(bend, dtype=float)
     slope = np.linalg.lstsq(second, moment, rcond=1e-12)[0]
-    if not np.allclose(second @ slope, moment, rtol=0, atol=1e-9 * float(np.abs(moment).max())):
+    tolerance = 1e-9 * max(abs(pull), float(np.abs(moment).max()))
+    if not np.allclose(second @ slope, moment, rtol=0, atol=tolerance):
         raise Mechanism("bolts in one line cannot hold bending about that line")
     return forces + arm @ slope
 

@@ -57,7 +57,7 @@ def check_bolts(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -> Ou
 
     Raises InputError where the group cannot be built.
     """
-    validate(part)
+    validate(part, loads)
     by_limit = {
         limit: [load for load in loads if load.case.limit == limit] for limit in ("ultimate", "greatest force", "rated")
     }

@@ -9,13 +9,16 @@ import numpy as np
 
 from structcheck.analysis.bolt_group import elastic_in_plane, grid, out_of_plane, plastic_in_plane
 from structcheck.checks.basis import Case
-from structcheck.errors import InputError, Mechanism, Problem
+from structcheck.errors import Mechanism, NotCovered
 from structcheck.materials.bolts import BoltClass, BoltSize
 from structcheck.materials.steels import Steel
 
 Force = tuple[float, float]
 NORTH, SOUTH, EAST, WEST = (0.0, 1.0), (0.0, -1.0), (1.0, 0.0), (-1.0, 0.0)
 
+
+TINY = 1e-3
+"""N or N mm below which a force or moment is the noise of an analysis."""
 
 Slot = Literal["short across", "long across", "short along", "long along"]
 
@@ -180,12 +183,12 @@ class BoltLoads:
     @property
     def sheared(self) -> bool:
         """Anything acts across the bolts."""
-        return bool(self.shear or self.across or self.turn)
+        return self.force > TINY or abs(self.turn) > TINY
 
     @property
     def pulled(self) -> bool:
         """Anything pulls along the bolts; plates pressed together do not."""
-        return bool(self.tension > 0 or self.bend_x or self.bend_y)
+        return self.tension > TINY or max(abs(self.bend_x), abs(self.bend_y)) > TINY
 
 
 def normal_clearance(d: float) -> float:
@@ -199,7 +202,7 @@ def greatest_clearance(d: float) -> float:
 
 
 def in_plane(part: BoltGroup, loads: BoltLoads) -> np.ndarray:
-    """Force of each bolt on the plate, (n, 2), by the distribution the part states."""
+    """Force of each bolt on the plate, (n, 2), by the distribution the part states. Raises NotCovered: a mechanism."""
     asked = "in plane", loads.across, loads.shear, loads.turn
     if asked in part.memo:
         return part.memo[asked]
@@ -207,21 +210,19 @@ def in_plane(part: BoltGroup, loads: BoltLoads) -> np.ndarray:
     try:
         return part.memo.setdefault(asked, spread(part.positions, (loads.across, loads.shear), loads.turn))
     except Mechanism as why:
-        wanted = "two bolts or more where the force acts beside the group's centre"
-        raise _cannot(part, "eccentricity", loads.eccentricity, str(why), wanted) from None
+        raise NotCovered(str(why)) from None
 
 
 def pulls(part: BoltGroup, loads: BoltLoads) -> np.ndarray:
-    """Pull on each bolt from outside, (n,), nothing where the plates press; prying not included."""
+    """Pull on each bolt from outside, (n,), nothing where the plates press; prying not included.
+
+    Raises NotCovered where the bolts cannot hold the moment.
+    """
     try:
         forces = out_of_plane(part.positions, loads.tension, (loads.bend_x, loads.bend_y))
     except Mechanism as why:
-        raise _cannot(part, "rows", part.rows, str(why), "bolts on both sides of the axis of bending") from None
+        raise NotCovered(str(why)) from None
     return np.maximum(forces, 0.0)
-
-
-def _cannot(part: BoltGroup, key: str, given: float, fault: str, wanted: str) -> InputError:
-    return InputError(Problem(key, f"{given:g}", f"cannot be held: {fault}", wanted, part=f'bolts "{part.name}"'))
 
 
 @dataclass(frozen=True)

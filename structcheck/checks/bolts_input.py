@@ -14,9 +14,14 @@ def _problem(part: BoltGroup, key: str, given: str, fault: str, wanted: str, rem
     return Problem(key=key, given=given, fault=fault, wanted=wanted, remedy=remedy, part=f'bolts "{part.name}"')
 
 
-def validate(part: BoltGroup) -> None:
+def validate(part: BoltGroup, loads: Sequence[BoltLoads]) -> None:
     """Raise InputError with everything that cannot be built."""
     problems = [*_missing_steps(part), *_impossible_sizes(part)]
+    beside = next((load.eccentricity for load in loads if load.shear and load.eccentricity), 0.0)
+    if not problems and beside and part.count == 1:
+        fault = "turns the plates about the only bolt"
+        wanted = "two bolts or more where the force acts beside the group's centre"
+        problems.append(_problem(part, "eccentricity", f"{beside:g} mm", fault, wanted, "rows = 2"))
     if not problems:
         problems = _overlaps(part)
     if problems:

@@ -106,10 +106,9 @@ def stub(
 
 def prying(part: BoltGroup, loads: BoltLoads, basis: Basis) -> Finding:
     """The plate under the heads as a T-stub pulled between two columns: every row, and every group of rows."""
-    if loads.bend_x:
-        raise NotCovered("a moment across the web pulls harder on one column: that is no T-stub")
     pull = pulls(part, loads)
-    by_row = [float(pull[np.abs(part.positions[:, 1] - y) < 1e-6].sum()) for y in _rows(part)]
+    # Where one column is pulled harder both sides of the web are taken to be.
+    by_row = [2 * float(pull[np.abs(part.positions[:, 1] - y) < 1e-6].max()) for y in _rows(part)]
     ratios = []
     for first, last, made in _groups(part, basis):
         force = sum(by_row[first : last + 1])

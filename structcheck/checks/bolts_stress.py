@@ -110,20 +110,25 @@ def _times(part: BoltGroup, loads: Sequence[BoltLoads]) -> tuple[TimesOnYield, .
 
 def _fatigue(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -> Outcome:
     """Bolts in shear and in tension and the plate around ordinary bolts, each in its worst rated case."""
-    tau = max(float(np.max(_shear_stress(part, load))) for load in loads)
-    sigma = max(float(np.max(pulls(part, load) + prying_forces(part, load))) for load in loads) / part.size.A_s
+    try:
+        tau = max(float(np.max(_shear_stress(part, load))) for load in loads)
+        sigma = max(float(np.max(pulls(part, load) + prying_forces(part, load))) for load in loads) / part.size.A_s
+    except NotCovered as reason:
+        return Outcome((not_checked(part.name, "fatigue", str(reason)),))
     ranges = [(DETAILS["bolt in shear"], tau)] if tau else []
     if sigma:
         ranges.append((bolt_in_tension(part.size.d), sigma))
     gaps = _fatigue_gaps(part, tau, sigma)
-    try:
-        if any(load.sheared for load in loads):
-            ranges.append((DETAILS["plate with ordinary bolts"], max(plate_stress(part, load) for load in loads)))
-            if bent := max(bolts_through.bending_stress(part, load) for load in loads):
-                # No detail is given for a bolt in bending; that of its thread in tension is the lowest it could be.
-                ranges.append((replace(bolt_in_tension(part.size.d), name="bolt in bending"), bent))
-    except NotCovered as reason:
-        gaps.append(str(reason))
+    for detail, stress in (
+        (DETAILS["plate with ordinary bolts"], plate_stress),
+        # No detail is given for a bolt in bending; that of its thread in tension is the lowest it could be.
+        (replace(bolt_in_tension(part.size.d), name="bolt in bending"), bolts_through.bending_stress),
+    ):
+        try:
+            if worst_range := max(stress(part, load) for load in loads):
+                ranges.append((detail, worst_range))
+        except NotCovered as reason:
+            gaps.append(str(reason))
     outcome = fatigue(part.name, ranges, basis)
     if not gaps or not outcome.findings or outcome.findings[0].verdict == "fails":
         return outcome

@@ -35,6 +35,9 @@ PATTERNS = (
 STOCK_PINS = (8, 10, 12, 14, 16, 18, 20, 22, 25, 28, 30, 32, 35, 40, 45, 50, 55, 60, 65, 70, 80, 90, 100)
 """Diameters of bright round bar commonly stocked, mm."""
 
+BORNE = ("bolt shear", "bolt tension", "pin shear")
+"""Checks without which nothing is known to hold."""
+
 
 @dataclass(frozen=True)
 class Found(Generic[Part]):
@@ -89,9 +92,12 @@ def _first(tried: Iterable[Any], check: Callable[[Any], Outcome], none: str) -> 
         except InputError as error:
             smaller, fails, why = part, None, error.problems[0].fault
             continue
-        failing = [finding for finding in outcome.findings if finding.verdict == "fails"]
-        if not failing:
+        against = [
+            f for f in outcome.findings if f.verdict == "fails" or (f.check in BORNE and f.verdict == "not checked")
+        ]
+        if not against:
             return Found(part, outcome, smaller, fails, why)
-        smaller, fails, why = part, worst(failing), ""
-    reason = none + (f": {fails.check} fails last" if fails else f": {why}")
+        smaller, fails, why = part, worst(against), ""
+    last = f"{fails.check} fails last" if fails and fails.verdict == "fails" else fails.reason if fails else why
+    reason = f"{none}: {last}"
     return Found(None, outcome, smaller, fails, reason)

@@ -352,7 +352,7 @@ def test_a_second_opinion_is_an_answer_not_a_finding():
 
 def test_one_bolt_beside_the_force_is_refused():
     """The plates would turn about it."""
-    with pytest.raises(InputError, match="one bolt cannot hold a moment"):
+    with pytest.raises(InputError, match="turns the plates about the only bolt"):
         check_bolts(group(end=35.0, edge=30.0), loads(shear=1e3, eccentricity=20.0), BASIS)
 
 
@@ -381,3 +381,14 @@ def test_plates_pressed_together_pull_no_bolt():
     assert found["bolt tension"].verdict == "not checked"
     sheared = check_bolts(full(), loads(shear=10e3, tension=-10e3), BASIS)
     assert "bolt tension" in {n.check for n in sheared.does_not_apply}
+
+
+def test_a_moment_nobody_typed_is_not_checked_where_the_bolts_cannot_hold_it():
+    """A frame's moment on one bolt, or across a single line of bolts: said, not raised; noise is no moment."""
+    one = answer(group(end=35.0, edge=30.0), loads(shear=1e3, twist=1e5))
+    assert one["bolt shear"].reason.startswith("one bolt cannot hold a moment")
+    line = answer(full(columns=1, gauge=None), loads(shear=1e3, tension=1e3, bend_x=1e5))
+    assert line["bolt tension"].reason.startswith("bolts in one line cannot hold bending")
+    assert line["fatigue"].verdict == line["yield at greatest force"].verdict == "not checked"
+    noise = answer(full(columns=1, gauge=None), loads(shear=1e3, tension=1e3, bend_x=1e-9, twist=1e-9))
+    assert noise["bolt tension"].verdict == "holds"

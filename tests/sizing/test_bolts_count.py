@@ -56,3 +56,10 @@ def test_the_thinnest_stock_pin():
     found = find_diameter(part, from_rated(BASIS, lambda case, f: PinLoads(case, 100e3 * f)), BASIS)
     assert (found.part.diameter, found.smaller.diameter) == (30.0, 28.0)
     assert found.smaller_fails.check == "pin bending"
+
+
+def test_bolts_outside_the_standard_are_not_sized():
+    """12.9 is not checked, so no count of it is said to hold."""
+    found = find_count(group(bolt_class="12.9", end=40.0, edge=40.0), loads(shear=20e3), BASIS)
+    assert found.part is None
+    assert found.reason == "no pattern up to 16 M16 holds: class 12.9 is outside EN 1993-1-8 Table 3.1"
