@@ -17,6 +17,8 @@ from structcheck.errors import InputError, Mechanism, Problem
 
 SIDES = ("left", "right", "lower", "upper")
 NU = 0.3
+NEAR = 1e-4
+"""Share of a side within which places are taken as one."""
 
 
 @dataclass(frozen=True)
@@ -94,6 +96,7 @@ def solve_plate(plate: Plate, patches: Sequence[Patch], cells: tuple[int, int] =
     Raises Mechanism where the supports let the plate move, InputError where a patch is not on the plate.
     """
     _refuse_outside(plate, patches)
+    _refuse_mechanism(plate)
     X = _mesh(plate.length, cells[0], [*plate.bearers, *(p[0] for p in plate.points), *_ends(patches, "x", "along")])
     Y = _mesh(plate.width, cells[1], [*(p[1] for p in plate.points), *_ends(patches, "y", "across")])
     load = sum(
@@ -131,7 +134,10 @@ def _ends(patches: Sequence[Patch], middle: str, side: str) -> list[float]:
 def _mesh(size: float, cells: int, wanted: Sequence[float]) -> "_Hermite":
     """Lines through every wanted place, with at least two elements between neighbours."""
     places = np.unique(np.round(np.clip([0.0, size / 2, size, *wanted], 0.0, size), 9))
-    places = places[np.concatenate([[True], np.diff(places) > 1e-6 * size])]
+    # Places a hair apart become one line: needle-thin elements would spoil the arithmetic.
+    near = np.concatenate([[False], np.diff(places) <= NEAR * size])
+    near[-1] = False
+    places = np.append(places[:-1][~near[:-1] & (places[:-1] < size * (1 - NEAR))], size)
     runs = [
         np.linspace(start, end, max(2, round(cells * (end - start) / size)) + 1)[:-1] for start, end in pairwise(places)
     ]
@@ -167,15 +173,18 @@ class _Hermite:
         return np.stack(rows)
 
     def load(self, middle: float, side: float) -> np.ndarray:
-        """Integral of each function over a stretch that ends on lines, or its value at a line."""
+        """Integral of each function over a stretch, or its value at the nearest line."""
         found = np.zeros(2 * len(self.lines))
         if side == 0:
             found[2 * np.argmin(abs(self.lines - middle))] = 1.0
             return found
+        low, high = middle - side / 2, middle + side / 2
         for k, (start, end) in enumerate(pairwise(self.lines)):
-            if start > middle - side / 2 - 1e-6 and end < middle + side / 2 + 1e-6:
+            first, last = max(start, low), min(end, high)
+            if last > first:
                 h = end - start
-                found[2 * k : 2 * k + 4] += self._shape(_GAUSS, h, 0) @ (_WEIGHTS * h)
+                s = (first - start + _GAUSS * (last - first)) / h
+                found[2 * k : 2 * k + 4] += self._shape(s, h, 0) @ (_WEIGHTS * (last - first))
         return found
 
     @property
@@ -250,7 +259,6 @@ def _solve(plate: Plate, X: _Hermite, Y: _Hermite, load: np.ndarray, free: np.nd
             carried.append(both[:, :-1])
         right[k] = force
         pivots.append(here)
-    _refuse_mechanism(pivots)
     found = np.empty((n, width))
     found[-1] = np.linalg.solve(pivots[-1], right[-1])
     for k in range(n - 2, -1, -1):
@@ -258,10 +266,21 @@ def _solve(plate: Plate, X: _Hermite, Y: _Hermite, load: np.ndarray, free: np.nd
     return found.reshape(free.shape)
 
 
-def _refuse_mechanism(pivots: Sequence[np.ndarray]) -> None:
-    size = max(np.abs(np.diag(pivot)).max() for pivot in pivots)
-    last = np.linalg.eigvalsh((pivots[-1] + pivots[-1].T) / 2)
-    if not last[0] > 1e-13 * size:
+def _refuse_mechanism(plate: Plate) -> None:
+    """The three motions of a rigid plate (sinking, two tilts) must all be held."""
+    a, b = plate.length, plate.width
+    held = [(1.0, x / a, y / b) for x, y in plate.points]
+    held += [(1.0, x / a, end) for x in plate.bearers for end in (0.0, 1.0)]
+    for side, ends, turn in (
+        ("left", ((0.0, 0.0), (0.0, 1.0)), (0.0, 1.0, 0.0)),
+        ("right", ((1.0, 0.0), (1.0, 1.0)), (0.0, 1.0, 0.0)),
+        ("lower", ((0.0, 0.0), (1.0, 0.0)), (0.0, 0.0, 1.0)),
+        ("upper", ((0.0, 1.0), (1.0, 1.0)), (0.0, 0.0, 1.0)),
+    ):
+        how = plate.edges.get(side)
+        held += [(1.0, *end) for end in ends] if how else []
+        held += [turn] if how == "clamped" else []
+    if not held or np.linalg.matrix_rank(np.array(held), tol=1e-6) < 3:
         raise Mechanism("the plate can move or tip: it needs supports on at least three places not in one line")
 
 
