@@ -154,7 +154,7 @@ def test_bearer_forces_balance_the_load(at, along, left, right):
     """Sum and moment of the bearers meet the load, wherever they stand."""
     plate = Plate(600.0, 150.0, 15.0, bearers=(left, right))
     forces = solve_plate(plate, [Patch(1e4, at, 75.0, along, 60.0)], (12, 8)).bearer_forces
-    assert sum(forces) == pytest.approx(1e4, rel=1e-6)
+    assert sum(forces) == pytest.approx(1e4, rel=1e-5)
     # A bearer a hair from the plate's end is moved to it.
     assert forces[0] * left + forces[1] * right == pytest.approx(1e4 * at, rel=2e-4)
 
@@ -181,7 +181,7 @@ def test_no_force_is_lost_where_places_nearly_meet():
     for gap in (0.0, 1e-7, 1e-5, 1e-3, 0.01, 0.1):
         plate = Plate(600.0, 150.0, 15.0, bearers=(100.0, 500.0))
         forces = solve_plate(plate, [Patch(1e4, 200.0 + gap, 75.0, 200.0, 60.0)]).bearer_forces
-        assert sum(forces) == pytest.approx(1e4, rel=1e-6)
+        assert sum(forces) == pytest.approx(1e4, rel=1e-5)
 
 
 def test_a_patch_off_the_plate_is_refused():
