@@ -40,7 +40,7 @@ class BenchTest:
 
 def measure(test: BenchTest) -> tuple[BenchFit, Outcome]:
     """The line through the readings, and what speaks for or against them. Raises InputError on useless readings."""
-    part = f'spring "{test.name}"'
+    part = f'bench "{test.name}"'
     if test.after is not None and test.free is not None and test.after > test.free * (1 + SET_ALLOWED):
         wanted = "the free length before and after the test, the second no longer"
         raise InputError(Problem("after", f"{test.after:g} mm", "is longer than before", wanted, part=part))

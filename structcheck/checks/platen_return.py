@@ -182,7 +182,7 @@ def _answers(
     said = [f"all springs: open {sum(opened):.0f} N, closed {sum(closed):.0f} N"]
     said += [broken(whole, opened, index) for index in range(len(whole.places))]
     if whole.centre and len(whole.places) > 1:
-        rates = [_rate(place, column) for place, column in zip(whole.places, worked, strict=True)]
+        rates = [rate_of(replace(place, springs=column)) for place, column in zip(whole.places, worked, strict=True)]
         try:
             rest = plate_on_springs([(p.x, 0.0) for p in whole.places], rates, whole.duty.needed, (whole.centre, 0.0))
             lean = math.degrees(math.atan(abs(rest.slope_x)))
@@ -192,8 +192,9 @@ def _answers(
     return said
 
 
-def _rate(place: Place, column: Sequence[Spring]) -> float:
-    rates = [Coil(spring).R for spring in column]
+def rate_of(place: Place) -> float:
+    """Rate of one column of springs. Raises NotCovered where one of theirs cannot be had."""
+    rates = [Coil(spring).R for spring in place.springs]
     return rate_in_series(rates) if place.how == "series" else float(np.sum(rates))
 
 

@@ -235,9 +235,9 @@ def _offset_of_jack(table: schema.GuideTable, setting: Setting) -> tuple[float, 
     press = setting.press
     frame = press.frame or FrameTable()
     off = offsets(press.jack, frame, frame.span or 0.0)
-    offset = max(off.plane, off.across)
+    offset, in_plane = max((off.plane, True), (off.across, False))
     text = f"the force may stand {offset:g} mm off the centre of the guides, as the jack's offset says"
-    if off.assumptions:
+    if (press.jack.offset if in_plane else press.jack.offset_across) is None:
         text = f"offset not stated: {offset:g} mm taken (50 mm, half the tooling, 5 % of the span)"
     return offset, Outcome(assumptions=(Assumption(table.name, text),))
 

@@ -4,10 +4,11 @@ Lengths of a spring are those of one column of it. What the press already says i
 follows from the jack's stroke, the offset of a guide from the jack's, a spring's rate from the bench test it names.
 """
 
-from typing import Literal
+from typing import Annotated, Any, Literal
 
-from pydantic import Field
+from pydantic import BeforeValidator, Field
 
+from structcheck.errors import InputError, Problem
 from structcheck.press.fields import AnyForce, AnyLength, Force, Length, Load, Mass, Part, Position, Rate, Stress, Table
 from structcheck.press.names import ClassName, SectionName, SizeName, SteelName, WireName
 
@@ -107,17 +108,27 @@ class DieSpringTable(Returning):
 
 
 class ReadingTable(Table):
-    """One reading of a bench test."""
+    """One reading of a bench test, written ["420 mm", "48 kg"]."""
 
     length: Length = Field(description="of the spring", examples=["420 mm"])
     force: AnyForce = Field(description="on it, or the mass on the scale", examples=["48 kg"])
 
 
+def _pair(given: Any) -> Any:
+    if isinstance(given, list) and len(given) == 2:
+        return {"length": given[0], "force": given[1]}
+    wanted, remedy = "a length and a force", 'readings = [["420 mm", "48 kg"], ...]'
+    raise InputError(Problem("readings", "", "holds something that is no pair", wanted, remedy))
+
+
+Reading = Annotated[ReadingTable, BeforeValidator(_pair)]
+
+
 class BenchTable(Part):
     """A bench test of a spring of unknown origin."""
 
-    readings: list[ReadingTable] = Field(
-        max_length=200, description="lengths and forces", examples=['[{ length = "420 mm", force = "48 kg" }]']
+    readings: list[Reading] = Field(
+        max_length=200, description="length and force of each", examples=['[["420 mm", "48 kg"], ...]']
     )
     free: Length | None = Field(None, description="measured before the test, loose", examples=["515 mm"])
     after: Length | None = Field(None, description="measured after it, loose", examples=["514 mm"])

@@ -3,6 +3,7 @@
 from structcheck.errors import InputError, Problem
 from structcheck.findings import Outcome, Result
 from structcheck.press.cases import basis_shown, jack_forces
+from structcheck.press.jack_place import check_jack_place
 from structcheck.press.load_path import check_frame, check_parts, frame_answer
 from structcheck.press.parts import KINDS, Setting
 from structcheck.press.schema import PressFile
@@ -34,7 +35,11 @@ def check_description(press: PressFile, *, file: str = "", sections: tuple[Secti
         raise error.within(file=file) from None
     of_frame = check_frame(press, answer, setting) if answer else Outcome()
     of_parts, problems = check_parts(press, answer, setting)
+    try:
+        of_jack = check_jack_place(press, answer, basis)
+    except InputError as error:
+        problems += error.problems
     if problems:
         raise InputError(problem.within(file=file) for problem in problems)
-    outcome = forces.outcome + of_frame + of_parts
+    outcome = forces.outcome + of_frame + of_parts + of_jack
     return Result(press.title, basis_shown(forces, basis), outcome, drawing=answer.drawing if answer else "")

@@ -179,7 +179,7 @@ def test_what_a_bench_leaves_out_is_said():
 
 def test_alike_readings_are_refused_with_the_part():
     """Nonsense off a bench names the spring."""
-    with pytest.raises(InputError, match=r'spring "used", readings: the readings are all alike'):
+    with pytest.raises(InputError, match=r'bench "used", readings: the readings are all alike'):
         measure(replace(BENCH, lengths=(200,) * 6))
 
 

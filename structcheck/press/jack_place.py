@@ -1,0 +1,58 @@
+"""The jack in its press: does it fit and reach, is it pressed on its axis, is it kept."""
+
+from dataclasses import replace
+from typing import Any
+
+from structcheck.checks import jack as checks
+from structcheck.checks.basis import Basis
+from structcheck.findings import NotNeeded, Outcome
+from structcheck.press.fields import stated
+from structcheck.press.frame.demands import FrameAnswer
+from structcheck.press.schema import PressFile
+
+OF_THE_FRAME = ("jack centring", "retention")
+"""What a described frame judges thing by thing: the line of the force in saddle, foot and ram, and what keeps them."""
+
+NO_FRAME = "no frame is described: the file is about single parts, not about how the jack stands"
+
+
+def check_jack_place(press: PressFile, answer: FrameAnswer | None, basis: Basis) -> Outcome:
+    """The jack of a press. In a file about single parts only what is said of its place is judged."""
+    outcome = checks.check_jack(_jack(press, answer), basis)
+    if answer is not None:
+        left_out = set(OF_THE_FRAME)
+        return replace(
+            outcome,
+            findings=tuple(f for f in outcome.findings if f.check not in left_out),
+            does_not_apply=tuple(n for n in outcome.does_not_apply if n.check not in left_out),
+        )
+    unsaid = tuple(f for f in outcome.findings if f.verdict == "not checked" and not _is_said(f.check, press))
+    return replace(
+        outcome,
+        findings=tuple(f for f in outcome.findings if f not in unsaid),
+        does_not_apply=outcome.does_not_apply + tuple(NotNeeded(f.part, f.check, NO_FRAME) for f in unsaid),
+    )
+
+
+def _is_said(check: str, press: PressFile) -> bool:
+    """Whether the file says something of what this check is about, so that the rest of it is owed."""
+    jack = press.jack
+    said = {
+        "stroke": (jack.travel, jack.closed, jack.opening),
+        "jack opening": (jack.closed, jack.opening),
+        "jack centring": (jack.ram,),
+        "retention": (jack.retained,),
+    }
+    return any(value is not None for value in said[check])
+
+
+def _jack(press: PressFile, answer: FrameAnswer | None) -> checks.Jack:
+    table = press.jack
+    own: dict[str, Any] = stated(table, checks.Jack)
+    if table.opening is None and press.frame is not None and press.frame.opening is not None:
+        own["opening"] = press.frame.opening
+    if answer is not None:
+        own["off_axis"] = answer.off_axis
+    elif table.offset is not None or table.offset_across is not None:
+        own["off_axis"] = max(table.offset or 0.0, table.offset_across or 0.0)
+    return checks.Jack(**own)
