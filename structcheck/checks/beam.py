@@ -89,7 +89,7 @@ def check_beam(
     bent, net = _sections_with_holes(beam, basis)
     outcome = check_member_section(beam.name, beam.section, beam.steel, beam.pieces, places, basis, bent=bent, net=net)
     outcome += _lateral(beam, solution, basis)
-    outcome += _deflection(beam, solution)
+    outcome += _of_frame(beam) if inside else _deflection(beam, solution)
     outcome += _rated(beam, net, places, basis)
     outcome += Outcome(does_not_apply=_does_not_apply(beam), assumptions=_assumptions(beam))
     if beside is not None:
@@ -156,6 +156,11 @@ def _lateral(beam: Beam, solution: BeamSolution, basis: Basis) -> Outcome:
         finding = not_checked(beam.name, check, str(reason))
     text = "lateral torsional buckling: held sideways and against twisting at the supports"
     return Outcome((finding,), assumptions=(Assumption(beam.name, text),))
+
+
+def _of_frame(beam: Beam) -> Outcome:
+    """In a frame the deflection is the frame's answer, its corners counted."""
+    return Outcome(does_not_apply=(NotNeeded(beam.name, "deflection", "the frame answers it"),))
 
 
 def _deflection(beam: Beam, solution: BeamSolution) -> Outcome:

@@ -13,6 +13,9 @@ from structcheck.checks.member_forms import E, G
 from structcheck.checks.member_stress import Station, greatest_stress
 from structcheck.quantities import show
 
+SHORTEST = 1e-6
+"""Of the span: a load spread over less stands at a point."""
+
 SAMPLES = 16
 """Stations inside a spread load, where bending with shear may be worst between its ends."""
 
@@ -31,7 +34,7 @@ def solved_with(beam: Beam, loads: Sequence[BeamLoad], EI: Any, GAs: Any) -> Bea
     """The statics with stiffnesses given, numbers or arrays."""
     lines: list[PointLoad | UniformLoad] = []
     for load in loads:
-        if load.over:
+        if load.over > SHORTEST * beam.span:
             # Rounding must not put the end of a load that covers the span off it.
             start, end = max(load.at - load.over / 2, 0.0), min(load.at + load.over / 2, beam.span)
             lines.append(UniformLoad(load.load / (end - start), start, end))

@@ -101,6 +101,10 @@ def _of_shape(
         "bending and shear": np.where(covered & stocky, both.max(axis=0), np.nan),
         "yield at greatest force": basis.greatest * elastic / f_y,
     }
+    if np.any(eccentricity(beam)) and not twisted:
+        # How a cantilever warps is not covered: what its torsion touches is not judged.
+        for check in ("shear", "bending and shear", "yield at greatest force"):
+            answers[check] = np.nan
     if twisted:
         answers["torsion"] = np.where(covered, k * elastic * basis.gamma_M0 / f_y, np.nan)
     if beam.limit is not None:

@@ -80,7 +80,7 @@ def bending_shear_factor(m: Any, v: Any, share: Any) -> Any:
         a, b, c = 4 * share * v * v, m - 4 * share * v, share - 1.0
         root = np.sqrt(np.maximum(b * b - 4 * a * c, 0.0))
         grown = np.where(b > 0, -2 * c / (b + root), (root - b) / (2 * a))
-        return np.where(alone * v <= 0.5, alone, np.minimum(grown, np.where(v > 0, 1 / v, np.inf)))
+        return np.where(2 * v <= m, alone, np.minimum(grown, np.where(v > 0, 1 / v, np.inf)))
 
 
 def clause_bending_shear_ratio(M: float, v: float, M_c: float, share: float) -> float:

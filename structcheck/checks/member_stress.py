@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 
 from structcheck.checks.basis import Case
-from structcheck.checks.member_forms import form
+from structcheck.checks.member_forms import closed, form
 from structcheck.checks.member_torsion import warping
 from structcheck.errors import NotCovered
 from structcheck.standards.en1993_1_1.cross_section import von_mises_stress
@@ -38,6 +38,7 @@ class Station:
     B: float = 0.0
 
 
+WARPS = "torsion of an open section warps it: the member's length and ends decide, not this section"
 ANGLE = "bending of an angle turns about its principal axes, which is not covered here"
 
 
@@ -53,8 +54,11 @@ class Stress:
 def greatest_stress(section: Any, stations: Sequence[Station], pieces: int = 1) -> Stress:
     """The greatest elastic von Mises stress of the stations, the forces shared equally by the pieces.
 
-    Raises NotCovered for an angle or another skew section in bending.
+    Raises NotCovered for an angle or another skew section in bending, and where an open section is twisted but
+    nobody has found how it warps.
     """
+    if not closed(section) and any(s.T and not (s.T_w or s.B) for s in stations):
+        raise NotCovered(WARPS)
     if form(section) == "angle" and any(station.M_y or station.M_z for station in stations):
         raise NotCovered(ANGLE)
     names = ("N", "V_y", "V_z", "T", "M_y", "M_z", "T_w", "B")

@@ -16,7 +16,7 @@ from structcheck.checks.member_interaction import (
     clause_bending_shear_ratio,
     combined,
 )
-from structcheck.checks.member_stress import ANGLE, Station, greatest_stress
+from structcheck.checks.member_stress import ANGLE, WARPS, Station, greatest_stress
 from structcheck.checks.member_torsion import torsion_share, warping
 from structcheck.errors import NotCovered
 from structcheck.findings import Assumption, Finding, Outcome, TimesOnYield, interaction, judged, not_checked, worst
@@ -191,7 +191,7 @@ def _twisted(station: Station) -> bool:
 def _torsion_share(member: Member, station: Station) -> float:
     """Share of the shear strength that torsion takes (`torsion_share`)."""
     if not closed(member.section) and not (station.T_w or station.B):
-        raise NotCovered("torsion of an open section warps it: the member's length and ends decide, not this section")
+        raise NotCovered(WARPS)
     T, T_w = abs(station.T) / member.pieces, abs(station.T_w) / member.pieces
     return float(torsion_share(member.section, member.f_y / member.basis.gamma_M0, T, T_w))
 
