@@ -37,9 +37,13 @@ def _ends(table: schema.Placed, answer: FrameAnswer) -> list[EndForces]:
 
 def placed_bolts(table: schema.BoltsTable, answer: FrameAnswer, setting: Setting) -> Outcome:
     """Bolts at corners: through faces in the frame's plane (a lap), or through an end plate across the beam."""
+    return check_bolts(bolt_group(table, setting), bolt_loads(table, answer), setting.basis)
+
+
+def bolt_loads(table: schema.BoltsTable, answer: FrameAnswer) -> list[BoltLoads]:
+    """What the bolts carry at each of their places, in every case."""
     words = _through_end_plate if table.joint == "end plate" else _through_lap
-    loads = [words(end, table.eccentricity) for end in _ends(table, answer)]
-    return check_bolts(bolt_group(table, setting), loads, setting.basis)
+    return [words(end, table.eccentricity) for end in _ends(table, answer)]
 
 
 def _through_lap(end: EndForces, eccentricity: float) -> BoltLoads:

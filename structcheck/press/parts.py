@@ -56,20 +56,26 @@ def _section(table: Any, setting: Setting) -> tuple[Section, Outcome]:
 
 def run_beam(table: schema.BeamTable, setting: Setting) -> Outcome:
     """Check a beam as described."""
+    beam, loads, found = beam_of(table, setting)
+    how = beam_introduction(table, beam.steel, setting)
+    pressings = beam_pressings(beam, loads, setting.basis)
+    beside = check_introduction(table.name, beam.section, beam.steel, table.pieces, how, pressings, setting.basis)
+    outcome = check_beam(beam, loads, setting.basis, beside)
+    rows, _ = _beam_rows(table, setting)
+    return marked(found + outcome, setting, is_users(*(row.load for row in rows)))
+
+
+def beam_of(table: schema.BeamTable, setting: Setting) -> tuple[Beam, tuple[BeamLoad, ...], Outcome]:
+    """The beam as described, its loads at rated force, and what was assumed about both."""
     section, found = _section(table, setting)
-    steel = steel_of(table.steel, setting, section.route)
     rows, assumed = _beam_rows(table, setting)
     loads = tuple(
         BeamLoad(_line_total(row.load, table.span, setting), _at(row, table), _over(row, table)) for row in rows
     )
     limit = setting.limit.of(table.span) if setting.limit else None
+    steel = steel_of(table.steel, setting, section.route)
     own = {"section": section, "steel": steel, "limit": limit, "held_at": tuple(table.held_at)}
-    beam = Beam(**stated(table, Beam) | own)
-    how = beam_introduction(table, steel, setting)
-    pressings = beam_pressings(beam, loads, setting.basis)
-    beside = check_introduction(table.name, section, steel, table.pieces, how, pressings, setting.basis)
-    outcome = check_beam(beam, loads, setting.basis, beside)
-    return marked(found + Outcome(assumptions=assumed) + outcome, setting, is_users(*(row.load for row in rows)))
+    return Beam(**stated(table, Beam) | own), loads, found + Outcome(assumptions=assumed)
 
 
 def beam_introduction(table: schema.Pressed, steel: Steel, setting: Setting) -> Introduction:
@@ -177,9 +183,13 @@ def run_weld(table: schema.WeldTable, setting: Setting) -> Outcome:
     def make(case: Case, factor: float) -> WeldLoads:
         return WeldLoads(case, along * factor, across * factor)
 
-    part = Weld(**stated(table, Weld) | {"steel": steel_of(table.steel, setting)})
-    outcome = check_weld(part, from_rated(setting.basis, make), setting.basis)
+    outcome = check_weld(weld_of(table, setting), from_rated(setting.basis, make), setting.basis)
     return marked(outcome, setting, is_users(table.along, table.across))
+
+
+def weld_of(table: schema.WeldTable, setting: Setting) -> Weld:
+    """The weld as described."""
+    return Weld(**stated(table, Weld) | {"steel": steel_of(table.steel, setting)})
 
 
 def pin_of(table: schema.PinTable, setting: Setting) -> Pin:
