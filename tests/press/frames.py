@@ -3,13 +3,14 @@
 import tomllib
 from pathlib import Path
 
-from structcheck.press.cases import Forces
+from structcheck.press.cases import Forces, jack_forces
+from structcheck.press.frame.demands import FrameAnswer, analyse
 from structcheck.press.frame.off_centre import Offsets, positions
 from structcheck.press.frame.solving import Ringed, solve_ring
 from structcheck.press.frame.understood import Part, Ring
 from structcheck.press.frame_schema import CORNERS, FrameTable, FrameTables, Guides
 from structcheck.press.reading import describe
-from structcheck.press.schema import Jack
+from structcheck.press.schema import BasisTable, Jack, Limits, Use
 
 VALUES = tomllib.loads((Path(__file__).parent.parent / "reference" / "press_frames.toml").read_text(encoding="utf-8"))
 
@@ -90,3 +91,11 @@ def value(
     """One internal force in one combination at 300 kN."""
     chosen = [c for c in found.combined if (c.position.name, c.state) == (position, state)]
     return 300e3 * float(found.base.lines.at(member, x, side)[component] @ chosen[0].factors)
+
+
+def answer(data: dict, jack_data: dict, **limits: float) -> FrameAnswer:
+    """The whole answer for a press file's tables; limits in mm."""
+    one, table = jack(jack_data), BasisTable()
+    forces = jack_forces(one, table)
+    stated = Limits.model_construct(**({"opening": None, "deflection": None, "flatness": None} | limits))
+    return analyse(tables(data), one, forces, forces.as_basis(table, Use()), limits=stated)

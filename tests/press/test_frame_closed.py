@@ -7,19 +7,16 @@ from hypothesis import strategies as st
 
 from structcheck.analysis.frame import RIGID, Frame, Joint, Member, Support, solve
 from structcheck.errors import InputError
-from structcheck.press.cases import jack_forces
 from structcheck.press.frame import closed
-from structcheck.press.frame.demands import analyse
-from structcheck.press.schema import BasisTable, Limits, Use
 from tests.press.frames import (
     GLUING,
     GLUING_JACK,
     ORCHARD,
     ORCHARD_JACK,
     VALUES,
+    answer,
     bar,
     bare_ring,
-    jack,
     solved_ring,
     tables,
     value,
@@ -39,13 +36,6 @@ def corner_moments(found, position: str, state: str) -> list[float]:
     """Sizes of the four corner moments."""
     at = [("head", 0.0, "right"), ("head", L, "left"), ("bed", 0.0, "right"), ("bed", L, "left")]
     return [abs(value(found, M_Y, beam, x, position, state, side)) for beam, x, side in at]
-
-
-def answer(data: dict, jack_data: dict, **limits):
-    """The whole answer for a press file's tables."""
-    one, table = jack(jack_data), BasisTable()
-    forces = jack_forces(one, table)
-    return analyse(tables(data), one, forces, forces.as_basis(table, Use()), limits=Limits(**limits))
 
 
 @pytest.fixture(scope="module")
@@ -255,12 +245,7 @@ def test_what_is_not_said_to_be_kept_is_not_checked():
 def test_an_opening_limit_of_the_users_gives_a_verdict():
     """1.095 mm against 1 mm fails, against 1.2 mm holds; the softest state is the one judged."""
     for limit, verdict in ((1.0, "fails"), (1.2, "holds")):
-        one = jack(ORCHARD_JACK)
-        forces = jack_forces(one, BasisTable())
-        basis = forces.as_basis(BasisTable(), Use())
-        got = analyse(
-            tables(ORCHARD), one, forces, basis, limits=Limits.model_construct(opening=limit, deflection=None)
-        )
+        got = answer(ORCHARD, ORCHARD_JACK, opening=limit)
         finding = next(f for f in got.outcome.findings if f.check == "opening")
         assert (finding.verdict, finding.case) == (verdict, "rated; all corners loose")
 

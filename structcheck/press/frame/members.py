@@ -1,0 +1,262 @@
+"""A frame given as nodes and members: the jack pushes two nodes apart, joints are as stated or tried both ways."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from math import inf
+
+import numpy as np
+
+from structcheck.analysis.frame import NodeLoad, Result, solve
+from structcheck.analysis.stability import critical, second_order
+from structcheck.checks.basis import Basis, Case
+from structcheck.checks.section_resistance import Station
+from structcheck.errors import InputError, Mechanism, Problem
+from structcheck.findings import Assumption, Finding, Outcome, judged, not_checked
+from structcheck.press.cases import Forces
+from structcheck.press.frame import answers, retention
+from structcheck.press.frame.envelope import Combination, Level, Sampled, case_of, cleaned, reduce, sample
+from structcheck.press.frame.lines import KINDS, lines_of
+from structcheck.press.frame.members_model import Model, frame_of, joint_states, model_of
+from structcheck.press.frame.off_centre import Offsets
+from structcheck.press.frame.solving import levels_of
+from structcheck.press.frame.words import EndForces, FrameAnswer, FramePart, PlaceForce
+from structcheck.press.frame_schema import FrameTables, MemberTable
+from structcheck.press.schema import Jack, Limits
+from structcheck.shapes.section import Section
+
+SECOND_ORDER_BELOW = 10.0
+QUANTITIES = ("N", "Vy", "Vz", "T", "My", "Mz")
+
+
+@dataclass(frozen=True)
+class StateAnswer:
+    """One state of the joints: combinations with their samples, per N, by member, and the first-order result."""
+
+    name: str
+    result: Result
+    combined: list[Combination]
+    factor: float
+
+
+def analyse_members(
+    tables: FrameTables,
+    jack: Jack,
+    forces: Forces,
+    basis: Basis,
+    limits: Limits | None = None,
+    sections: tuple[Section, ...] = (),
+) -> FrameAnswer:
+    """The demands of a frame of nodes and members. Raises InputError."""
+    assumptions: list[Assumption] = []
+    model, off = model_of(tables, jack, sections, assumptions)
+    levels = levels_of(forces)
+    solved, refused = [], []
+    for name, joints in joint_states(tables.member):
+        try:
+            solved.append(_solve(model, name, joints))
+        except Mechanism as moves:
+            refused.append(f"{name}: {moves}")
+    if not solved:
+        wanted = "joints and supports that hold the frame"
+        raise InputError(Problem("support", "", f"the frame moves: {refused[0]}", wanted, part="frame"))
+    for text in refused:
+        assumptions.append(Assumption("frame", f"left out, since nothing but tight joints holds it: {text}"))
+    names = ", ".join(s.name for s in solved)
+    assumptions.append(Assumption("frame", f"each member takes the worst of these states of the joints: {names}"))
+    outcome = Outcome(assumptions=(*assumptions, *off.assumptions))
+    outcome += _stiffness(model, solved, jack, forces, limits) + _order(solved, forces)
+    outcome += _racking(tables, jack, off, forces)
+    outcome += retention.line_of_force(jack, tables, off) + retention.retention(tables, ("jack foot", "saddle"))
+    bent = {s.name: _second_order(model, s, levels) for s in solved if s.factor < SECOND_ORDER_BELOW * forces.ultimate}
+    ends = [(m, end) for m in tables.member for end in ("start", "end")]
+    return FrameAnswer(
+        stations={m.name: _stations(model, m, solved, levels, bent) for m in tables.member},
+        ends={f"{m.name}/{end}": _ends(model, m, end, solved, levels, bent) for m, end in ends},
+        forces={"platen": _pushes(model, levels), "jack foot": _pushes(model, levels)},
+        members={m.name: _described(model, m) for m in tables.member},
+        off_axis=retention.off_axis(jack, tables, off),
+        needed=tuple((f"{m.name}/{end}", "joint") for m, end in ends),
+        outcome=outcome,
+        drawing=draw(model),
+    )
+
+
+# ---- answers ---------------------------------------------------------------------------------
+
+
+def _described(model: Model, row: MemberTable) -> FramePart:
+    return FramePart(model.parts[row.name].section, row.steel, row.pieces, model.lengths[row.name])
+
+
+def _solve(model: Model, name: str, joints: Mapping[tuple[str, str], float]) -> StateAnswer:
+    frame = frame_of(model, joints)
+    result = solve(frame, model.loads)
+    unit = np.eye(len(model.positions))
+    combined = [Combination(position, name, unit[:, k]) for k, position in enumerate(model.positions)]
+    factor = min(found.factor for found in critical(frame, model.loads).values())
+    return StateAnswer(name, result, combined, factor)
+
+
+def _second_order(model: Model, state: StateAnswer, levels: Sequence[Level]) -> dict[str, Result]:
+    """Second-order results by level, each position a case; beyond the critical load there is none."""
+    found = {}
+    for level in levels:
+        scaled = {name: [_times(load, level.force) for load in loads] for name, loads in model.loads.items()}
+        try:
+            found[level.limit] = second_order(state.result.structure.frame, scaled)
+        except Mechanism:
+            # `elastic stability` fails for this state; the straight frame's forces stand beside that verdict.
+            continue
+    return found
+
+
+def _times(load: NodeLoad, factor: float) -> NodeLoad:
+    return replace(load, force=tuple(factor * f for f in load.force), moment=tuple(factor * m for m in load.moment))
+
+
+def _rows(
+    member: str,
+    states: Sequence[StateAnswer],
+    levels: Sequence[Level],
+    bent: Mapping[str, Mapping[str, Result]],
+    places: Sequence[float] | None,
+) -> list[tuple[Level, Sampled, list[Combination]]]:
+    """Samples of every level, per N of it, of all states together; at `places` only, where given."""
+    found = []
+    for level in levels:
+        values, where, numbers, combined = [], [], [], []
+        for state in states:
+            curved = bent.get(state.name, {}).get(level.limit)
+            if curved is not None:
+                rows = _curved(member, state, curved, level.force, places)
+            else:
+                rows = sample(lines_of(state.result), member, state.combined)
+                if places is not None:
+                    keep = np.isin(np.round(rows.where, 6), np.round(places, 6))
+                    rows = Sampled(rows.values[keep], rows.where[keep], rows.combination[keep])
+            values.append(rows.values)
+            where.append(rows.where)
+            numbers.append(rows.combination + len(combined))
+            combined += state.combined
+        found.append((level, Sampled(np.concatenate(values), np.concatenate(where), np.concatenate(numbers)), combined))
+    return found
+
+
+def _curved(member: str, state: StateAnswer, result: Result, force: float, places: Sequence[float] | None) -> Sampled:
+    """Samples of a second-order result: stations, and where a moment is largest."""
+    values, where, numbers = [], [], []
+    for k, combination in enumerate(state.combined):
+        case = combination.position.name
+        xs = set(places if places is not None else result.stations(member))
+        if places is None:
+            for quantity in ("My", "Mz"):
+                found = result.extremes(quantity, member, case)
+                xs |= {found.least.x, found.most.x}
+        for x in sorted(xs):
+            for side in ("left", "right"):
+                values.append([result.value(q, member, x, case, side) / force for q in QUANTITIES])
+                where.append(x)
+                numbers.append(k)
+    return Sampled(cleaned(np.array(values)), np.array(where), np.array(numbers))
+
+
+def _stations(
+    model: Model, row: MemberTable, states: Sequence[StateAnswer], levels: Sequence[Level], bent: Mapping
+) -> tuple[Station, ...]:
+    turned = model.parts[row.name].turned
+
+    def make(_: Combination, case: Case, place: float, f: np.ndarray) -> Station:
+        N, V_y, V_z, T, M_y, M_z = f.tolist()
+        if turned:
+            V_y, V_z, M_y, M_z = V_z, V_y, M_z, M_y
+        return Station(case, f"{place:.0f} mm from node {row.start}", N, V_y, V_z, T, M_y, M_z)
+
+    found: tuple[Station, ...] = ()
+    for level, rows, combined in _rows(row.name, states, levels, bent, None):
+        found += reduce(rows, combined, [level], make, apart=3)
+    return found
+
+
+def _ends(
+    model: Model, row: MemberTable, end: str, states: Sequence[StateAnswer], levels: Sequence[Level], bent: Mapping
+) -> tuple[EndForces, ...]:
+    turned = model.parts[row.name].turned
+    place = 0.0 if end == "start" else model.lengths[row.name]
+
+    def make(_: Combination, case: Case, x: float, f: np.ndarray) -> EndForces:
+        N, V_y, V_z, T, M_y, M_z = f.tolist()
+        if turned:
+            V_y, V_z, M_y, M_z = V_z, V_y, M_z, M_y
+        return EndForces(case, N, V_y, V_z, T, M_y, M_z)
+
+    found: tuple[EndForces, ...] = ()
+    for level, rows, combined in _rows(row.name, states, levels, bent, [place]):
+        found += reduce(rows, combined, [level], make, (0, 2, 4))
+    return found
+
+
+def _pushes(model: Model, levels: Sequence[Level]) -> tuple[PlaceForce, ...]:
+    return tuple(
+        PlaceForce(case_of(level, Combination(p, "", np.zeros(0))), row.share * level.force, p.head[0].x, p.head[0].y)
+        for level in levels
+        for p in model.positions
+        for row in model.tables.push
+        if p.central or not level.central_only
+    )
+
+
+def _stiffness(
+    model: Model, states: Sequence[StateAnswer], jack: Jack, forces: Forces, limits: Limits | None
+) -> Outcome:
+    flexible = {state.name: _opening(model, state) for state in states}
+    name = max(flexible, key=lambda n: sum(flexible[n].values()))
+    split, total = flexible[name], sum(flexible[name].values())
+    share = sum(row.share for row in model.tables.push)
+    R = forces.rated
+    parts = ", ".join(f"{kind} {value / share * R:.3f}" for kind, value in split.items())
+    texts = [f"opening between the jack's nodes at rated force: {total / share * R:.3f} mm ({parts}; {name})"]
+    texts += answers.energy(total, forces, jack)
+    found: tuple[Finding, ...] = ()
+    if limits and limits.opening is not None:
+        found = (judged("frame", "opening", f"rated; {name}", total / share * R, limits.opening, "mm", answers.SOURCE),)
+    return Outcome(found, answers=tuple(texts))
+
+
+def _opening(model: Model, state: StateAnswer) -> dict[str, float]:
+    """Work of 1 N in the middle on the frame, by kind; what the members do not take is in the joints."""
+    result, name = state.result, model.positions[0].name
+    members = dict(zip(KINDS, lines_of(result).work()[:, 0, 0].tolist(), strict=True))
+    whole = sum(float(np.dot(load.force, result.displacement(load.node, name)[:3])) for load in model.loads[name])
+    return members | {"joints": max(0.0, whole - sum(members.values()))}
+
+
+def _order(states: Sequence[StateAnswer], forces: Forces) -> Outcome:
+    """Elastic critical factor of the ultimate force, and what follows from it."""
+    worst = min(states, key=lambda s: s.factor)
+    factor = worst.factor / forces.ultimate
+    if factor == inf:
+        return Outcome(answers=("first-order moments are enough: no force presses the frame out of shape",))
+    text = f"elastic critical factor of the ultimate force {factor:.1f} ({worst.name})"
+    if factor <= 1:
+        found = judged("frame", "elastic stability", f"ultimate; {worst.name}", 1.0, factor, "", "EN 1993-1-1 5.2.1")
+        return Outcome((found,), answers=(text,))
+    order = "second-order moments are used" if factor < SECOND_ORDER_BELOW else "first-order moments are enough"
+    return Outcome(answers=(f"{text}: {order} (EN 1993-1-1 5.2.1(3))",))
+
+
+def _racking(tables: FrameTables, jack: Jack, off: Offsets, forces: Forces) -> Outcome:
+    if tables.guides is not None and tables.guides.on != "ram":
+        reason = "where the guides bear on the members is not described; a couple through them is not covered here"
+        return Outcome((not_checked("frame", "racking", reason),))
+    return retention.racking(tables, jack, off, forces, (), ())
+
+
+def draw(model: Model) -> str:
+    """Nodes, members and jacks as a list."""
+    rows = [f"node {n.name}: x {n.x:g}, y {n.y:g}, z {n.z:g} mm" for n in model.tables.node]
+    for m in model.tables.member:
+        p = model.parts[m.name]
+        pieces = f"{p.pieces} x " if p.pieces > 1 else ""
+        rows.append(f"{m.name}: {m.start} to {m.end}, {model.lengths[m.name]:.4g} mm, {pieces}{p.section.designation}")
+    rows += [f"jack: pushes {p.start} and {p.end} apart" for p in model.tables.push]
+    return "\n".join(rows)

@@ -1,0 +1,125 @@
+"""C-frames and O-frames cut from plate."""
+
+import pytest
+
+from structcheck.errors import InputError
+from tests.press.frames import VALUES, answer
+
+THROAT = VALUES["curved_rectangle"]
+E, G = 210_000.0, 81_000.0
+C_FRAME = {
+    "frame": {"shape": "C", "opening": "300 mm"},
+    "plate": {
+        "thickness": "40 mm",
+        "steel": "S355",
+        "back": "200 mm",
+        "upper": "200 mm",
+        "lower": "200 mm",
+        "radius": "150 mm",
+        "reach": "150 mm",
+    },
+}
+O_FRAME = {
+    "frame": {"shape": "O", "opening": "400 mm"},
+    "plate": {
+        "thickness": "30 mm",
+        "steel": "S355",
+        "back": "100 mm",
+        "upper": "160 mm",
+        "lower": "160 mm",
+        "radius": "30 mm",
+        "window": "300 mm",
+    },
+}
+JACK = {"rating": "50 kN", "relief": "50 kN", "offset": "0 mm", "offset_across": "0 mm"}
+
+
+def test_the_throat_of_a_c_frame_has_the_curved_beams_stress():
+    """70.5 MPa inside, not the straight bar's 53.1 (derived, Winkler-Bach)."""
+    found = answer(C_FRAME, JACK).outcome.findings
+    corner = next(f for f in found if (f.part, f.check) == ("upper corner", "yield at greatest force"))
+    assert corner.demand.value == pytest.approx(THROAT["sigma_inner"], rel=THROAT["tolerance"])
+    assert corner.reason == "where the back meets the corner"
+
+
+def test_the_back_is_pulled_and_bent_by_the_reach():
+    """N = F, M = F (reach + back / 2) (statics)."""
+    got = answer(C_FRAME, JACK)
+    back = next(row for row in got.stations["back"] if row.case.limit == "ultimate")
+    assert (back.N, back.M_y) == (pytest.approx(75e3), pytest.approx(75e3 * 250))
+
+
+def test_an_offset_away_from_the_back_lengthens_the_reach():
+    """Off centre to the right is the harder way."""
+    got = answer(C_FRAME, JACK | {"offset": "50 mm"})
+    most = max(row.M_y for row in got.stations["back"] if row.case.limit == "ultimate")
+    assert most == pytest.approx(75e3 * 300)
+
+
+def test_the_yawn_of_a_c_frame_is_that_of_its_bars():
+    """Bending 2 F a^3 / 3EI + F a^2 h / EI, stretch F h / EA, by hand for equal depths (derived)."""
+    text = next(t for t in answer(C_FRAME, JACK).outcome.answers if t.startswith("yawn"))
+    a, h, inertia, area = 250.0, 500.0, 40 * 200**3 / 12, 8000.0
+    bending = 50e3 * (2 * a**3 / 3 + a**2 * h) / (E * inertia)
+    shear = 2 * 50e3 * a / (G * area * 5 / 6)
+    stretch = 50e3 * h / (E * area)
+    parts = f"bending {bending:.3f}, shear {shear:.3f}, stretch of the back {stretch:.3f}"
+    assert text == f"yawn at the force's line at rated force: {bending + shear + stretch:.3f} mm ({parts})"
+
+
+def test_arms_turn_against_each_other():
+    """F (a^2 + a h) / EI between the tips (derived)."""
+    text = next(t for t in answer(C_FRAME, JACK).outcome.answers if t.startswith("arms"))
+    turn = 50e3 * (250**2 + 250 * 500) / (E * 40 * 200**3 / 12)
+    assert text == f"arms out of parallel at rated force: {turn * 1e3:.2f} mm per m"
+
+
+def test_two_plates_halve_the_stress():
+    """The force is shared equally."""
+    double = C_FRAME | {"plate": C_FRAME["plate"] | {"pieces": 2}}
+    stress = [
+        next(f for f in answer(data, JACK).outcome.findings if f.check == "yield at greatest force").demand.value
+        for data in (C_FRAME, double)
+    ]
+    assert stress[1] == pytest.approx(stress[0] / 2)
+
+
+def test_an_o_frame_is_a_ring_with_curved_corners():
+    """Four corners judged; each is stressed more than the straight side beside it."""
+    got = answer(O_FRAME, JACK)
+    corners = {f.part: f.demand.value for f in got.outcome.findings if f.check == "yield at greatest force"}
+    assert set(corners) == {"head/left corner", "head/right corner", "bed/left corner", "bed/right corner"}
+    assert len({round(stress, 6) for stress in corners.values()}) == 1
+    side = next(row for row in got.stations["left upright"] if row.case.limit == "greatest force")
+    straight = side.N / 3000 + abs(side.M_y) / (30 * 100**2 / 6)
+    assert min(corners.values()) > 0.9 * straight
+    assert not got.ends
+
+
+def test_a_cut_edge_is_not_passed_for_fatigue():
+    """How the inner corner was cut decides; until it is known fatigue is not checked."""
+    found = answer(C_FRAME, JACK).outcome.findings
+    assert {f.verdict for f in found if f.check == "fatigue"} == {"not checked"}
+
+
+@pytest.mark.parametrize(
+    ("change", "message"),
+    [
+        ({"reach": None}, "plate, reach: is missing for a frame of shape C"),
+        ({"radius": "200 mm"}, "plate, radius: 200 mm is more than the opening has room for"),
+    ],
+)
+def test_a_wrong_plate_is_one_clear_message(change, message):
+    """Each fault names its place."""
+    plate = {key: text for key, text in (C_FRAME["plate"] | change).items() if text is not None}
+    with pytest.raises(InputError) as error:
+        answer(C_FRAME | {"plate": plate}, JACK)
+    assert str(error.value).splitlines()[0] == message
+
+
+def test_no_plate_and_no_opening_are_told():
+    """What the frame is cut from and its opening are needed."""
+    with pytest.raises(InputError, match="plate: is not described"):
+        answer({"frame": C_FRAME["frame"]}, JACK)
+    with pytest.raises(InputError, match="opening: is missing"):
+        answer(C_FRAME | {"frame": {"shape": "C"}}, JACK)
