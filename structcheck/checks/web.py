@@ -14,6 +14,7 @@ from structcheck.checks.web_resistance import (
     bare_web,
     bearing_length,
     on_both_sides,
+    refuse_between_webs,
     stiffened_web,
     strut_size,
     web_plate,
@@ -143,6 +144,7 @@ def _elastic(part: Web, load: LocalLoad, times: list[TimesOnYield]) -> list[Find
     check = NEEDED[2]
     try:
         plate = web_plate(part.section, part.steel)
+        refuse_between_webs(plate, load)
     except NotCovered as reason:
         return [not_checked(part.name, check, str(reason), case=load.case.name)]
     stress = _von_mises(part, load, plate)

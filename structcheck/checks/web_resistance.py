@@ -151,11 +151,16 @@ def bearing_length(load: LocalLoad, h_w: float) -> tuple[float, float | None]:
     return s_s, max(to_end - load.plate, 0.0) + (whole - s_s) / 2
 
 
+def refuse_between_webs(plate: WebPlate, load: LocalLoad) -> None:
+    """Raise NotCovered where the force may enter a box between its webs."""
+    if plate.webs > 1 and not load.over_webs:
+        raise NotCovered("a force between the webs of a box bends its flange: a plate must reach over both webs")
+
+
 def bare_web(part: Web, load: LocalLoad, basis: Basis) -> float:
     """Resistance in N of one web without stiffeners. Raises NotCovered."""
     plate = web_plate(part.section, part.steel)
-    if plate.webs > 1 and not load.over_webs:
-        raise NotCovered("a force between the webs of a box bends its flange: a plate must reach over both webs")
+    refuse_between_webs(plate, load)
     s_s, c = bearing_length(load, plate.h_w)
     if load.kind == "end":
         return _end(plate, s_s, c, part.edition, basis)

@@ -193,7 +193,7 @@ def test_tubes_are_not_for_this_check():
 def test_a_jack_between_the_webs_of_a_box_is_not_checked():
     """It bends the flange plate; with a plate over both webs, each web takes half."""
     box = Web("head", welded_box(200.0, 150.0, 6.0, 10.0), find_steel("S235"))
-    assert findings(box, cases(1e4, pad=60.0))["web under load"].verdict == "not checked"
+    assert {f.verdict for f in findings(box, cases(1e4, pad=60.0)).values()} == {"not checked"}
     over = findings(box, cases(1e4, pad=60.0, over_webs=True))["web under load"]
     # m_1 = 1: a flange on one side of its web turns rather than bends, so l_y = 60 + 4 t_f.
     assert over.capacity.value == pytest.approx(2 * (60 + 40) * 6 * 235)
