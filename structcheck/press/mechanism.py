@@ -36,11 +36,11 @@ def run_spring(table: schema.SpringTable, setting: Setting) -> Outcome:
     """Check return springs as described; those of a return set are judged with it."""
     if _set_of(table, setting) is not None:
         return Outcome()
-    part, beside = _spring(table, setting)
+    part, beside = spring_of(table, setting)
     return beside + check_spring(part, setting.basis)
 
 
-def _spring(table: schema.SpringTable, setting: Setting) -> tuple[Spring, Outcome]:
+def spring_of(table: schema.SpringTable, setting: Setting) -> tuple[Spring, Outcome]:
     """Springs that stand for themselves."""
     given = _measured(table, setting)
     _refuse_missing(table, setting, given, "free", "fitted", "lifts")
