@@ -2,7 +2,7 @@
 
 from structcheck.errors import InputError, Problem
 from structcheck.findings import Outcome, Result
-from structcheck.press.cases import basis_shown, jack_forces
+from structcheck.press.cases import Forces, basis_shown, jack_forces
 from structcheck.press.jack_place import check_jack_place
 from structcheck.press.load_path import check_frame, check_parts, frame_answer
 from structcheck.press.parts import KINDS, Setting
@@ -16,16 +16,8 @@ def check_description(press: PressFile, *, file: str = "", sections: tuple[Secti
         forces = jack_forces(press.jack, press.basis)
     except InputError as error:
         raise error.within(file=file, part="jack") from None
-    basis = forces.as_basis(press.basis, press.use)
-    limits = press.limits
-    setting = Setting(
-        basis=basis,
-        rated=forces.rated,
-        sections=sections,
-        limit=limits.deflection,
-        flatness=limits.flatness,
-        press=press,
-    )
+    setting = setting_of(press, forces, sections)
+    basis = setting.basis
     if press.frame is None and not any(getattr(press, kind) for kind in KINDS):
         fault, remedy = "has no part to check", "[frame], or [[beam]] with name, section, steel, span, load"
         raise InputError(Problem("", "", fault, "a frame, or at least one part", remedy, file=file))
@@ -43,3 +35,16 @@ def check_description(press: PressFile, *, file: str = "", sections: tuple[Secti
         raise InputError(problem.within(file=file) for problem in problems)
     outcome = forces.outcome + of_frame + of_parts + of_jack
     return Result(press.title, basis_shown(forces, basis), outcome, drawing=answer.drawing if answer else "")
+
+
+def setting_of(press: PressFile, forces: Forces, sections: tuple[Section, ...] = ()) -> Setting:
+    """What surrounds every part of this press."""
+    limits = press.limits
+    return Setting(
+        basis=forces.as_basis(press.basis, press.use),
+        rated=forces.rated,
+        sections=sections,
+        limit=limits.deflection,
+        flatness=limits.flatness,
+        press=press,
+    )

@@ -48,10 +48,22 @@ def analyse_ring(
     sections: tuple[Section, ...] = (),
 ) -> FrameAnswer:
     """The demands of a closed frame, an H-frame or plates on posts. Raises InputError."""
+    return solved_ring(tables, jack, forces, basis, limits, sections)[0]
+
+
+def solved_ring(
+    tables: FrameTables,
+    jack: Jack,
+    forces: Forces,
+    basis: Basis,
+    limits: Limits | None = None,
+    sections: tuple[Section, ...] = (),
+) -> tuple[FrameAnswer, Ringed]:
+    """The same, with the solved ring for those who draw it. Raises InputError."""
     shape = ring(tables, jack, sections)
     off = offsets(jack, tables.frame, shape.span, tables.head.rolls)
     over = {"head": tables.head.over, "bed": tables.bed.over}
-    return answer_ring(shape, tables, jack, forces, basis, limits, off, over)[0]
+    return answer_ring(shape, tables, jack, forces, basis, limits, off, over)
 
 
 def answer_ring(
