@@ -21,9 +21,10 @@ from pathlib import Path
 from typing import Any
 
 from structcheck.errors import InputError, Problem
-from structcheck.findings import Result
+from structcheck.findings import Outcome, Result
 from structcheck.formula import Working
 from structcheck.press.cases import factors_shown
+from structcheck.press.fields import Part
 from structcheck.press.model import check_description
 from structcheck.press.parts import KINDS, Setting, basis_of_question
 from structcheck.press.reading import describe, press_of, read_file, read_press
@@ -79,24 +80,41 @@ def ask(
 
     spell and numbers tell how keys are shown and whether a bare number is in base units; the command line sets them.
     """
+    part, setting = described(kind, KINDS[kind].table, given, spell=spell, numbers=numbers, sections=sections)
+    try:
+        with Working():
+            outcome = KINDS[kind].run(part, setting)
+    except InputError as error:
+        raise InputError([respelt(problem, spell) for problem in error.problems]) from None
+    return answered(kind, KINDS[kind].title(part), given, setting, outcome)
+
+
+def described(
+    kind: str,
+    table: type[Part],
+    given: Mapping[str, Any],
+    *,
+    spell: Callable[[str], str] = str,
+    numbers: bool = True,
+    sections: Iterable[Section] = (),
+) -> tuple[Any, Setting]:
+    """What a question says of its part and of what surrounds it. Raises InputError with every problem of both."""
     own = tuple(sections)
-    table = KINDS[kind].table
     about = {key: value for key, value in given.items() if key in _QUESTION_KEYS}
-    rest = {key: value for key, value in given.items() if key not in _QUESTION_KEYS}
+    rest = {"name": kind} | {key: value for key, value in given.items() if key not in _QUESTION_KEYS}
     problems: list[Problem] = []
     asked = _try(lambda: describe(QuestionTable, about, spell=spell), problems)
-    rest.setdefault("name", kind)
     part = _try(lambda: describe(table, rest, spell=spell, numbers=numbers, sections=own), problems)
     if problems:
         raise InputError(problems)
-    basis = basis_of_question(asked)
-    try:
-        with Working():
-            outcome = KINDS[kind].run(part, Setting(basis=basis, spell=spell, sections=own, limit=asked.limit))
-    except InputError as error:
-        raise InputError([_respelt(problem, spell) for problem in error.problems]) from None
-    shown = {"load_factor": asked.factor, **factors_shown(basis)}
-    return Result(KINDS[kind].title(part), shown, outcome, input_sha256=sha256_of(_one_text({"question": kind, **given})))
+    return part, Setting(basis=basis_of_question(asked), spell=spell, sections=own, limit=asked.limit)
+
+
+def answered(kind: str, title: str, given: Mapping[str, Any], setting: Setting, outcome: Outcome) -> Result:
+    """The result of a question, with the basis it rests on and the hash of what was asked."""
+    basis = setting.basis
+    shown = {"load_factor": basis.load_factor, **factors_shown(basis)}
+    return Result(title, shown, outcome, input_sha256=sha256_of(_one_text({"question": kind, **given})))
 
 
 _QUESTION_KEYS = frozenset({*QuestionTable.model_fields})
@@ -110,7 +128,7 @@ def _try(make: Callable[[], Any], problems: list[Problem]) -> Any:
         return None
 
 
-def _respelt(problem: Problem, spell: Callable[[str], str]) -> Problem:
+def respelt(problem: Problem, spell: Callable[[str], str]) -> Problem:
     """A problem found by a check, its key written as the user knows it."""
     if spell is str or problem.key.startswith("--"):
         return problem

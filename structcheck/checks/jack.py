@@ -85,7 +85,7 @@ class Jack:
         """Travel needed: to meet the work, then to press it together."""
         if self.travel is not None:
             return self.travel
-        opening = _need(self.opening, "neither the travel needed nor the opening of the press")
+        opening = _need(self.opening, "the travel needed, or the opening of the press,")
         return max(opening - self.stack, 0.0) + self.squash
 
 

@@ -153,37 +153,55 @@ def run_upright(table: schema.UprightTable, setting: Setting) -> Outcome:
 
 
 def bolt_group(table: schema.BoltsTable, setting: Setting) -> BoltGroup:
-    """The bolts as described."""
+    """The bolts as described, by rows and columns or at places of their own."""
+    missing = [key for key in ("rows", "columns") if getattr(table, key) is None and table.layout is None]
+    if missing:
+        wanted = "a whole number, or layout with x and y of every bolt"
+        keys = [(setting.spell(key), key) for key in missing]
+        raise InputError(
+            Problem(key, "", "is missing", wanted, f"{key} 2" if key != k else f"{k} = 2") for key, k in keys
+        )
     own = {
         "size": find_size(table.size),
         "bolt_class": find_class(table.bolt_class),
         "steel": steel_of(table.steel, setting),
     }
+    if table.layout is not None:
+        own["layout"] = tuple(table.layout)
     return BoltGroup(**stated(table, BoltGroup) | own)
 
 
-def run_bolts(table: schema.BoltsTable, setting: Setting) -> Outcome:
-    """Check a bolt group as described."""
+def bolt_loads(table: schema.BoltsTable, setting: Setting) -> tuple[BoltLoads, ...]:
+    """The forces stated on the bolts, in every case."""
     need_one(table, "bolts", ("shear", "tension"), setting)
     shear, tension = newtons(table.shear, setting, "shear"), newtons(table.tension, setting, "tension")
 
     def make(case: Case, factor: float) -> BoltLoads:
         return BoltLoads(case, shear * factor, table.eccentricity, tension * factor)
 
-    group = bolt_group(table, setting)
-    outcome = check_bolts(group, from_rated(setting.basis, make), setting.basis)
+    return from_rated(setting.basis, make)
+
+
+def run_bolts(table: schema.BoltsTable, setting: Setting) -> Outcome:
+    """Check a bolt group as described."""
+    outcome = check_bolts(bolt_group(table, setting), bolt_loads(table, setting), setting.basis)
     return marked(outcome, setting, is_users(table.shear, table.tension))
 
 
-def run_weld(table: schema.WeldTable, setting: Setting) -> Outcome:
-    """Check fillet welds as described."""
+def weld_loads(table: schema.WeldTable, setting: Setting) -> tuple[WeldLoads, ...]:
+    """The forces stated on the welds, in every case."""
     need_one(table, "weld", ("along", "across"), setting)
     along, across = newtons(table.along, setting, "along"), newtons(table.across, setting, "across")
 
     def make(case: Case, factor: float) -> WeldLoads:
         return WeldLoads(case, along * factor, across * factor)
 
-    outcome = check_weld(weld_of(table, setting), from_rated(setting.basis, make), setting.basis)
+    return from_rated(setting.basis, make)
+
+
+def run_weld(table: schema.WeldTable, setting: Setting) -> Outcome:
+    """Check fillet welds as described."""
+    outcome = check_weld(weld_of(table, setting), weld_loads(table, setting), setting.basis)
     return marked(outcome, setting, is_users(table.along, table.across))
 
 
@@ -199,16 +217,20 @@ def pin_of(table: schema.PinTable, setting: Setting) -> Pin:
     return Pin(**stated(table, Pin) | {"steel": steel_of(table.steel, setting)} | others)
 
 
-def run_pin(table: schema.PinTable, setting: Setting) -> Outcome:
-    """Check a pin as described."""
+def pin_loads(table: schema.PinTable, setting: Setting) -> tuple[PinLoads, ...]:
+    """The pull stated on the pin, in every case."""
     need_one(table, "pin", ("pull",), setting)
     pull = newtons(table.pull, setting, "pull")
 
     def make(case: Case, factor: float) -> PinLoads:
         return PinLoads(case, pull * factor)
 
-    part = pin_of(table, setting)
-    outcome = check_pin(part, from_rated(setting.basis, make), setting.basis)
+    return from_rated(setting.basis, make)
+
+
+def run_pin(table: schema.PinTable, setting: Setting) -> Outcome:
+    """Check a pin as described."""
+    outcome = check_pin(pin_of(table, setting), pin_loads(table, setting), setting.basis)
     return marked(outcome, setting, is_users(table.pull))
 
 
@@ -230,12 +252,15 @@ def run_platen(table: schema.PlatenTable, setting: Setting) -> Outcome:
     return marked(outcome, setting, is_users(table.load))
 
 
+def _bolts_title(table: schema.BoltsTable) -> str:
+    how = f"{len(table.layout)}" if table.layout else f"{table.rows} x {table.columns}"
+    return f"Bolts {how} {table.size} {table.bolt_class}"
+
+
 KINDS: dict[str, PartKind] = {
     "beam": PartKind(schema.BeamTable, run_beam, lambda t: f"Beam {t.section}, {t.span:g} mm", beam.NEEDED),
     "upright": PartKind(schema.UprightTable, run_upright, lambda t: f"Upright {t.section}", upright.NEEDED),
-    "bolts": PartKind(
-        schema.BoltsTable, run_bolts, lambda t: f"Bolts {t.rows} x {t.columns} {t.size} {t.bolt_class}", bolts.NEEDED
-    ),
+    "bolts": PartKind(schema.BoltsTable, run_bolts, _bolts_title, bolts.NEEDED),
     "weld": PartKind(schema.WeldTable, run_weld, lambda t: f"Weld {t.runs} x {t.length:g} mm", weld.NEEDED),
     "pin": PartKind(schema.PinTable, run_pin, lambda t: f"Pin {t.diameter:g} mm", pin.NEEDED),
     "platen": PartKind(
