@@ -7,7 +7,7 @@ from typing import Any
 from structcheck.analysis.beam import BeamSolution
 from structcheck.checks.basis import Basis
 from structcheck.checks.beam_description import Beam, BeamLoad, eccentricity
-from structcheck.checks.beam_lateral import lateral_finding
+from structcheck.checks.beam_lateral import critical_load_factor, lateral_finding
 from structcheck.checks.beam_statics import rated_stress, solved, stations
 from structcheck.checks.member_brittle import QUALITIES, check_brittle
 from structcheck.checks.member_corrosion import corroded
@@ -84,11 +84,12 @@ def check_beam(
     _validate(beam, loads)
     beam = replace(beam, section=corroded(beam.section, beam.corrosion))
     solution = solved(beam, loads)
-    own = stations(beam, solution, basis) if not inside or eccentricity(beam) else []
+    k_cr = critical_load_factor(beam, solution)
+    own = stations(beam, solution, basis, k_cr) if not inside or eccentricity(beam) else []
     places = [*inside, *own]
     bent, net = _sections_with_holes(beam, basis)
     outcome = check_member_section(beam.name, beam.section, beam.steel, beam.pieces, places, basis, bent=bent, net=net)
-    outcome += _lateral(beam, solution, basis)
+    outcome += _lateral(beam, solution, k_cr, basis)
     outcome += _of_frame(beam) if inside else _deflection(beam, solution)
     outcome += _rated(beam, net, places, basis)
     outcome += Outcome(does_not_apply=_does_not_apply(beam), assumptions=_assumptions(beam))
@@ -114,7 +115,10 @@ def _sections_with_holes(beam: Beam, basis: Basis) -> tuple[Any, Any]:
         return None, None
     net = Net(beam.section, holes)
     t = max(element.t for element in beam.section.elements)
-    f_y, f_u = beam.steel.strengths(t)
+    try:
+        f_y, f_u = beam.steel.strengths(t)
+    except NotCovered:
+        return net, net
     counted = flange_holes_count(beam.section, f_y, f_u, holes, basis.gamma_M0, basis.gamma_M2)
     return (net if counted else None), net
 
@@ -145,13 +149,13 @@ def _rated(beam: Beam, net: Any, places: Sequence[Station], basis: Basis) -> Out
     return brittle + check_member_fatigue(beam.name, beam.section, beam.detail, stress, basis, drilled=drilled)
 
 
-def _lateral(beam: Beam, solution: BeamSolution, basis: Basis) -> Outcome:
+def _lateral(beam: Beam, solution: BeamSolution, k_cr: float, basis: Basis) -> Outcome:
     check = "lateral torsional buckling"
     if not can_buckle(beam.section):
         reason = "a closed, round or square section does not buckle sideways at press spans"
         return Outcome(does_not_apply=(NotNeeded(beam.name, check, reason),))
     try:
-        finding = lateral_finding(beam, solution, basis)
+        finding = lateral_finding(beam, solution, k_cr, basis)
     except NotCovered as reason:
         finding = not_checked(beam.name, check, str(reason))
     text = "lateral torsional buckling: held sideways and against twisting at the supports"

@@ -1,24 +1,28 @@
 """Lateral torsional buckling of a beam of one span, M_cr by the stability of this beam under its own loads."""
 
+from math import inf
+
 from structcheck.analysis.beam import BeamSolution
 from structcheck.analysis.lateral import critical_factor
 from structcheck.checks.basis import ULTIMATE, Basis
 from structcheck.checks.beam_description import Beam
 from structcheck.checks.member_class import section_class
-from structcheck.checks.member_forms import E, G, require_en1993, yield_strength
+from structcheck.checks.member_forms import E, G, form, require_en1993, yield_strength
 from structcheck.checks.member_interaction import capacity
-from structcheck.checks.member_lateral import lateral_reduction
+from structcheck.checks.member_lateral import can_buckle, lateral_reduction
 from structcheck.findings import Finding, judged
 from structcheck.standards.en1993_1_1 import lateral_torsional as code
 
 
-def lateral_finding(beam: Beam, solution: BeamSolution, basis: Basis) -> Finding:
-    """The finding; every piece buckles by itself. Raises NotCovered outside EN 1993-1-1 6.3.2."""
+def lateral_finding(beam: Beam, solution: BeamSolution, factor: float, basis: Basis) -> Finding:
+    """The finding; every piece buckles by itself. Raises NotCovered outside EN 1993-1-1 6.3.2.
+
+    factor  that of `critical_load_factor`
+    """
     section, check = beam.section, "lateral torsional buckling"
     require_en1993(section, beam.steel)
     f_y = yield_strength(section, beam.steel)
     most = float(solution.greatest_moment().value)
-    factor = critical_load_factor(beam, solution)
     classified = section_class(section, f_y, M_y=most or 1.0)
     able = capacity(section, f_y, classified.number, beam.pieces, basis.gamma_M0, basis.eta)
     M_Rk = float(able.M_y) * basis.gamma_M0
@@ -32,8 +36,10 @@ def lateral_finding(beam: Beam, solution: BeamSolution, basis: Basis) -> Finding
 
 
 def critical_load_factor(beam: Beam, solution: BeamSolution) -> float:
-    """Factor on the rated loads at which the pieces buckle sideways."""
+    """Factor on the rated loads at which the pieces buckle sideways; infinite where the shape cannot."""
     section = beam.section
+    if form(section) not in ("i", "channel", "rectangle") or not can_buckle(section):
+        return inf
     height = section.edges[3] if beam.load_height is None else beam.load_height
     return critical_factor(
         solution,

@@ -1,6 +1,7 @@
 """Internal forces of a beam: its loads at rated force, the places that can govern, and the twist of channels."""
 
 from collections.abc import Sequence
+from math import inf
 from typing import Any
 
 import numpy as np
@@ -43,14 +44,22 @@ def solved_with(beam: Beam, loads: Sequence[BeamLoad], EI: Any, GAs: Any) -> Bea
     return solve(beam.span, beam.supports, lines, EI, GAs)
 
 
-def stations(beam: Beam, solution: BeamSolution, basis: Basis) -> list[Station]:
-    """Internal forces at every place that can govern, in the three central cases."""
+def stations(beam: Beam, solution: BeamSolution, basis: Basis, k_cr: float = inf) -> list[Station]:
+    """Internal forces at every place that can govern, in the three central cases.
+
+    k_cr  factor on the rated loads at which the beam buckles sideways
+    """
     found = [(x, V, M, _twist(beam, solution, x, side)) for x, side, V, M in places(solution)]
 
     def make(case: Case, k: float) -> list[Station]:
         return [
             Station(
-                case, f"x = {show(x, 'mm')}", V_z=k * V, M_y=k * M, **{name: k * force for name, force in twist.items()}
+                case,
+                f"x = {show(x, 'mm')}",
+                V_z=k * V,
+                M_y=k * M,
+                **{name: k * force for name, force in twist.items()},
+                to_buckling=k_cr / k,
             )
             for x, V, M, twist in found
         ]

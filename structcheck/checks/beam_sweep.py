@@ -16,7 +16,7 @@ from structcheck.checks.member_class import section_class
 from structcheck.checks.member_forms import THINNEST, E, G, clear_web, form, thickness
 from structcheck.checks.member_interaction import bending_shear_factor, capacity
 from structcheck.checks.member_lateral import can_buckle, curve_of
-from structcheck.checks.member_stress import stresses
+from structcheck.checks.member_stress import second_order_factor, stresses
 from structcheck.checks.member_torsion import torsion_share
 from structcheck.materials.steels import Steel
 from structcheck.shapes.section import Section
@@ -105,13 +105,16 @@ def _of_shape(
         # How a cantilever warps is not covered: what its torsion touches is not judged.
         for check in ("shear", "bending and shear", "yield at greatest force"):
             answers[check] = np.nan
-    if twisted:
-        answers["torsion"] = np.where(covered, k * elastic * basis.gamma_M0 / f_y, np.nan)
     if beam.limit is not None:
         answers["deflection"] = np.abs(solution.greatest_deflection().value) / beam.limit
     if np.any(_buckles(shape)):
-        reduced = np.where(covered, _lateral(beam, loads, basis, f_y, able.M_y, np.abs(M).max(axis=0), routes), np.nan)
+        factor = _critical_factor(beam, loads)
+        reduced = np.where(covered, _lateral(beam, basis, f_y, able.M_y, np.abs(M).max(axis=0), factor, routes), np.nan)
         answers["lateral torsional buckling"] = np.where(_buckles(shape), reduced, np.nan)
+        if twisted:
+            forces = {name: k * value / n for name, value in {"V_z": V, "M_y": M, **twisted}.items()}
+            factors = second_order_factor(shape, f_y / basis.gamma_M0, factor / k, **forces)
+            answers["torsion"] = np.where(covered, (1 / factors).max(axis=0), np.nan)
     return answers
 
 
@@ -133,31 +136,31 @@ def _elastic(shape: Any, pieces: int, V: np.ndarray, M: np.ndarray, twisted: dic
     return np.max([np.broadcast_to(stress, V.shape).max(axis=0) for _, stress in fibres], axis=0)
 
 
-def _lateral(
-    beam: Beam,
-    loads: Sequence[BeamLoad],
-    basis: Basis,
-    f_y: np.ndarray,
-    M_c: np.ndarray,
-    M: np.ndarray,
-    routes: np.ndarray,
-) -> np.ndarray:
-    """Utilisation by lateral torsional buckling; where supports are built in, the factor is that of a slender beam.
-
-    M  greatest moment at rated force, for each section
-    """
+def _critical_factor(beam: Beam, loads: Sequence[BeamLoad]) -> np.ndarray:
+    """Factor on the rated loads at which each section buckles; where supports are built in, that of a slender beam."""
     shape: Any = beam.section
-    n = beam.pieces
-    solution = solved_with(beam, loads, 1.0, np.inf)
-    factor = critical_factor(
-        solution,
-        EIz=n * E * shape.Iz,
-        EIw=n * E * shape.Iw,
-        GIt=n * G * shape.It,
+    return critical_factor(
+        solved_with(beam, loads, 1.0, np.inf),
+        EIz=beam.pieces * E * shape.Iz,
+        EIw=beam.pieces * E * shape.Iw,
+        GIt=beam.pieces * G * shape.It,
         height=shape.edges[3] if beam.load_height is None else beam.load_height,
         held=beam.held_at,
         elements=ELEMENTS,
     )
+
+
+def _lateral(
+    beam: Beam,
+    basis: Basis,
+    f_y: np.ndarray,
+    M_c: np.ndarray,
+    M: np.ndarray,
+    factor: np.ndarray,
+    routes: np.ndarray,
+) -> np.ndarray:
+    """Utilisation by lateral torsional buckling, from the greatest moment M at rated force and the critical factor."""
+    shape: Any = beam.section
     M_Rk = M_c * basis.gamma_M0
     lambda_LT = lateral.slenderness(M_Rk / f_y, f_y, factor * M)
     deep = np.broadcast_to(shape.h / shape.b > 2 if form(shape) == "i" else False, f_y.shape)

@@ -10,6 +10,7 @@ from structcheck.checks.basis import Case
 from structcheck.checks.member_forms import closed, form
 from structcheck.checks.member_torsion import warping
 from structcheck.errors import NotCovered
+from structcheck.formula import unrecorded
 from structcheck.standards.en1993_1_1.cross_section import von_mises_stress
 from structcheck.standards.handbook_torsion import warping_shear_stress, warping_stress
 
@@ -23,6 +24,7 @@ class Station:
     V_y, V_z  shear along the axes y and z
     T         torque about the shear centre; of an open section only Saint-Venant's part
     T_w, B    of an open section: warping torque, and bimoment in N mm2
+    to_buckling  factor on all of these at which the member buckles sideways: twist grows as it nears
     M_y, M_z  bending moments; positive compresses the top (z) and the right (y)
     """
 
@@ -36,6 +38,7 @@ class Station:
     M_z: float = 0.0
     T_w: float = 0.0
     B: float = 0.0
+    to_buckling: float = np.inf
 
 
 WARPS = "torsion of an open section warps it: the member's length and ends decide, not this section"
@@ -123,3 +126,31 @@ def _greatest(values: Any) -> Any:
     for value in values:
         greatest = np.maximum(greatest, value)
     return greatest
+
+
+_HALVINGS = 36
+
+
+def second_order_factor(section: Any, f_d: Any, k_cr: Any, **forces: Any) -> Any:
+    """Factor k on the forces of one piece at which the elastic stress reaches f_d, twist grown by 1 / (1 - k / k_cr).
+
+    f_d     strength, MPa
+    k_cr    factor on the same forces at which the member buckles sideways
+    forces  as for `stresses`, numbers or arrays
+    """
+    torsion = ("T", "T_w", "B")
+
+    def stress(k: Any, grown: Any) -> Any:
+        scaled = {name: force * (grown if name in torsion else 1.0) for name, force in forces.items()}
+        return k * _greatest(value for _, value in stresses(section, **scaled))
+
+    with unrecorded(), np.errstate(divide="ignore", invalid="ignore"):
+        first = stress(1.0, 1.0)
+        low, high = 0.0 * first, np.minimum(np.where(first > 0, f_d / first, np.inf), k_cr)
+        if not np.any(np.isfinite(high)):
+            return high
+        for _ in range(_HALVINGS):
+            middle = (low + high) / 2
+            holds = stress(middle, 1 / (1 - middle / k_cr)) <= f_d
+            low, high = np.where(holds, middle, low), np.where(holds, high, middle)
+    return low

@@ -16,7 +16,7 @@ from structcheck.checks.member_interaction import (
     clause_bending_shear_ratio,
     combined,
 )
-from structcheck.checks.member_stress import ANGLE, WARPS, Station, greatest_stress
+from structcheck.checks.member_stress import ANGLE, WARPS, Station, greatest_stress, second_order_factor
 from structcheck.checks.member_torsion import torsion_share, warping
 from structcheck.errors import NotCovered
 from structcheck.findings import Assumption, Finding, Outcome, TimesOnYield, interaction, judged, not_checked, worst
@@ -205,13 +205,19 @@ def _torsion(check: str, member: Member, station: Station) -> Finding:
         reason = f"elastic, {station.where}"
         return judged(name, check, case, abs(station.T), T_Rd, "kN m", f"{CODE} 6.2.7", reason=reason)
     _torsion_share(member, station)
+    f_d = member.f_y / member.basis.gamma_M0
+    names = ("N", "V_y", "V_z", "T", "M_y", "M_z", "T_w", "B")
+    forces = {force: getattr(station, force) / member.pieces for force in names}
+    factor = float(second_order_factor(section, f_d, station.to_buckling, **forces))
     stress = greatest_stress(section, [station], member.pieces).value
-    used = stress / (member.f_y / member.basis.gamma_M0)
+    grown = 1 / (1 - 1 / station.to_buckling) if station.to_buckling > 1 else np.inf
     source = f"{CODE} 6.2.7(5), 6.2.1(5); {handbook_torsion.SOURCE}"
     warp = warping_stress_of(member, station)
-    reason = f"elastic stress with bending and shear {stress:.0f} MPa, {warp:.0f} MPa of it warping, {station.where}"
-    factor = 1 / used if used > 0 else np.inf
-    return interaction(name, check, case, factor, source, clause_ratio=used**2, reason=reason)
+    reason = (
+        f"elastic stress with bending and shear {stress:.0f} MPa, {warp:.0f} MPa of it warping, {station.where}; "
+        f"as it stands the twist grows {grown:.2f} times by leaning sideways"
+    )
+    return interaction(name, check, case, factor, source, clause_ratio=(stress / f_d) ** 2, reason=reason)
 
 
 def warping_stress_of(member: Member, station: Station) -> float:

@@ -182,6 +182,22 @@ def test_an_untied_pair_of_channels_warps():
     assert by_check(tied)["yield at greatest force"].utilisation < finding.utilisation
 
 
+def test_the_twist_grows_as_the_pair_leans_sideways():
+    """At the factor found, first-order bending with the twist grown by 1 / (1 - k / k_cr) just reaches f_y (derived)."""
+    part = beam("UPN 120", "S235", 700.0, pieces=2)
+    outcome = asked(part, [BeamLoad(EIGHT_TONNES, 350.0)])
+    finding, lateral = outcome["torsion"], outcome["lateral torsional buckling"]
+    k = 1 / finding.utilisation
+    M_cr = float(lateral.reason.split("M_cr ")[1].split(" kN m")[0]) * 1e6
+    M = lateral.demand.value
+    bending = k * M / 2 / part.section.Wel_y
+    warp = float(finding.reason.split(" MPa, ")[1].split(" MPa")[0])
+    grown = 1 / (1 - k * M / M_cr)
+    # The shear of Saint-Venant and warping torque at the same place adds 2 %.
+    assert bending + k * warp * grown == pytest.approx(235.0, rel=0.03)
+    assert finding.clause_ratio < finding.utilisation**2
+
+
 def test_the_shear_centre_of_a_channel_lies_behind_its_web():
     """Parallel flanges: 3 b^2 t_f / (6 b t_f + h t_w) of the middle lines; tapered UPN 120: tables give 17.8 mm.
 
