@@ -183,7 +183,7 @@ def test_an_untied_pair_of_channels_warps():
 
 
 def test_the_twist_grows_as_the_pair_leans_sideways():
-    """At the factor found, first-order bending with the twist grown by 1 / (1 - k / k_cr) just reaches f_y (derived)."""
+    """At the factor found, bending with the twist grown by 1 / (1 - k / k_cr) just reaches f_y (derived)."""
     part = beam("UPN 120", "S235", 700.0, pieces=2)
     outcome = asked(part, [BeamLoad(EIGHT_TONNES, 350.0)])
     finding, lateral = outcome["torsion"], outcome["lateral torsional buckling"]

@@ -145,7 +145,8 @@ def test_any_units_give_the_same_answer(load, span, at):
 def test_a_sweep_says_what_the_question_says(loads, supports):
     """Every 11th size of the library: the same utilisations to 1e-9, and nan only where nothing is judged.
 
-    Buckling sideways, and the twist that grows by it, are found with fewer elements, to 0.5 %; class 4 and angles are left to the question.
+    Buckling sideways, and the twist that grows by it, are found with fewer elements, to 0.5 %; class 4 and angles are
+    left to the question.
     """
     sizes = [s for s in library()[::11] if s.family != "L"]
     steels = {route: find_steel("S235", route=route) for route in {s.route for s in sizes}}

@@ -1,5 +1,7 @@
 """Thickness against brittle fracture (EN 1993-1-10 Table 2.1, recalled; see members.toml)."""
 
+from itertools import pairwise
+
 import pytest
 
 from structcheck.checks.basis import Basis
@@ -30,7 +32,7 @@ def test_the_table_falls_with_cold_and_stress_and_rises_with_quality():
     for blocks in THICKNESSES.values():
         for block in blocks:
             assert list(block) == sorted(block, reverse=True)
-        for high, low in zip(blocks, blocks[1:], strict=False):
+        for high, low in pairwise(blocks):
             assert all(a <= b for a, b in zip(high, low, strict=True))
     for grade in ("S235", "S275", "S355"):
         for worse, better in (("JR", "J0"), ("J0", "J2")):
