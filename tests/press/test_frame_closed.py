@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from structcheck.analysis.frame import RIGID, Frame, Joint, Member, Support, solve
+from structcheck.analysis.frame import Frame, Joint, Member, Support, solve
 from structcheck.errors import InputError
 from structcheck.press.frame import closed
 from tests.press.frames import (
@@ -105,8 +105,7 @@ def _direct(shape, holds: dict, position) -> np.ndarray:
         ends = {}
         for end, node in (("at_start", member.start), ("at_end", member.end)):
             if member.name in ("head", "bed"):
-                ends[end] = Joint(ry=holds[node]) if node in holds else Joint(ry=0.0)
-                ends[end] = RIGID if holds.get(node) == float("inf") else ends[end]
+                ends[end] = Joint(ry=holds[node], offset=getattr(member, end).offset)
         members.append(Member(**{**member.__dict__, **ends}))
     supports = [Support("bed/left", "x y z rx"), Support("bed/right", "y z")]
     frame = Frame(built.frame.nodes, members, supports)
@@ -121,9 +120,10 @@ def _direct(shape, holds: dict, position) -> np.ndarray:
     upright=st.floats(1e6, 1e8),
     stiffness=st.lists(st.floats(1e7, 1e11), min_size=4, max_size=4),
     offset=st.floats(-150, 150),
+    zones=st.booleans(),
 )
-def test_a_state_put_together_from_unit_actions_is_the_direct_solution(beam, bed, upright, stiffness, offset):
-    """Springs in all corners: combining the loosened ring's columns equals solving with the springs in the matrix."""
+def test_a_state_put_together_from_unit_actions_is_the_direct_solution(beam, bed, upright, stiffness, offset, zones):
+    """Springs in all corners, rigid zones or none: combining the loosened ring's columns equals the direct solution."""
     corners = dict(zip(("head/left", "head/right", "bed/left", "bed/right"), stiffness, strict=True))
     shape = bare_ring(head=bar(beam, 5e3, 2e3), bed=bar(bed, 5e3, 2e3), upright=bar(upright, 4e3, 1e3), corners=corners)
     found = solved_ring(shape, abs(offset) + 1, guides={})
@@ -324,3 +324,80 @@ def test_a_joints_stiffness_is_read_or_refused():
     assert tables({"corner": {"head/left": {"stiffness": "800 kN m/rad"}}}).corner["head/left"].stiffness == 8e8
     with pytest.raises(InputError, match="is not a stiffness of a joint"):
         tables({"corner": {"head/left": {"stiffness": "800 kN m"}}})
+
+
+@pytest.mark.parametrize(
+    ("change", "message"),
+    [
+        (
+            {
+                "plate": {
+                    "thickness": "40 mm",
+                    "steel": "S235",
+                    "back": "90 mm",
+                    "upper": "90 mm",
+                    "lower": "90 mm",
+                    "radius": "20 mm",
+                }
+            },
+            'plate: has no meaning for shape = "closed"',
+        ),
+        ({"feet": {"tie": True}}, 'feet, tie: has no meaning for shape = "closed"'),
+        ({"guides": {"height": "1200 mm"}}, "guides, height: 1200 mm puts the guides beyond the uprights"),
+        ({"stops": {"height": "1070 mm"}}, "stops, height: 1070 mm puts the stops above the head"),
+        ({"dial": [{"on": "head", "at": "800 mm"}]}, "dial, at: 800 mm is beyond the beam"),
+        ({"head": ORCHARD["head"] | {"over": "690 mm"}}, "head, over: 690 mm reaches beyond an upright"),
+    ],
+)
+def test_what_cannot_be_is_told_and_nothing_is_dropped(change, message):
+    """A key without meaning, or a thing outside the frame, is one clear message."""
+    with pytest.raises(InputError) as error:
+        answer(ORCHARD | change, ORCHARD_JACK)
+    assert str(error.value).splitlines()[0] == message
+
+
+def test_an_offset_beyond_an_upright_is_told():
+    """Half the span is 350 mm."""
+    with pytest.raises(InputError, match="puts the load beyond an upright"):
+        answer(ORCHARD, ORCHARD_JACK | {"offset": "350 mm"})
+
+
+def test_nothing_known_to_take_the_couple_is_not_checked():
+    """Neither guides nor a saddle stated: no pass and no verdict."""
+    data = {key: table for key, table in ORCHARD.items() if key != "guides"}
+    got = answer(data, {key: text for key, text in ORCHARD_JACK.items() if key != "saddle"})
+    assert next(f for f in got.outcome.findings if f.check == "racking").verdict == "not checked"
+
+
+def test_a_jack_pushes_with_its_own_force_however_many_planes_carry_it():
+    """One jack over two planes gives all of the force; one in each plane half of it; the platen always all."""
+    apart = answer(GLUING, GLUING_JACK)
+    between = answer(GLUING, GLUING_JACK | {"count": 1, "rating": "20 t", "relief": "22 t"})
+    for got, one in ((apart, 10e3), (between, 20e3)):
+        rated = {round(row.force) for row in got.forces["jack foot"] if row.case.limit == "rated"}
+        assert rated == {round(one * 9.80665)}
+        every = [row.force for row in got.forces["jack foot"] if row.case.limit == "ultimate"]
+        assert max(every) == pytest.approx(1.5 * one * 9.80665)
+        platen = {round(row.force) for row in got.forces["platen"] if row.case.limit == "rated"}
+        assert platen == {round(20e3 * 9.80665)}
+
+
+@pytest.mark.parametrize("on", ["bed", "head"])
+@pytest.mark.parametrize(
+    "guides",
+    [{}, {"length": "120 mm"}, {"on": "rods"}, {"height": "400 mm", "length": "100 mm"}],
+    ids=["one height", "a length", "rods", "low"],
+)
+def test_every_couple_is_balanced_whatever_takes_it(on, guides):
+    """Jack below or above, guides of each kind, work off to each side: the ground gives nothing."""
+    data = ORCHARD | {"guides": guides, "frame": ORCHARD["frame"] | {"jack_on": on}}
+    got = answer(data, ORCHARD_JACK | {"offset": "40 mm", "offset_across": "20 mm"})
+    names = {row.case.name.split(",")[1].strip() for row in got.forces["guides"]}
+    assert {"left", "right", "front", "back"} <= names
+
+
+def test_the_saddles_part_and_the_guides_part_bracket_what_lies_between():
+    """Twice the corner moment for half the couple is not possible: the demands are linear in the saddle's part."""
+    small, large = (answer(ORCHARD, ORCHARD_JACK | {"saddle": text, "offset": "19 mm"}) for text in ("1 mm", "38 mm"))
+    worst = [max(abs(e.M_y) for e in got.ends["head/left"] if e.case.limit == "ultimate") for got in (small, large)]
+    assert worst[1] == pytest.approx(worst[0], rel=0.02)

@@ -28,8 +28,10 @@ def member(name: str, start: str, end: str, section: str, joint: str = "rigid") 
 
 RING = {
     "frame": {"shape": "members"},
-    "node": [node("A", 0, 0), node("B", 400, 0), node("C", 800, 0)]
-    + [node("D", 0, 1200), node("E", 400, 1200), node("F", 800, 1200)],
+    "node": [
+        *(node(name, x, 0) for name, x in (("A", 0), ("B", 400), ("C", 800))),
+        *(node(name, x, 1200) for name, x in (("D", 0), ("E", 400), ("F", 800))),
+    ],
     "member": [
         member("bed left", "A", "B", "IPE 160"),
         member("bed right", "B", "C", "IPE 160"),
@@ -49,8 +51,10 @@ CLOSED = {
 }
 LEVER = {
     "frame": {"shape": "members"},
-    "node": [node("a", 0, 0), node("p", 300, 0), node("b", 1000, 0)]
-    + [node("A", 0, 600), node("P", 300, 600), node("B", 1000, 600)],
+    "node": [
+        *(node(name, x, 0) for name, x in (("a", 0), ("p", 300), ("b", 1000))),
+        *(node(name, x, 600) for name, x in (("A", 0), ("P", 300), ("B", 1000))),
+    ],
     "member": [
         member("base 1", "a", "p", "UPN 100"),
         member("base 2", "p", "b", "UPN 100"),
@@ -82,10 +86,8 @@ def test_a_ring_of_members_is_the_closed_frame():
 
 def test_joints_not_stated_are_tried_loose_one_by_one():
     """Each unknown end rigid and loose; a state that leaves a mechanism is left out and said."""
-    rows = [
-        m | ({"at_start": "unknown", "at_end": "unknown"} if m["name"] in ("left", "right") else {})
-        for m in RING["member"]
-    ]
+    loose = {"at_start": "unknown", "at_end": "unknown"}
+    rows = [m | (loose if m["name"] in ("left", "right") else {}) for m in RING["member"]]
     got = answer(RING | {"member": rows}, JACK)
     names = {row.case.name.split("; ")[1] for row in got.ends["head left/start"]}
     assert "left/end loose" in {*names, *(t for a in got.outcome.assumptions for t in a.text.split(", "))}

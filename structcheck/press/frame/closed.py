@@ -46,7 +46,7 @@ def build(ring: Ring) -> Built:
         "head/right": (L, 0.0, h),
     }
     beam_zone = ring.upright.depth / 2 if ring.rigid_zones else 0.0
-    zones = (ring.bed.high, ring.head.low) if ring.rigid_zones else (0.0, 0.0)
+    zones = (0.0 if ring.pinned_bed else ring.bed.high, ring.head.low) if ring.rigid_zones else (0.0, 0.0)
     loose = Joint(ry=0.0, offset=beam_zone)
     # A pin beside the upright's centre-line hangs on it by a rigid arm.
     bed_end = Joint(ry=0.0, offset=ring.pin_offset) if ring.pinned_bed else loose

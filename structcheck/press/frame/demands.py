@@ -3,6 +3,7 @@
 from structcheck.checks.basis import Basis
 from structcheck.press.cases import Forces
 from structcheck.press.frame.c_frame import analyse_c
+from structcheck.press.frame.meaning import refuse_what_means_nothing
 from structcheck.press.frame.members import analyse_members
 from structcheck.press.frame.o_frame import analyse_o
 from structcheck.press.frame.ringed import analyse_ring
@@ -42,4 +43,5 @@ def analyse(
 
     Raises InputError with every fault of the description.
     """
+    refuse_what_means_nothing(tables)
     return _SHAPES[tables.frame.shape](tables, jack, forces, basis, limits, sections)

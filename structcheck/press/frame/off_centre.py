@@ -36,6 +36,7 @@ class Position:
     couple    about y (positive turns z towards x) and about x, per N: what is left to guides, stops or ram
     central   whether it is judged at rated force too
     stopped   the platen bears on stops on the uprights, not on the head
+    taken     what one plane takes of each jack's force; 1 where every plane has its own jack
     """
 
     name: str
@@ -44,6 +45,7 @@ class Position:
     couple: tuple[float, float] = (0.0, 0.0)
     central: bool = False
     stopped: bool = False
+    taken: float = 1.0
 
     @property
     def total(self) -> float:
@@ -83,7 +85,7 @@ def positions(jack: Jack, frame: FrameTable, guides: Guides | None, off: Offsets
         return _one_in_each_plane(jack, frame, guides, off)
     share = 1 / planes
     places = tuple(frame.jacks or (0.0,))
-    found = [_in_line("", [Push(share / len(places), x) for x in places], central=True)]
+    found = [_in_line("", [Push(share / len(places), x) for x in places], central=True, taken=share)]
     if len(places) > 1:
         found += _uneven(places, share)
     for side, (right, back) in SIDES.items():
@@ -94,12 +96,15 @@ def positions(jack: Jack, frame: FrameTable, guides: Guides | None, off: Offsets
         if across and planes > 1:
             # Planes side by side share the force as a lever does; the near one takes more.
             near = _near_share(off.across, planes, frame.spacing)
-            found.append(_in_line(f"off centre in line, {side}", [Push(near / len(places), x) for x in places]))
+            moved = [Push(near / len(places), x) for x in places]
+            found.append(_in_line(f"off centre in line, {side}", moved, taken=near))
             continue
         moved = [Push(share / len(places), x + along, across) for x in places]
-        found.append(_in_line(f"off centre in line, {side}", moved))
+        found.append(_in_line(f"off centre in line, {side}", moved, taken=share))
         if e or across:
-            found += _couples(side, [Push(share / len(places), x) for x in places], e, across, jack, frame, guides)
+            found += _couples(
+                side, [Push(share / len(places), x) for x in places], e, across, jack, frame, guides, share
+            )
     return tuple(found)
 
 
@@ -109,7 +114,7 @@ def on_stops(stops: Stops | None, jack: Jack, frame: FrameTable) -> tuple[Positi
         return ()
     places = tuple(frame.jacks or (0.0,))
     pushes = tuple(Push(1 / frame.planes / len(places), x) for x in places)
-    return (Position("on the stops", (), pushes, stopped=True),)
+    return (Position("on the stops", (), pushes, stopped=True, taken=1 / frame.planes),)
 
 
 def _near_share(e: float, planes: int, spacing: float) -> float:
@@ -118,8 +123,8 @@ def _near_share(e: float, planes: int, spacing: float) -> float:
     return 1 / planes + e * outer / sum(((i - (planes - 1) / 2) * spacing) ** 2 for i in range(planes))
 
 
-def _in_line(name: str, pushes: list[Push], *, central: bool = False) -> Position:
-    return Position(name, tuple(pushes), tuple(pushes), central=central)
+def _in_line(name: str, pushes: list[Push], *, central: bool = False, taken: float = 1.0) -> Position:
+    return Position(name, tuple(pushes), tuple(pushes), central=central, taken=taken)
 
 
 def _uneven(places: tuple[float, ...], share: float) -> list[Position]:
@@ -127,13 +132,20 @@ def _uneven(places: tuple[float, ...], share: float) -> list[Position]:
     found = []
     for number, x in enumerate(places):
         pushes = [Push(each if i == number else each * OTHER_JACK, other) for i, other in enumerate(places)]
-        found.append(_in_line(f"uneven, jack {number + 1} leads", pushes, central=True))
-        found.append(_in_line(f"jack {number + 1} alone", [Push(each, x)], central=True))
+        found.append(_in_line(f"uneven, jack {number + 1} leads", pushes, central=True, taken=share))
+        found.append(_in_line(f"jack {number + 1} alone", [Push(each, x)], central=True, taken=share))
     return found
 
 
 def _couples(
-    side: str, jacks: list[Push], e: float, across: float, jack: Jack, frame: FrameTable, guides: Guides | None
+    side: str,
+    jacks: list[Push],
+    e: float,
+    across: float,
+    jack: Jack,
+    frame: FrameTable,
+    guides: Guides | None,
+    taken: float = 1.0,
 ) -> list[Position]:
     """The jack stays, the work pushes back at the offset.
 
@@ -159,7 +171,7 @@ def _couples(
         total = sum(p.share for p in jacks)
         left = (1 - part) * total * sign
         name = f"off centre couple, {side}" + (f", {words}" if words else "")
-        found.append(Position(name, head, bed, couple=(left * e, -left * across)))
+        found.append(Position(name, head, bed, couple=(left * e, -left * across), taken=taken))
     return found
 
 

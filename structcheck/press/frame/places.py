@@ -59,7 +59,7 @@ def _jack_rows(found: Ringed, foot: str) -> tuple[PlaceForce, ...]:
             for push in getattr(position, foot):
                 x, y = (push.x, push.y) if couple else (0.0, 0.0)
                 case = case_of(level, Combination(position, "", np.zeros(0)))
-                answer.append(PlaceForce(case, push.share * level.force * found.ring.planes, x, y))
+                answer.append(PlaceForce(case, push.share / position.taken * level.force, x, y))
     return tuple(dict.fromkeys(answer))
 
 
@@ -76,7 +76,9 @@ def _platen(found: Ringed) -> tuple[PlaceForce, ...]:
             x = sum(push.share * push.x for push in position.head) / total
             y = sum(push.share * push.y for push in position.head) / total
             case = case_of(level, Combination(position, "", np.zeros(0)))
-            answer.append(PlaceForce(case, total * level.force * found.ring.planes, x, y))
+            # Where every plane has its own jack, the platen takes those of all planes.
+            whole = total * found.ring.planes if position.taken == 1.0 else total / position.taken
+            answer.append(PlaceForce(case, whole * level.force, x, y))
     return tuple(answer)
 
 

@@ -87,6 +87,9 @@ def racking(
     if guides and guides.on == "ram":
         reason = "the ram is built in and pushes off centre itself"
         return Outcome((judged(part, check, case, 0.0, couple, "kN m", STATICS, reason=reason),))
+    if guides is None and jack.saddle is None:
+        reason = "what takes the couple is not known: neither [guides] nor the saddle's diameter is stated"
+        return Outcome((not_checked(part, check, reason),))
     if guides is None:
         left = max(0.0, e - (jack.saddle or 0.0) / 2) * forces.ultimate
         if left > 0:

@@ -26,7 +26,7 @@ from structcheck.press.frame.envelope import (
 from structcheck.press.frame.off_centre import Offsets, Push, offsets, on_stops, positions
 from structcheck.press.frame.places import place_forces
 from structcheck.press.frame.solving import Ringed, solve_ring
-from structcheck.press.frame.understood import E, G, Part, Ring, plate_section, ring
+from structcheck.press.frame.understood import E, G, Part, Ring, fits, plate_section, ring
 from structcheck.press.frame.words import EndForces, FrameAnswer, FramePart
 from structcheck.press.frame_schema import FrameTables
 from structcheck.press.schema import Jack, Limits
@@ -78,6 +78,7 @@ def answer_ring(
 ) -> tuple[FrameAnswer, Ringed]:
     """A ring's answer, and the solved ring for those who look further."""
     places = positions(jack, tables.frame, tables.guides, off) + on_stops(tables.stops, jack, tables.frame)
+    fits(shape, tables, places)
     found = solve_ring(
         shape, places, (over["head"], over["bed"]), tables.guides, forces, tuple(tables.dial), tables.stops
     )
@@ -88,6 +89,7 @@ def answer_ring(
     outcome += retention.retention(tables, loose_things(tables))
     stations = _stations(found, over)
     outcome += stability.tipping(shape, tables) + stability.buckling(shape, stations)
+    outcome += stability.weight_beside(shape, tables, forces.rated)
     answer = FrameAnswer(
         stations=stations | _across(found, forces),
         ends={} if shape.one_piece else _ends(found),

@@ -13,6 +13,8 @@ PUSH_FACTOR, WEIGHT_FACTOR = 1.5, 0.9
 """EN 1990:2002 Table A1.2(A): a variable action that tips, a permanent one that holds."""
 LEAN = 10.0
 """Degrees a thing on feet may lean while it is moved; ours."""
+LIGHT = 0.05
+"""Share of the rated force up to which the frame's own weight is left out; ours."""
 FIRST_ORDER = 10.0
 """EN 1993-1-1:2005 (5.1), elastic analysis."""
 
@@ -65,6 +67,18 @@ def tipping(ring: Ring, tables: FrameTables) -> Outcome:
             f"frame: tips at {lean:.0f} degrees while it is moved on its feet; widen them or hold it (ours: {LEAN:g})",
         )
     return Outcome((found,), assumptions=assumed, answers=answers, advice=advice)
+
+
+def weight_beside(ring: Ring, tables: FrameTables, rated: float) -> Outcome:
+    """Own weight is left out of the frame's forces: said, and no pass where it is not small."""
+    mass, _ = weights(ring, tables.mass, 0.0)
+    share = mass * G_N / rated
+    text = (
+        f"own weight and added masses, {mass * G_N / 1e3:.2g} kN, are left out of the frame's forces: {share:.1%} of R"
+    )
+    if share > LIGHT:
+        return Outcome((not_checked("frame", "own weight", f"{text}; more than {LIGHT:.0%}"),))
+    return Outcome(assumptions=(Assumption("frame", text),))
 
 
 def buckling(ring: Ring, stations: Mapping[str, Sequence[Station]]) -> Outcome:

@@ -1,14 +1,15 @@
 """A frame of two beams and two uprights as numbers: sections found, measures checked, ready to be built and solved."""
 
 import math
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
-from typing import Any
 
 import numpy as np
 
 from structcheck.errors import InputError, Problem
 from structcheck.findings import Assumption
 from structcheck.materials.bolts import find_size
+from structcheck.press.frame.off_centre import Position
 from structcheck.press.frame_schema import CORNERS, FrameMember, FrameTable, FrameTables
 from structcheck.press.schema import Jack
 from structcheck.shapes.library import look_up
@@ -213,7 +214,7 @@ def _missing(name: str) -> Problem:
     return Problem(name, "", "is not described", "the section, steel and pieces of it", remedy)
 
 
-def _faults(frame: FrameTable, jack: Jack, head: Part, bed: Part, upright: Part) -> Any:
+def _faults(frame: FrameTable, jack: Jack, head: Part, bed: Part, upright: Part) -> Iterator[Problem]:
     if frame.span is None:
         yield Problem("span", "", "is missing", "between the upright centre-lines", 'span = "700 mm"', "frame")
     elif frame.span <= upright.depth:
@@ -251,3 +252,40 @@ def _faults(frame: FrameTable, jack: Jack, head: Part, bed: Part, upright: Part)
         wanted = f"{jack.count} distances from the frame's middle, or as many planes as jacks"
         places = ", ".join(f'"{round((i - (jack.count - 1) / 2) * 200)} mm"' for i in range(jack.count))
         yield Problem("jacks", "", "is missing: where each jack stands", wanted, f"jacks = [{places}]", "frame")
+
+
+def fits(ring: Ring, tables: FrameTables, positions: Sequence[Position]) -> None:
+    """Raise InputError where a load, a guide, a stop or a dial stands outside the frame."""
+    problems = list(_misfits(ring, tables, positions))
+    if problems:
+        raise InputError(problems)
+
+
+def _misfits(ring: Ring, tables: FrameTables, positions: Sequence[Position]) -> Iterator[Problem]:
+    reach = max((abs(push.x) for p in positions for push in (*p.head, *p.bed)), default=0.0)
+    room = ring.span / 2 - ring.pin_offset
+    if reach >= room:
+        given, wanted = f"{reach:g} mm from the middle", f"less than {room:g} mm, where the beam ends"
+        yield Problem("offset", given, "puts the load beyond an upright", wanted, part="jack")
+    guides, stops = tables.guides, tables.stops
+    if guides is not None and guides.on == "uprights":
+        middle = ring.height / 2 if guides.height is None else guides.height
+        half = (guides.length or 0.0) / 2
+        if middle - half < 0 or middle + half > ring.height:
+            given, wanted = (
+                f"{middle:g} mm",
+                f"guides between the beams, 0 to {ring.height:g} mm above the bed's centre-line",
+            )
+            yield Problem("height", given, "puts the guides beyond the uprights", wanted, part="guides")
+    if stops is not None and stops.height >= ring.height:
+        given, wanted = f"{stops.height:g} mm", f"less than {ring.height:g} mm, the height of the head"
+        yield Problem("height", given, "puts the stops above the head", wanted, part="stops")
+    for dial in tables.dial:
+        if dial.at > ring.span:
+            given, wanted = f"{dial.at:g} mm", f"at most the span, {ring.span:g} mm"
+            yield Problem("at", given, "is beyond the beam", wanted, part="dial")
+    for name in ("head", "bed"):
+        table = getattr(tables, name)
+        if table is not None and table.over / 2 + reach > room:
+            given, wanted = f"{table.over:g} mm", f"less than {2 * (room - reach):g} mm with the offset allowed for"
+            yield Problem("over", given, "reaches beyond an upright", wanted, part=name)

@@ -1,0 +1,54 @@
+"""Keys and tables that mean something for a shape of frame: one that means nothing is told, never dropped."""
+
+from collections.abc import Iterator
+
+from structcheck.errors import InputError, Problem
+from structcheck.press.frame_schema import FrameTables
+
+_EVERY = {"frame", "guides", "retention"}
+_RING = _EVERY | {"head", "bed", "uprights", "corner", "feet", "stops", "mass", "dial"}
+TABLES: dict[str, set[str]] = {
+    "closed": _RING,
+    "H": _RING,
+    "posts": _RING,
+    "O": _EVERY | {"plate", "feet", "mass", "dial"},
+    "C": _EVERY | {"plate"},
+    "members": _EVERY | {"node", "member", "support", "push"},
+}
+_MEASURES = {"shape", "planes", "spacing", "span", "height", "opening", "corners", "jack_on", "jacks", "tooling"}
+KEYS: dict[str, set[str]] = {
+    "closed": _MEASURES | {"rigid_zones"},
+    "H": _MEASURES | {"rigid_zones"},
+    "posts": _MEASURES,
+    "O": {"shape", "planes", "spacing", "opening", "jack_on", "jacks", "tooling"},
+    "C": {"shape", "opening", "jack_on", "tooling"},
+    "members": {"shape", "tooling"},
+}
+
+
+def refuse_what_means_nothing(tables: FrameTables) -> None:
+    """Raise InputError for every table and key that this shape of frame has no use for."""
+    problems = list(_problems(tables))
+    if problems:
+        raise InputError(problems)
+
+
+def _problems(tables: FrameTables) -> Iterator[Problem]:
+    shape = tables.frame.shape
+    fault = f'has no meaning for shape = "{shape}"'
+    stated = tables.model_fields_set & set(FrameTables.model_fields)
+    for name in sorted(stated - TABLES[shape]):
+        if getattr(tables, name):
+            yield Problem(name, "", fault, f"the tables {', '.join(sorted(TABLES[shape]))}")
+    for key in sorted(tables.frame.model_fields_set - KEYS[shape]):
+        yield Problem(key, "", fault, f"the keys {', '.join(sorted(KEYS[shape]))}", part="frame")
+    if shape == "H":
+        for place in sorted(tables.corner):
+            if place.startswith("bed"):
+                yield Problem(f'corner."{place}"', "", "is a pin in an H-frame", "corners of the head only")
+        return
+    for key in ("level", "pin_offset"):
+        if tables.bed is not None and key in tables.bed.model_fields_set:
+            yield Problem(key, "", fault, 'shape = "H"', part="bed")
+    if tables.feet is not None and "tie" in tables.feet.model_fields_set:
+        yield Problem("tie", "", fault, 'shape = "H"', part="feet")
