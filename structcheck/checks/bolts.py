@@ -55,9 +55,34 @@ TOGETHER: dict[str, Judge] = {"bolt shear and tension": bolts_strength.shear_and
 def check_bolts(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -> Outcome:
     """Judge a group of bolts and the plate around them in every case given.
 
-    Raises InputError where the group cannot be built.
+    Where a force stands beside the centre and nobody says which way the plate goes on, both ways are judged: what
+    holds one way only is `not checked`. Raises InputError where the group cannot be built.
     """
     validate(part, loads)
+    if part.plate_runs is None and any(load.turn or load.across for load in loads):
+        along, across = (_check(replace(part, plate_runs=way), loads, basis) for way in ("along", "across"))
+        return _either_way(part, along, across)
+    return _check(part, loads, basis)
+
+
+def _either_way(part: BoltGroup, along: Outcome, across: Outcome) -> Outcome:
+    """One outcome of two ways the plate may run: the worse, or `not checked` where only one of them holds."""
+    others = {finding.check: finding for finding in across.findings}
+    findings = []
+    for finding in along.findings:
+        other = others.get(finding.check, finding)
+        if {finding.verdict, other.verdict} == {"holds", "fails"}:
+            way = "along" if finding.verdict == "holds" else "across"
+            reason = f"holds where the plate goes on {way} the force only: state plate_runs"
+            findings.append(not_checked(part.name, finding.check, reason, case=finding.case))
+        else:
+            findings.append(worst((finding, other)))
+    least = min((*along.times_on_yield, *across.times_on_yield), key=lambda t: t.value, default=None)
+    answers = tuple(dict.fromkeys((*along.answers, *across.answers)))
+    return replace(along, findings=tuple(findings), times_on_yield=(least,) if least else (), answers=answers)
+
+
+def _check(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -> Outcome:
     by_limit = {
         limit: [load for load in loads if load.case.limit == limit] for limit in ("ultimate", "greatest force", "rated")
     }

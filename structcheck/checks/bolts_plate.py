@@ -152,8 +152,6 @@ def net_section(part: BoltGroup, loads: BoltLoads, basis: Basis) -> Finding:
     require_steel(part)
     _refuse_staggered(part, "the net section may run zigzag through staggered holes")
     ratio, reason = max((_net_ratio(part, line, basis), line.what) for line in net_lines(part, loads))
-    if (loads.turn or loads.across) and part.plate_runs is None:
-        reason += "; `plate_runs` is not stated, the worse way is taken"
     source = "EN 1993-1-1:2005 6.2.3(4)" if part.category == "C" else NET_SECTION
     return of_group(part, "net section", loads, loads.force, ratio, source, reason)
 

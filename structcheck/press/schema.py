@@ -209,8 +209,11 @@ class BoltsTable(Placed):
 
     size: SizeName = Field(description="thread size", examples=["M16"])
     bolt_class: ClassName = Field(alias="class", description="property class, or unknown", examples=["8.8"])
-    rows: int = Field(ge=1, le=50, description="bolts along the force")
-    columns: int = Field(ge=1, le=50, description="bolts across the force")
+    rows: int | None = Field(None, ge=1, le=50, description="bolts along the force")
+    columns: int | None = Field(None, ge=1, le=50, description="bolts across the force")
+    layout: list[tuple[AnyLength, AnyLength]] | None = Field(
+        None, description="x and y of every bolt, in place of rows and columns"
+    )
     pitch: Length | None = Field(None, description="between rows, p_1")
     gauge: Length | None = Field(None, description="between columns, p_2")
     end: Length | None = Field(None, description="end distance e_1 from the row nearest the loaded end")
@@ -228,6 +231,9 @@ class BoltsTable(Placed):
     packing: Position = Field(0.0, validate_default=False, description="thickness of packing plates")
     single_lap: bool | None = Field(None, description="one plate on one plate, bolts in one row")
     countersunk: bool = False
+    sink: Position = Field(0.0, validate_default=False, description="depth of the countersink in the plate")
+    slot: Literal["short across", "long across", "short along", "long along"] | None = None
+    backing: Length | None = Field(None, description="backing plate under the heads")
     plate_runs: Literal["along", "across"] | None = Field(None, description="which way the plate runs from the group")
     exposed: bool | None = Field(None, description="out in the weather, unpainted")
     spread: Literal["elastic", "plastic"] = Field("elastic", description="how the plates share the force (3.12)")
@@ -275,6 +281,9 @@ class PinTable(Placed):
     outer: Length = Field(description="thickness of each outer part")
     gap: Position | None = Field(None, description="between middle and outer part, each side")
     replaceable: bool = True
+    inner_doubler: Position = Field(0.0, validate_default=False, description="plate welded round the hole, middle part")
+    outer_doubler: Position = Field(0.0, validate_default=False, description="the same on each outer part")
+    slot: Position = Field(0.0, validate_default=False, description="how far the hole is drawn out along the force")
     inner_steel: SteelName | None = Field(None, description="steel of the middle part; that of the pin if not stated")
     outer_steel: SteelName | None = Field(None, description="steel of the outer parts")
     inner_end: Length | None = Field(None, description="centre of the hole to the end of the middle part")
