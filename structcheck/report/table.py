@@ -80,8 +80,13 @@ def use_of(finding: Finding) -> str:
 
 
 def _basis(basis: Mapping[str, Any], columns: int) -> str:
-    words = [f"{_plain(name)} {_value(value)}" for name, value in basis.items()]
+    words = [f"{name} {value}" for name, value in basis_words(basis)]
     return textwrap.fill("Basis: " + "; ".join(words), columns, subsequent_indent="  ", break_on_hyphens=False)
+
+
+def basis_words(basis: Mapping[str, Any]) -> Iterable[tuple[str, str]]:
+    """Each factor and force of the basis, in words."""
+    return ((_plain(name), _value(value)) for name, value in basis.items())
 
 
 def _plain(name: str) -> str:

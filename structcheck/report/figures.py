@@ -1,0 +1,123 @@
+"""Figures for the page: drawn by matplotlib as SVG whose text stays text and whose colours follow the page.
+
+A figure is drawn in colours that stand for the page's own (ink, faint, paper, six steps of one hue); they are turned
+into the page's variables, so that light, dark and print each show it their way.
+"""
+
+import html
+import io
+import logging
+import re
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from dataclasses import dataclass
+from typing import Any
+
+import matplotlib
+from matplotlib.backends.backend_svg import FigureCanvasSVG
+from matplotlib.figure import Figure as Canvas
+
+logging.getLogger("matplotlib").setLevel(logging.ERROR)
+
+INK, FAINT, PAPER, WASH = "#010203", "#040506", "#070809", "#0b0c0d"
+HUES = ("#100000", "#100001", "#100002", "#100003", "#100004", "#100005")
+_VARIABLES: Mapping[str, str] = {
+    INK: "--ink",
+    FAINT: "--faint",
+    PAPER: "--paper",
+    WASH: "--wash",
+    **{colour: f"--u{number}" for number, colour in enumerate(HUES)},
+}
+
+_STYLE: Mapping[str, Any] = {
+    "svg.fonttype": "none",
+    "svg.hashsalt": "structcheck",
+    "font.size": 10.0,
+    "text.color": INK,
+    "axes.edgecolor": FAINT,
+    "axes.labelcolor": INK,
+    "xtick.color": FAINT,
+    "ytick.color": FAINT,
+    "axes.facecolor": "none",
+    "figure.facecolor": "none",
+    "axes.spines.top": False,
+    "axes.spines.right": False,
+    "lines.color": INK,
+    "lines.linewidth": 1.6,
+    "patch.edgecolor": INK,
+    "hatch.color": PAPER,
+    "hatch.linewidth": 1.6,
+    "axes.unicode_minus": True,
+    "path.simplify": True,
+}
+
+
+@dataclass(frozen=True)
+class Figure:
+    """A finished figure.
+
+    name     unique on the page, for the ids inside it
+    svg      the drawing
+    words    what it shows, for those who do not see it
+    caption  the line below it
+    """
+
+    name: str
+    svg: str
+    words: str
+    caption: str = ""
+    wide: float = 46.0
+
+
+def level(use: float | None) -> int:
+    """The step of the hue for a utilisation: 0 to 5; 6 where it is over 1 and hatched."""
+    if use is None or use > 1:
+        return 6
+    return min(5, int(use * 6))
+
+
+def fill(use: float | None) -> dict[str, Any]:
+    """How a shape of this utilisation is filled."""
+    step = level(use)
+    return {"facecolor": HUES[min(step, 5)], "hatch": "///" if step == 6 else None, "edgecolor": INK}
+
+
+@contextmanager
+def drawing(width: float, height: float, **layout: Any) -> Iterator[Any]:
+    """An empty canvas in inches, to be passed to `finished`."""
+    with matplotlib.rc_context(dict(_STYLE)):
+        canvas = Canvas(figsize=(width, height), **layout)
+        FigureCanvasSVG(canvas)
+        yield canvas
+
+
+def finished(canvas: Any, name: str, words: str, caption: str = "", wide: float = 46.0) -> Figure:
+    """The canvas as a figure; to be called inside `drawing`."""
+    buffer = io.StringIO()
+    empty = {"Date": None, "Creator": None, "Format": None, "Type": None}
+    canvas.savefig(buffer, format="svg", metadata=empty, bbox_inches="tight", pad_inches=0.04)
+    return Figure(name, _for_page(buffer.getvalue(), name, words), words, caption, wide)
+
+
+def _for_page(svg: str, name: str, words: str) -> str:
+    """Only the drawing, its ids made unique, its colours the page's, with a title for screen readers."""
+    svg = svg[svg.index("<svg") :]
+    svg = re.sub(r"<metadata>.*?</metadata>", "", svg, flags=re.DOTALL)
+    svg = re.sub(r"<!--.*?-->", "", svg, flags=re.DOTALL)
+    svg = re.sub(r'\b(id=")', rf"\1{name}-", svg)
+    svg = re.sub(r'(xlink:href="#|url\(#)', rf"\1{name}-", svg)
+    svg = svg.replace("xlink:href", "href")
+    for colour, variable in _VARIABLES.items():
+        svg = svg.replace(colour, f"var({variable})")
+    svg = re.sub(r"font: (?:[\w ]*?)([\d.]+px)[^;\"]*", r"font-size: \1", svg)
+    svg = re.sub(r"font-family: [^;\"]*;? ?", "", svg)
+    head = re.match(r"<svg[^>]*>", svg)
+    assert head is not None
+    box = re.search(r'viewBox="[^"]*"', head[0])
+    assert box is not None
+    opening = (
+        f'<svg xmlns="http://www.w3.org/2000/svg" {box[0]} role="img" aria-labelledby="{name}-title">'
+        f'<title id="{name}-title">{html.escape(words)}</title>'
+    )
+    text = opening + svg[head.end() :]
+    return "\n".join(line for line in (line.strip() for line in text.splitlines()) if line)

@@ -1,0 +1,232 @@
+"""The report: one self-contained page with the verdict, the figures, the working, the assumptions and the input."""
+
+import math
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import jinja2
+from markupsafe import Markup
+
+from structcheck.findings import Finding, Result
+from structcheck.press.cases import jack_forces
+from structcheck.press.model import setting_of
+from structcheck.press.reading import read_press
+from structcheck.questions import check_text
+from structcheck.report.figures import Figure, level
+from structcheck.report.figures_press import frame_figures, frame_of, part_figures
+from structcheck.report.page_working import working_of
+from structcheck.report.rated import largest_text
+from structcheck.report.record import record_of
+from structcheck.report.table import LOW_TIMES_ON_YIELD, amount_text, basis_words, use_of
+from structcheck.report.working import notebook
+from structcheck.shapes.section import Section
+from structcheck.sizing.rated import Largest, RatedLoad, rated_load
+
+TEMPLATES = Path(__file__).parent / "templates"
+
+VERDICTS: Mapping[str, tuple[str, str, str]] = {
+    "holds": ("Holds", "✓", "Every check on the list of every part holds. That is not all there is to a press."),
+    "fails": ("Fails", "✗", "At least one part is over its limit."),
+    "incomplete": ("Incomplete", "?", "Not everything that matters could be checked. This is not a pass."),
+    "holds if": ("Holds if", "?", ""),
+}
+
+
+@dataclass(frozen=True)
+class Page:
+    """A finished page and the result it shows."""
+
+    html: str
+    result: Result
+    rated: RatedLoad
+
+
+def page(text: str, name: str = "", *, sections: tuple[Section, ...] = (), date: str | None = None) -> Page:
+    """Check the press in a file's text and set it out as a page. Raises InputError as a check does."""
+    result = check_text(text, name, sections=sections)
+    record = record_of(result, date)
+    press = read_press(text, name, sections=sections)
+    rated = rated_load(press, file=name, sections=sections)
+    forces = jack_forces(press.jack, press.basis)
+    setting = setting_of(press, forces, sections)
+    answer, ringed = frame_of(press, setting, forces)
+    figures = part_figures(press, setting, result, answer)
+    frame = frame_figures(press, result, ringed, forces)
+    context = _context(result, rated, figures, frame)
+    html = (
+        _environment()
+        .get_template("page.html.j2")
+        .render(context, record=record, file=name or "the description", input=text)
+    )
+    return Page(html, result, rated)
+
+
+def _environment() -> jinja2.Environment:
+    made = jinja2.Environment(
+        loader=jinja2.FileSystemLoader(TEMPLATES), autoescape=True, undefined=jinja2.StrictUndefined, trim_blocks=True
+    )
+    made.globals["figure_of"] = _figure
+    made.globals["use"] = _use
+    return made
+
+
+def _figure(figure: Figure) -> Markup:
+    caption = Markup("<figcaption>{}</figcaption>").format(figure.caption) if figure.caption else Markup("")
+    # The drawing is ours; every text in it was escaped when it was drawn.
+    return Markup('<figure style="--wide: {}rem">{}{}</figure>').format(figure.wide, Markup(figure.svg), caption)
+
+
+def _use(f: Mapping[str, Any]) -> Markup:
+    """A bar in the one hue with the number beside it."""
+    if f["use"] in ("-", "over"):
+        words = "not checked" if f["use"] == "-" else "nothing left"
+        bar = (
+            '<span class="bar over" aria-hidden="true"><i style="width:100%"></i></span>' if f["use"] == "over" else ""
+        )
+        return Markup('<span class="use">{}<b>{}</b></span>').format(Markup(bar), words)
+    step = level(f["utilisation"])
+    shade = "over" if step == 6 else f"l{step}"
+    width = f"{100 * min(1.0, f['utilisation']):.1f}"
+    return Markup(
+        '<span class="use"><span class="bar {0}" aria-hidden="true"><i style="width:{1}%"></i></span><b>{2}</b></span>'
+    ).format(shade, width, f["use"])
+
+
+def _context(
+    result: Result, rated: RatedLoad, figures: Mapping[str, Figure], frame: tuple[Figure, ...]
+) -> dict[str, Any]:
+    unchecked = [f for f in result.findings if f.verdict == "not checked"]
+    contents = [("answer", "The answer"), ("parts", "Part by part"), ("unchecked", "Not checked")]
+    contents += [("assumed", "Assumed"), ("basis", "Basis"), ("input", "Input")]
+    if frame or result.drawing:
+        contents.insert(1, ("frame", "The press"))
+    places = {part: f"part-{number}" for number, part in enumerate(_parts(result, figures), 1)}
+    return {
+        "title": result.title,
+        "style": Markup((TEMPLATES / "page.css").read_text(encoding="utf-8")),
+        "script": Markup((TEMPLATES / "page.js").read_text(encoding="utf-8")),
+        "contents": contents,
+        "verdict": _verdict(result, bool(unchecked)),
+        "highest": _highest(result.governing),
+        "yielding": _yielding(result),
+        "rated": _rated(rated),
+        "first": [_row(f) | {"place": places[f.part]} for f in result.ranked[:3]],
+        "caution": result.caution,
+        "frame": frame,
+        "parts": list(_sections(result, places, figures)),
+        "unchecked": unchecked,
+        "drawing": result.drawing,
+        "never": result.does_not_apply,
+        "assumed": result.assumptions,
+        "advice": list(dict.fromkeys(result.outcome.advice)),
+        "basis": list(basis_words(result.basis)),
+        "answers": _general_answers(result, list(places)),
+    }
+
+
+def _general_answers(result: Result, parts: list[str]) -> list[str]:
+    """Answers that belong to no part's section."""
+    return [text for text in result.outcome.answers if not any(text.startswith(f"{part}: ") for part in parts)]
+
+
+def _verdict(result: Result, skipped: bool) -> dict[str, str]:
+    word, mark, sentence = VERDICTS[result.verdict]
+    if result.verdict == "holds if":
+        sentence = "; ".join(dict.fromkeys(a.condition for a in result.conditions)) + ". Confirm it before you build."
+    also = "And not everything that matters could be checked." if result.verdict == "fails" and skipped else ""
+    return {
+        "word": word,
+        "mark": mark,
+        "sentence": sentence[:1].upper() + sentence[1:],
+        "also": also,
+        "kind": result.verdict.replace(" ", "-"),
+    }
+
+
+def _highest(finding: Finding | None) -> dict[str, str]:
+    if finding is None:
+        return {"figure": "none", "words": "no check could be done"}
+    case = f" ({finding.case})" if finding.case else ""
+    return {"figure": use_of(finding), "words": f"{finding.part}, {finding.check}{case}"}
+
+
+def _yielding(result: Result) -> dict[str, Any]:
+    found = result.times_on_yield
+    if found is None:
+        return {"figure": "none", "words": "no part here has a yield stress to compare with", "low": False}
+    figure = f"{math.floor(found.value * 100) / 100:.2f}"
+    return {"figure": figure, "words": found.part, "low": found.value < LOW_TIMES_ON_YIELD}
+
+
+def _rated(rated: RatedLoad) -> dict[str, Any]:
+    def words(largest: Largest) -> dict[str, str]:
+        if largest.rating is None:
+            return {"figure": "none", "words": largest.reason}
+        figure, _, tonnes = largest_text(largest).partition(" (")
+        first = largest.governing[0]
+        return {"figure": figure, "words": f"{tonnes.rstrip(')')}; then {first.part}, {first.check} is used up"}
+
+    notes = list(rated.notes)
+    if rated.not_checked:
+        notes.insert(0, "No rating: not everything that matters could be checked; these are the largest by what was.")
+    return {"strength": words(rated.strength), "stiffness": words(rated.stiffness), "notes": notes}
+
+
+def _parts(result: Result, figures: Mapping[str, Figure]) -> list[str]:
+    named = [f.part for f in result.findings] + [n.part for n in result.does_not_apply] + list(figures)
+    return list(dict.fromkeys(named))
+
+
+def _sections(result: Result, places: Mapping[str, str], figures: Mapping[str, Figure]) -> Iterator[dict[str, Any]]:
+    worked = {part.part: part for part in notebook(result)}
+    for part, place in places.items():
+        own = [f for f in result.findings if f.part == part]
+        judged = sorted((f for f in own if f.verdict != "not checked"), key=_size, reverse=True)
+        skipped = [(f.check, f.reason) for f in own if f.verdict == "not checked"]
+        answers = [text for text in result.outcome.answers if text.startswith(f"{part}: ")]
+        yield {
+            "name": part,
+            "place": place,
+            "answer": _answer(judged, bool(skipped)),
+            "kind": "fails" if any(f.verdict == "fails" for f in judged) else "holds",
+            "figures": [figures[part]] if part in figures else [],
+            "rows": [_row(f) for f in judged],
+            "reasons": [(f.check, f.reason) for f in judged if f.reason],
+            "answers": [text.removeprefix(f"{part}: ") for text in answers],
+            "skipped": skipped,
+            "assumed": [a.text for a in result.assumptions if a.part == part],
+            "working": working_of(worked[part]) if part in worked else [],
+        }
+
+
+def _size(finding: Finding) -> float:
+    return math.inf if finding.utilisation is None else finding.utilisation
+
+
+def _answer(judged: list[Finding], skipped: bool) -> str:
+    if not judged:
+        return "not checked" if skipped else "nothing to check"
+    worst = judged[0]
+    state = "fails" if worst.verdict == "fails" else "holds where checked" if skipped else "holds"
+    return f"{use_of(worst)} {state}"
+
+
+def _row(f: Finding) -> dict[str, Any]:
+    differs = f.clause_ratio is not None and abs(f.clause_ratio - (f.utilisation or 0)) > 0.005
+    return {
+        "part": f.part,
+        "check": f.check,
+        "case": f.case,
+        "demand": amount_text(f.demand),
+        "capacity": amount_text(f.capacity),
+        "use": use_of(f),
+        "utilisation": f.utilisation,
+        "full": "" if f.utilisation is None else repr(f.utilisation),
+        "clause": f"{f.clause_ratio:.2f}" if differs else "",
+        "verdict": f.verdict,
+        "kind": f.verdict.replace(" ", "-"),
+        "source": f.source,
+        "user_force": f.user_force,
+    }
