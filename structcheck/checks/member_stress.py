@@ -41,6 +41,7 @@ class Station:
     to_buckling: float = np.inf
 
 
+_Point = tuple[str, Any, Any]
 WARPS = "torsion of an open section warps it: the member's length and ends decide, not this section"
 ANGLE = "bending of an angle turns about its principal axes, which is not covered here"
 
@@ -88,26 +89,34 @@ def stresses(
 
     Where effects meet whose greatest values stand at different points they are added, which is safe.
     """
-    N, V_y, V_z, T, M_y, M_z, T_w, B = (np.abs(force) for force in (N, V_y, V_z, T, M_y, M_z, T_w, B))
+    sigma, tau = torsion_stresses(section, T, T_w, B)
+    points = straight_stresses(section, N, V_y, V_z, M_y, M_z)
+    return [(name, von_mises_stress(np.asarray(s + sigma), np.asarray(t + tau))) for name, s, t in points]
+
+
+def torsion_stresses(section: Any, T: Any, T_w: Any, B: Any) -> tuple[Any, Any]:
+    """Greatest normal and shear stress of torsion in one piece, MPa."""
+    T, T_w, B = np.abs(T), np.abs(T_w), np.abs(B)
+    tau = T / section.Wt if np.any(T) else 0.0
+    if not (np.any(B) or np.any(T_w)):
+        return 0.0, tau
+    warped = warping(section)
+    tau = tau + warping_shear_stress(T_w, warped.S, section.Iw, warped.t)
+    return warping_stress(B, warped.omega, section.Iw), tau
+
+
+def straight_stresses(section: Any, N: Any, V_y: Any, V_z: Any, M_y: Any, M_z: Any) -> list[_Point]:
+    """(fibre, normal, shear stress) of one piece without torsion, MPa."""
+    N, V_y, V_z, M_y, M_z = (np.abs(force) for force in (N, V_y, V_z, M_y, M_z))
     if form(section) in ("tube", "round"):
         M_y, M_z, V_z, V_y = np.hypot(M_y, M_z), 0.0, np.hypot(V_y, V_z), 0.0
-    direct, twist = N / section.A, T / section.Wt if np.any(T) else 0.0
-    if np.any(B) or np.any(T_w):
-        warped = warping(section)
-        direct = direct + warping_stress(B, warped.omega, section.Iw)
-        twist = twist + warping_shear_stress(T_w, warped.S, section.Iw, warped.t)
     points = _points(section, "y", M_y, section.Iy, V_z)
     if np.any(M_z) or np.any(V_y):
         across = _points(section, "z", M_z, section.Iz, V_y)
         along, points = points, across
         if np.any(M_y) or np.any(V_z):
             points = [*_beside(along, across), *_beside(across, along)]
-    return [
-        (name, von_mises_stress(np.asarray(direct + sigma), np.asarray(tau + twist))) for name, sigma, tau in points
-    ]
-
-
-_Point = tuple[str, Any, Any]
+    return [(name, N / section.A + sigma, tau) for name, sigma, tau in points]
 
 
 def _points(section: Any, axis: str, M: Any, second_moment: Any, V: Any) -> list[_Point]:
@@ -131,26 +140,42 @@ def _greatest(values: Any) -> Any:
 _HALVINGS = 36
 
 
-def second_order_factor(section: Any, f_d: Any, k_cr: Any, **forces: Any) -> Any:
+def second_order_factor(
+    section: Any,
+    f_d: Any,
+    k_cr: Any,
+    *,
+    N: Any = 0.0,
+    V_y: Any = 0.0,
+    V_z: Any = 0.0,
+    T: Any = 0.0,
+    M_y: Any = 0.0,
+    M_z: Any = 0.0,
+    T_w: Any = 0.0,
+    B: Any = 0.0,
+) -> Any:
     """Factor k on the forces of one piece at which the elastic stress reaches f_d, twist grown by 1 / (1 - k / k_cr).
 
     f_d     strength, MPa
     k_cr    factor on the same forces at which the member buckles sideways
     forces  as for `stresses`, numbers or arrays
-    """
-    torsion = ("T", "T_w", "B")
 
-    def stress(k: Any, grown: Any) -> Any:
-        scaled = {name: force * (grown if name in torsion else 1.0) for name, force in forces.items()}
-        return k * _greatest(value for _, value in stresses(section, **scaled))
+    Halves the range between nothing and the factor without growth; 1e-10 of it.
+    """
+    sigma_t, tau_t = torsion_stresses(section, T, T_w, B)
+    points = straight_stresses(section, N, V_y, V_z, M_y, M_z)
+    sigma, tau = (np.array(np.broadcast_arrays(*(p[which] + 0.0 * sigma_t for p in points))) for which in (1, 2))
+
+    def stress(grown: Any) -> Any:
+        return np.max(von_mises_stress(sigma + grown * sigma_t, tau + grown * tau_t), axis=0)
 
     with unrecorded(), np.errstate(divide="ignore", invalid="ignore"):
-        first = stress(1.0, 1.0)
+        first = stress(1.0)
         low, high = 0.0 * first, np.minimum(np.where(first > 0, f_d / first, np.inf), k_cr)
         if not np.any(np.isfinite(high)):
             return high
         for _ in range(_HALVINGS):
             middle = (low + high) / 2
-            holds = stress(middle, 1 / (1 - middle / k_cr)) <= f_d
+            holds = middle * stress(1 / (1 - middle / k_cr)) <= f_d
             low, high = np.where(holds, middle, low), np.where(holds, high, middle)
     return low

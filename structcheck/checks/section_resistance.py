@@ -87,7 +87,11 @@ def check_member_section(
     except NotCovered as reason:
         findings += [not_checked(part, check, str(reason)) for check in _occurring(ultimate)]
     else:
-        findings += [worst(_made(check, member, s) for s in ultimate) for check in _occurring(ultimate)]
+        for check in _occurring(ultimate):
+            if check == "torsion" and not closed(section):
+                findings.append(_open_torsion(check, member, [s for s in ultimate if _twisted(s)]))
+            else:
+                findings.append(worst(_made(check, member, s) for s in ultimate))
     findings += yield_findings(part, net, steel, pieces, stations)
     return Outcome(
         findings=tuple(findings),
@@ -197,27 +201,35 @@ def _torsion_share(member: Member, station: Station) -> float:
 
 
 def _torsion(check: str, member: Member, station: Station) -> Finding:
-    """Torsion alone where the section is closed; where it is open all elastic stresses with warping (6.2.7)."""
-    name, case, section = member.name, station.case.name, member.section
-    if closed(section):
-        tau_Rd = cross_section.shear_yield_strength(member.f_y) / member.basis.gamma_M0
-        T_Rd = float(member.pieces * section.Wt * tau_Rd)
-        reason = f"elastic, {station.where}"
-        return judged(name, check, case, abs(station.T), T_Rd, "kN m", f"{CODE} 6.2.7", reason=reason)
-    _torsion_share(member, station)
-    f_d = member.f_y / member.basis.gamma_M0
-    names = ("N", "V_y", "V_z", "T", "M_y", "M_z", "T_w", "B")
-    forces = {force: getattr(station, force) / member.pieces for force in names}
-    factor = float(second_order_factor(section, f_d, station.to_buckling, **forces))
-    stress = greatest_stress(section, [station], member.pieces).value
+    """Torsion of a closed or solid section, elastic (6.2.7)."""
+    tau_Rd = cross_section.shear_yield_strength(member.f_y) / member.basis.gamma_M0
+    T_Rd = float(member.pieces * member.section.Wt * tau_Rd)
+    source, reason = f"{CODE} 6.2.7", f"elastic, {station.where}"
+    return judged(member.name, check, station.case.name, abs(station.T), T_Rd, "kN m", source, reason=reason)
+
+
+def _open_torsion(check: str, member: Member, stations: Sequence[Station]) -> Finding:
+    """Torsion of an open section: all elastic stresses with warping (6.2.7), the twist growing sideways."""
+    try:
+        _torsion_share(member, next((s for s in stations if not (s.T_w or s.B)), stations[0]))
+        f_d = member.f_y / member.basis.gamma_M0
+        names = ("N", "V_y", "V_z", "T", "M_y", "M_z", "T_w", "B")
+        forces = {name: np.array([getattr(s, name) for s in stations]) / member.pieces for name in names}
+        k_cr = np.array([s.to_buckling for s in stations])
+        factors = second_order_factor(member.section, f_d, k_cr, **forces)
+        station = stations[int(np.argmin(factors))]
+        stress = greatest_stress(member.section, [station], member.pieces).value
+        warp = warping_stress_of(member, station)
+    except NotCovered as reason:
+        return not_checked(member.name, check, str(reason), case=stations[0].case.name)
     grown = 1 / (1 - 1 / station.to_buckling) if station.to_buckling > 1 else np.inf
     source = f"{CODE} 6.2.7(5), 6.2.1(5); {handbook_torsion.SOURCE}"
-    warp = warping_stress_of(member, station)
     reason = (
         f"elastic stress with bending and shear {stress:.0f} MPa, {warp:.0f} MPa of it warping, {station.where}; "
         f"as it stands the twist grows {grown:.2f} times by leaning sideways"
     )
-    return interaction(name, check, case, factor, source, clause_ratio=(stress / f_d) ** 2, reason=reason)
+    k, ratio = float(np.min(factors)), (stress / f_d) ** 2
+    return interaction(member.name, check, station.case.name, k, source, clause_ratio=ratio, reason=reason)
 
 
 def warping_stress_of(member: Member, station: Station) -> float:
