@@ -37,7 +37,21 @@ def _ends(table: schema.Placed, answer: FrameAnswer) -> list[EndForces]:
 
 def placed_bolts(table: schema.BoltsTable, answer: FrameAnswer, setting: Setting) -> Outcome:
     """Bolts at corners: through faces in the frame's plane (a lap), or through an end plate across the beam."""
-    return check_bolts(bolt_group(table, setting), bolt_loads(table, answer), setting.basis)
+    loads = bolt_loads(table, answer)
+    if table.layout is None and not table.eccentricity:
+        loads = _unlike(loads)
+    return check_bolts(bolt_group(table, setting), loads, setting.basis)
+
+
+def _unlike(loads: list[BoltLoads]) -> list[BoltLoads]:
+    """One of every set of loads that are each other's mirror image: rows and columns are the same from both sides."""
+    kept: dict[tuple[object, ...], BoltLoads] = {}
+    for load in loads:
+        flip = math.copysign(1.0, load.twist or load.across or load.bend_x or 1.0)
+        sides = (load.across * flip, load.twist * flip, load.bend_x * flip)
+        numbers = (load.shear, load.tension, load.bend_y, *sides)
+        kept.setdefault((load.case.limit, *(float(f"{number:.6g}") + 0.0 for number in numbers)), load)
+    return list(kept.values())
 
 
 def bolt_loads(table: schema.BoltsTable, answer: FrameAnswer) -> list[BoltLoads]:
