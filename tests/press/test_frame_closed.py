@@ -286,7 +286,10 @@ def test_the_drawing_shows_what_was_understood():
         "||         height 1070 mm         ||\n"
         "||                                ||\n"
         "====================================  bed      2 x UPN 120, 120 mm deep\n"
-        "|<--------- span 700 mm ---------->|"
+        "|<--------- span 700 mm ---------->|\n"
+        "jack on the bed, in the middle; off centre 15 mm in the plane, 10 mm across\n"
+        "corners unknown\n"
+        "guides on the rods"
     )
 
 
@@ -396,8 +399,8 @@ def test_every_couple_is_balanced_whatever_takes_it(on, guides):
     assert {"left", "right", "front", "back"} <= names
 
 
-def test_the_saddles_part_and_the_guides_part_bracket_what_lies_between():
-    """Twice the corner moment for half the couple is not possible: the demands are linear in the saddle's part."""
+def test_a_wider_saddle_does_not_ease_the_corners():
+    """The guides may still have to take all of the couple, and that is the worst for the corners."""
     small, large = (answer(ORCHARD, ORCHARD_JACK | {"saddle": text, "offset": "19 mm"}) for text in ("1 mm", "38 mm"))
     worst = [max(abs(e.M_y) for e in got.ends["head/left"] if e.case.limit == "ultimate") for got in (small, large)]
-    assert worst[1] == pytest.approx(worst[0], rel=0.02)
+    assert worst[1] == pytest.approx(worst[0], rel=1e-9)

@@ -96,6 +96,19 @@ def test_an_o_frame_is_a_ring_with_curved_corners():
     assert not got.ends
 
 
+def test_a_force_beside_the_plate_bends_it_across_its_corners():
+    """10 mm beside a 40 mm plate adds F 10 / (200 40^2 / 6) where the back meets the corner (statics)."""
+    found = answer(C_FRAME, JACK | {"offset_across": "10 mm"}).outcome.findings
+    corner = next(f for f in found if (f.part, f.check) == ("upper corner", "yield at greatest force"))
+    added = 50e3 * 10 / (200 * 40**2 / 6)
+    assert corner.demand.value == pytest.approx(THROAT["sigma_inner"] + added, rel=THROAT["tolerance"])
+    plain, beside = (
+        answer(O_FRAME | {"guides": {}}, JACK | {"offset_across": text}).outcome.findings for text in ("0 mm", "10 mm")
+    )
+    stress = [max(f.demand.value for f in f_ if f.check == "curved bending") for f_ in (plain, beside)]
+    assert stress[1] > stress[0]
+
+
 def test_a_cut_edge_is_not_passed_for_fatigue():
     """How the inner corner was cut decides; until it is known fatigue is not checked."""
     found = answer(C_FRAME, JACK).outcome.findings

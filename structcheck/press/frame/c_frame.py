@@ -10,7 +10,7 @@ from structcheck.checks.basis import Basis
 from structcheck.checks.section_resistance import Station
 from structcheck.findings import Assumption, Finding, Outcome, judged, not_checked
 from structcheck.press.cases import Forces
-from structcheck.press.frame import answers, retention
+from structcheck.press.frame import answers, retention, stability
 from structcheck.press.frame.envelope import Combination, Level, case_of
 from structcheck.press.frame.lines import KINDS, lines_of
 from structcheck.press.frame.off_centre import Offsets, Position, Push, offsets
@@ -70,7 +70,8 @@ def analyse_c(
     combined = [Combination(position, "", np.zeros(0)) for position in _positions(off)]
     outcome = Outcome(assumptions=(*off.assumptions, *_modelling(throat)))
     outcome += corner_outcome(plate, _corners(throat, combined), levels, basis)
-    outcome += _stiffness(throat, jack, forces, limits)
+    outcome += _stiffness(throat, jack, forces, basis, limits)
+    outcome += stability.standing(tables)
     outcome += _racking(tables, jack, off, forces)
     outcome += retention.line_of_force(jack, tables, off)
     outcome += retention.retention(tables, ("jack foot", "saddle"))
@@ -109,7 +110,9 @@ def _positions(off: Offsets) -> tuple[Position, ...]:
 def _corners(throat: Throat, combined: Sequence[Combination]) -> list[CornerCase]:
     plate = throat.plate
     return [
-        CornerCase(f"{name} corner", c, throat_cuts(plate, arm, plate.reach + c.position.head[0].x))
+        CornerCase(
+            f"{name} corner", c, throat_cuts(plate, arm, plate.reach + c.position.head[0].x, c.position.head[0].y)
+        )
         for c in combined
         for name, arm in (("upper", plate.upper), ("lower", plate.lower))
     ]
@@ -175,7 +178,7 @@ def _bar(name: str, start: str, end: str, plate: PlateFrame, depth: float) -> Me
     return Member(name, start, end, E, G, n * s.A, n * s.Iy, n * s.Iz, n * s.It, n * s.Asy, n * s.Asz, up)
 
 
-def _stiffness(throat: Throat, jack: Jack, forces: Forces, limits: Limits | None) -> Outcome:
+def _stiffness(throat: Throat, jack: Jack, forces: Forces, basis: Basis, limits: Limits | None) -> Outcome:
     opening, turn = yawn(throat)
     total, R = sum(opening.values()), forces.rated
     words = {"bending": "bending", "shear": "shear", "axial": "stretch of the back"}
@@ -184,10 +187,9 @@ def _stiffness(throat: Throat, jack: Jack, forces: Forces, limits: Limits | None
         f"yawn at the force's line at rated force: {total * R:.3f} mm ({split})",
         f"arms out of parallel at rated force: {abs(turn) * R * 1e3:.2f} mm per m",
     ]
-    proof = forces.greatest
-    texts.append(
-        f"dial across the throat at the force's line: {total * proof:.2f} mm at {show(proof, 'kN')} (greatest)"
-    )
+    proof = min(basis.proof_factor * R, forces.greatest)
+    both = [f"{total * force:.2f} mm at {show(force, 'kN')}" for force in (R, proof)]
+    texts.append(f"dial across the throat at the force's line: {', '.join(both)} (rated, proof)")
     texts += answers.energy(total, forces, jack)
     findings: tuple[Finding, ...] = ()
     if limits and limits.opening is not None:

@@ -1,10 +1,12 @@
 """A plain text drawing of the frame as it was understood, so that a slip of the pen is seen."""
 
+from collections.abc import Sequence
+
 from structcheck.press.frame.understood import Part, Ring
 
 
-def draw(ring: Ring, title: str = "") -> str:
-    """The ring with its measures in mm; not to scale."""
+def draw(ring: Ring, also: Sequence[str] = ()) -> str:
+    """The ring with its measures in mm, not to scale; `also` stands below it."""
     wide = 36
     bar = "=" * wide
     side = f"||{' ' * (wide - 4)}||"
@@ -26,7 +28,7 @@ def draw(ring: Ring, title: str = "") -> str:
     rows.append(f"|<{f' span {ring.span:g} mm '.center(wide - 4, '-')}>|")
     if ring.planes > 1:
         rows.append(f"{ring.planes} such frames, {ring.spacing:g} mm apart")
-    return "\n".join([title, *rows] if title else rows)
+    return "\n".join([*rows, *also])
 
 
 def _named(part: Part) -> str:

@@ -12,8 +12,8 @@ TABLES: dict[str, set[str]] = {
     "H": _RING,
     "posts": _RING,
     "O": _EVERY | {"plate", "feet", "mass", "dial"},
-    "C": _EVERY | {"plate"},
-    "members": _EVERY | {"node", "member", "support", "push"},
+    "C": _EVERY | {"plate", "feet"},
+    "members": _EVERY | {"feet", "node", "member", "support", "push"},
 }
 _MEASURES = {"shape", "planes", "spacing", "span", "height", "opening", "corners", "jack_on", "jacks", "tooling"}
 KEYS: dict[str, set[str]] = {

@@ -13,7 +13,7 @@ from structcheck.checks.section_resistance import Station
 from structcheck.errors import InputError, Mechanism, Problem
 from structcheck.findings import Assumption, Finding, Outcome, judged, not_checked
 from structcheck.press.cases import Forces
-from structcheck.press.frame import answers, retention
+from structcheck.press.frame import answers, retention, stability
 from structcheck.press.frame.envelope import Combination, Level, Sampled, case_of, cleaned, reduce, sample
 from structcheck.press.frame.lines import KINDS, lines_of
 from structcheck.press.frame.members_model import Model, frame_of, joint_states, model_of
@@ -65,7 +65,7 @@ def analyse_members(
     assumptions.append(Assumption("frame", f"each member takes the worst of these states of the joints: {names}"))
     outcome = Outcome(assumptions=(*assumptions, *off.assumptions))
     outcome += _stiffness(model, solved, jack, forces, limits) + _order(solved, forces)
-    outcome += _racking(tables, jack, off, forces)
+    outcome += _racking(tables, jack, off, forces) + stability.standing(tables)
     outcome += retention.line_of_force(jack, tables, off) + retention.retention(tables, ("jack foot", "saddle"))
     bent = {s.name: _second_order(model, s, levels) for s in solved if s.factor < SECOND_ORDER_BELOW * forces.ultimate}
     ends = [(m, end) for m in tables.member for end in ("start", "end")]

@@ -26,7 +26,7 @@ from structcheck.press.frame_schema import CORNERS, FrameTables, PlateFrame
 from structcheck.press.schema import Jack, Limits
 from structcheck.shapes.section import Section
 
-N, V, M = 0, 2, 4
+N, V, TWIST, M, ACROSS = 0, 2, 3, 4, 5
 
 
 def analyse_o(
@@ -80,12 +80,9 @@ def _corners(plate: PlateFrame, found: Ringed) -> list[CornerCase]:
             z = up if beam == "bed" else shape.height - up
             upright = lines.at(f"{side} upright", z) @ factors
             across = lines.at(beam, x) @ factors
+            side_rows = np.stack([upright[N], upright[V], -upright[M], upright[ACROSS], upright[TWIST]])
+            beam_rows = np.stack([across[N], across[V], opens * across[M], across[ACROSS], across[TWIST]])
             for number, combination in enumerate(found.combined):
-                cut = ring_cuts(
-                    plate,
-                    arm,
-                    np.array([upright[N, number], upright[V, number], -upright[M, number]]),
-                    np.array([across[N, number], across[V, number], opens * across[M, number]]),
-                )
-                cases.append(CornerCase(f"{beam}/{side} corner", combination, cut))
+                cuts = ring_cuts(plate, arm, side_rows[:, number], beam_rows[:, number])
+                cases.append(CornerCase(f"{beam}/{side} corner", combination, cuts))
     return cases

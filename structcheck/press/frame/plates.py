@@ -17,18 +17,24 @@ from structcheck.press.frame.understood import plate_section
 from structcheck.press.frame_schema import FrameTables, PlateFrame
 from structcheck.press.schema import Jack
 from structcheck.shapes.section import Section
+from structcheck.standards.en1993_1_1.cross_section import von_mises_stress
 
 SOURCE = "Winkler-Bach curved beam"
 
 
 @dataclass(frozen=True)
 class Cut:
-    """Forces on a section through a corner, per N of the jack: N pulls, M opens the corner."""
+    """Forces on a section through a corner, per N of the jack.
+
+    N pulls, M opens the corner in the plate's plane; `across` bends it out of its plane, `twist` turns it.
+    """
 
     where: str
     depth: float
     N: float
     M: float
+    across: float = 0.0
+    twist: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -72,8 +78,8 @@ def section_of(plate: PlateFrame, depth: float) -> Section:
     return plate_section(depth, plate.thickness)
 
 
-def throat_cuts(plate: PlateFrame, arm: float, reach: float) -> tuple[Cut, ...]:
-    """Cuts through the corner of a C-frame under 1 N at `reach` from the back's inner edge.
+def throat_cuts(plate: PlateFrame, arm: float, reach: float, beside: float = 0.0) -> tuple[Cut, ...]:
+    """Cuts through the corner of a C-frame under 1 N at `reach` from the back's inner edge, `beside` the plate's plane.
 
     At an angle t from the back's own section the force pulls with cos t and bends with its lever about the centroid.
     The slanting cut counts no more depth than the thinner of back and arm has: the outer corner carries little.
@@ -86,26 +92,33 @@ def throat_cuts(plate: PlateFrame, arm: float, reach: float) -> tuple[Cut, ...]:
         (math.pi / 2, arm, "where the arm meets the corner"),
     ):
         centroid = r + depth / 2
-        found.append(Cut(where, depth, math.cos(turn), reach - r + centroid * math.cos(turn)))
+        lever = reach - r + centroid * math.cos(turn)
+        found.append(
+            Cut(where, depth, math.cos(turn), lever, abs(beside) * math.cos(turn), abs(beside) * math.sin(turn))
+        )
     return tuple(found)
 
 
-def ring_cuts(plate: PlateFrame, arm: float, upright: np.ndarray, beam: np.ndarray) -> tuple[Cut, ...]:
-    """Cuts through the corner of an O-frame from (N, V, M opening) of the side and of the beam at the corner's ends.
+def ring_cuts(plate: PlateFrame, arm: float, side: np.ndarray, beam: np.ndarray) -> tuple[Cut, ...]:
+    """Cuts through the corner of an O-frame from what side and beam carry at the corner's ends.
+
+    side, beam  N, V, M (opening), moment across the plate, torque
 
     Half way round, the side's forces are carried on about the slanting section's own centroid.
     """
     r = plate.radius
-    N_u, V_u, M_u = upright
+    N_s, V_s, M_s, across, twist = side.tolist()
+    N_b, _, M_b, across_b, twist_b = beam.tolist()
     depth = min(plate.back, arm)
     slant = (r + depth / 2) / math.sqrt(2)
-    M_half = M_u - N_u * (r + plate.back / 2 - slant)
-    M_half += math.copysign(abs(V_u) * slant, M_half)
-    N_half = (N_u + abs(V_u)) / math.sqrt(2)
+    M_half = M_s - N_s * (r + plate.back / 2 - slant)
+    M_half += math.copysign(abs(V_s) * slant, M_half)
+    N_half = (N_s + abs(V_s)) / math.sqrt(2)
+    both = max(abs(across), abs(across_b)), max(abs(twist), abs(twist_b))
     return (
-        Cut("where the side meets the corner", plate.back, float(N_u), float(M_u)),
-        Cut("half way round the corner", depth, float(N_half), float(M_half)),
-        Cut("where the beam meets the corner", arm, float(beam[0]), float(beam[2])),
+        Cut("where the side meets the corner", plate.back, N_s, M_s, abs(across), abs(twist)),
+        Cut("half way round the corner", depth, N_half, M_half, *both),
+        Cut("where the beam meets the corner", arm, N_b, M_b, abs(across_b), abs(twist_b)),
     )
 
 
@@ -150,8 +163,13 @@ def corner_outcome(plate: PlateFrame, cases: Sequence[CornerCase], levels: Seque
 def _judged(
     corner: str, plate: PlateFrame, case: CornerCase, cut: Cut, level: Level, f_y: float, basis: Basis
 ) -> Finding:
-    section = curved_rectangle(plate.thickness * plate.pieces, plate.radius, cut.depth)
-    stress = float(section.greatest(cut.N * level.force, cut.M * level.force))
+    section, flat = (
+        curved_rectangle(plate.thickness * plate.pieces, plate.radius, cut.depth),
+        section_of(plate, cut.depth),
+    )
+    bent = float(section.greatest(cut.N, cut.M)) + cut.across / (plate.pieces * flat.Wel_z)
+    # The largest of each, added although they stand at different points: safe.
+    stress = level.force * float(von_mises_stress(bent, cut.twist / (plate.pieces * flat.Wt)))
     name = case_of(level, case.combination).name
     ultimate = level.limit == "ultimate"
     check = "curved bending" if ultimate else "yield at greatest force"

@@ -98,7 +98,7 @@ def answer_ring(
         off_axis=retention.off_axis(jack, tables, off),
         needed=_needed(found.ring, tables),
         outcome=outcome,
-        drawing=draw(shape),
+        drawing=draw(shape, _said(shape, tables, off)),
     )
     return answer, found
 
@@ -159,7 +159,7 @@ def _across(found: Ringed, forces: Forces) -> dict[str, tuple[Station, ...]]:
 
 def _members(shape: Ring) -> dict[str, FramePart]:
     def one(part: Part, length: float) -> FramePart:
-        return FramePart(part.section, part.steel, part.pieces, length)
+        return FramePart(part.section, part.steel, part.pieces, length, part.apart)
 
     found = {"head": one(shape.head, shape.span), "bed": one(shape.bed, shape.span - 2 * shape.pin_offset)}
     found |= {f"{side} upright": one(shape.upright, shape.height) for side in ("left", "right")}
@@ -271,9 +271,28 @@ def _modelling(found: Ringed, tables: FrameTables) -> list[Assumption]:
         texts.append("length of the guides not stated: their couple is put on the uprights at one height")
     if tables.guides and tables.guides.on == "uprights" and tables.guides.height is None:
         texts.append(f"height of the guides not stated: half way, {shape.height / 2:g} mm above the bed's centre-line")
+    if tables.guides and tables.guides.on != "ram":
+        texts.append("the guides of both sides share a couple equally")
     if len(found.positions[0].head) > 1:
         texts.append("several jacks: what each pushes is met by the work straight across from it")
     return [Assumption("frame", text) for text in texts]
+
+
+def _said(shape: Ring, tables: FrameTables, off: Offsets) -> list[str]:
+    """What stands in and on the frame, in lines under its drawing."""
+    frame, guides, stops = tables.frame, tables.guides, tables.stops
+    places = ", ".join(f"{x:+g} mm" for x in frame.jacks) if frame.jacks else "in the middle"
+    rows = [
+        f"jack on the {frame.jack_on}, {places}; off centre {off.plane:g} mm in the plane, {off.across:g} mm across"
+    ]
+    if off.rolls:
+        rows.append(f"head rolls {off.rolls:g} mm to each side")
+    corners = dict.fromkeys(_how(how) for how in shape.corners.values())
+    rows.append(f"corners {', '.join(corners)}")
+    rows.append(f"guides on the {guides.on}" if guides else "no guides")
+    if stops:
+        rows.append(f"stops {stops.height:g} mm above the bed's centre-line")
+    return rows
 
 
 def _how(stiffness: str | float) -> str:

@@ -69,6 +69,14 @@ def tipping(ring: Ring, tables: FrameTables) -> Outcome:
     return Outcome((found,), assumptions=assumed, answers=answers, advice=advice)
 
 
+def standing(tables: FrameTables) -> Outcome:
+    """`tipping` of a shape whose middle of mass is not worked out here."""
+    if tables.feet and tables.feet.bolted:
+        return Outcome(does_not_apply=(NotNeeded("frame", "tipping", "bolted to the floor (stated)"),))
+    reason = "where the mass of this shape of frame lies is not worked out here: bolt it down, [feet] bolted = true"
+    return Outcome((not_checked("frame", "tipping", reason),))
+
+
 def weight_beside(ring: Ring, tables: FrameTables, rated: float) -> Outcome:
     """Own weight is left out of the frame's forces: said, and no pass where it is not small."""
     mass, _ = weights(ring, tables.mass, 0.0)
