@@ -9,6 +9,7 @@ from structcheck.report.record import record_of
 from structcheck.report.table import as_text, columns_of_terminal
 from structcheck.shapes.rows import read_csv
 from structcheck.shapes.section import Section
+from structcheck.sizing.answer import Answer
 
 SHOWING = ("json", "working", "latex", "date")
 """The options every answer takes."""
@@ -22,16 +23,18 @@ def add_showing(parser: Any) -> None:
     parser.add_argument("--date", metavar="YYYY-MM-DD", help="the date in the record; today's if not stated")
 
 
-def show(result: Result, arguments: argparse.Namespace) -> int:
-    """Print the result as asked; returns its exit status."""
+def show(result: Result, arguments: argparse.Namespace, found: Answer | None = None) -> int:
+    """Print the result as asked, behind what was found where something was; returns its exit status."""
     record = record_of(result, arguments.date)
     if arguments.latex:
         from structcheck.report.working_latex import working_latex
 
         print(working_latex(result), end="")
     elif arguments.json:
-        print(result_json(result, record, _working_json(result) if arguments.working else None))
+        print(result_json(found or result, record, _working_json(result) if arguments.working else None))
     else:
+        if found is not None:
+            print(found.as_text(columns_of_terminal()))
         if arguments.working:
             from structcheck.report.working_text import working_text
 

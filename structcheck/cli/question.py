@@ -6,6 +6,8 @@ The options are the keys of the press file with dashes; they are made from its d
 import argparse
 from typing import Any
 
+from structcheck.cli.output import SHOWING
+
 HELP = {
     "beam": (
         "a beam of one span",
@@ -36,6 +38,9 @@ HELP = {
     ),
     "guide": ("a sliding guide", 'structcheck guide --length "120 mm" --offset "50 mm" --friction 0.15'),
 }
+_FILE_ONLY = ("loads", "bench")
+"""Keys that name something else of a press file, or hold a list of tables."""
+
 _REPEATED = {"beam": ("load", "at", "over")}
 
 
@@ -49,12 +54,14 @@ def add(commands: Any, asked: str) -> None:
 
 
 def _fill(parser: Any, kind: str, example: str) -> None:
+    from structcheck.cli.find import add_finding
     from structcheck.cli.output import add_showing
     from structcheck.press.parts import KINDS
     from structcheck.press.schema import QuestionTable
 
     _add_options(parser, KINDS[kind].table, _REPEATED.get(kind, ()))
     _add_options(parser.add_argument_group("factors, use and limits"), QuestionTable, ())
+    add_finding(parser, kind)
     parser.add_argument("--own-sections", metavar="CSV", help="sizes of your own, read beside the library")
     add_showing(parser)
     parser.epilog = f"needed checks: {', '.join(KINDS[kind].needed)}. example: {example}"
@@ -63,7 +70,7 @@ def _fill(parser: Any, kind: str, example: str) -> None:
 
 def _add_options(parser: Any, table: Any, repeated: tuple[str, ...]) -> None:
     for name, field in table.model_fields.items():
-        if name == "loads":
+        if name in _FILE_ONLY:
             continue
         option = "--" + (field.alias or name).replace("_", "-")
         text = (field.description or "").replace("%", "%%")
@@ -83,17 +90,20 @@ def _metavar(name: str, field: Any) -> str:
 
 def run(arguments: argparse.Namespace) -> int:
     """Ask the question and print the answer."""
+    from structcheck.cli import find
     from structcheck.cli.output import own_sections, show
     from structcheck.questions import ask
 
     given = {k: v for k, v in vars(arguments).items() if k not in _NOT_KEYS and v is not None}
     kind = arguments.kind
     given = {key: _number(value, key, kind) for key, value in _loads_in_step(given, kind).items()}
+    if getattr(arguments, "find", None):
+        return find.run(arguments, given, _option)
     result = ask(kind, given, spell=_option, numbers=False, sections=own_sections(arguments.own_sections))
     return show(result, arguments)
 
 
-_NOT_KEYS = frozenset({"command", "run", "kind", "own_sections", "json", "working", "latex", "date"})
+_NOT_KEYS = frozenset({"command", "run", "kind", "own_sections", "find", "stock", *SHOWING})
 
 
 def _option(key: str) -> str:
@@ -123,7 +133,7 @@ def _number(value: Any, key: str, kind: str) -> Any:
 
     fields = KINDS[kind].table.model_fields | QuestionTable.model_fields
     wanted = fields[key].annotation if key in fields else None
-    kinds = {wanted, *getattr(wanted, "__args__", ())}
+    kinds = {kind if isinstance(kind, type) else type(kind) for kind in (wanted, *getattr(wanted, "__args__", ()))}
     if not isinstance(value, str) or _has_unit_reader(fields.get(key)):
         return value
     text = value.strip()

@@ -7,9 +7,10 @@ from typing import Any
 from structcheck.errors import InputError
 from structcheck.findings import CAUTION, Result
 from structcheck.report.record import Record
+from structcheck.sizing.answer import Answer
 
 
-def result_json(result: Result, record: Record | None = None, working: Iterable[Any] | None = None) -> str:
+def result_json(result: Result | Answer, record: Record | None = None, working: Iterable[Any] | None = None) -> str:
     """The JSON of a result; strict: no nan, no infinity. The record and the working stand behind the contract."""
     data = result.as_dict()
     if working is not None:

@@ -154,8 +154,8 @@ def _fit_reasons(spring: Spring, wanted: Wanted) -> tuple[str, ...]:
     return tuple(reasons)
 
 
-def choose_spring(wanted: Wanted, candidates: Iterable[Spring], basis: Basis, few: int = 5) -> Choice:
-    """The best few of the candidates, and every one that falls out with its reasons.
+def choose_spring(wanted: Wanted, candidates: Iterable[Spring], basis: Basis, few: int | None = 5) -> Choice:
+    """The best few of the candidates (None: all that do), and every one that falls out with its reasons.
 
     Best is most in hand, to a tenth; among those alike the lightest. Where strength rests on an unknown wire the
     condition stands in the outcome. Raises InputError where the place itself cannot be.
@@ -261,17 +261,24 @@ def _most_coils(d: float, D: float, wanted: Wanted) -> float:
     return min(math.floor(2 * n) / 2, MOST_COILS)
 
 
-def explain(choice: Choice, few: int = 3) -> Sequence[str]:
+def explain(choice: Choice, few: int = 3, best: int = 5) -> Sequence[str]:
     """The choice in lines: the best with what they have in hand, then what the softer and nearest ones lack."""
     if not choice.best:
         lines = ["no spring does:"]
     else:
         lines = [
-            f"{t.spring.name}: preload {t.preload:.0f} N, nearest its limit at {t.utilisation:.2f}" for t in choice.best
+            f"{t.spring.name}: preload {t.preload:.0f} N, nearest its limit at {t.utilisation:.2f}"
+            for t in choice.best[:best]
         ]
     nearest = sorted(choice.rejected, key=lambda t: (len(t.reasons), t.utilisation or math.inf))
     lines += [f"{t.spring.name} falls out: {'; '.join(t.reasons)}" for t in nearest[:few]]
     return lines
+
+
+def why_not(trial: Trial) -> str:
+    """A spring that falls out, and what it lacks."""
+    preload = "" if trial.preload is None else f" (preload {trial.preload:.0f} N)"
+    return f"{trial.spring.name}{preload}: {'; '.join(trial.reasons)}"
 
 
 def _refuse_impossible(wanted: Wanted) -> None:
