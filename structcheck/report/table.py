@@ -29,6 +29,7 @@ def as_text(result: Result, width: int | None = None, record: Record | None = No
     blocks = [
         _headline(result, columns),
         _basis(result.basis, columns),
+        f"The frame as understood\n{result.drawing}" if result.drawing else "",
         _findings(result, columns),
         *_lists(result, columns),
         _bullets("Caution", [result.caution], columns),
