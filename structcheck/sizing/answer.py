@@ -39,10 +39,8 @@ class Answer:
             said.append(self.smaller)
         said += self.others
         if self.found is not None and self.unjudged:
-            names = ", ".join(dict.fromkeys(f.check for f in self.unjudged))
-            said.append(
-                f"holds by every check that could be done; not judged, so the verdict stays incomplete: {names}"
-            )
+            said.append("it holds by every check that could be done; the verdict stays incomplete, for not judged are:")
+            said += dict.fromkeys(f"- {f.check}: {f.reason}" for f in self.unjudged)
         return tuple(said)
 
     def as_text(self, width: int) -> str:

@@ -5,7 +5,7 @@ Every trial goes through the same checks as a question; here is only the search,
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
-from typing import Any
+from typing import Any, Literal
 
 from pydantic import Field
 
@@ -162,7 +162,7 @@ def _throat(asked: Asked) -> Answer:
     result = asked.result({"throat": Amount(throat, "mm")})
     if found.throat is None:
         return Answer("throat", None, result, reason=found.reason)
-    smaller = ""
+    smaller = f"{welds.LEAST_THROAT:g} mm is the least throat a fillet weld may have"
     if found.smaller is not None:
         smaller = f"next smaller, throat {found.smaller:g} mm: {_against(found.smaller_fails, '')}"
     return Answer("throat", {"throat": Amount(found.throat, "mm")}, result, smaller)
@@ -203,6 +203,7 @@ class WantedTable(Part):
     travel: Length = Field(description="full stroke of the jack", examples=["150 mm"])
     space: Length = Field(description="room for the spring at the open press, its fitted length", examples=["420 mm"])
     count: int = Field(2, ge=1, le=50, description="springs side by side")
+    held: Literal["rod", "tube", "no"] = Field("no", description="by what the spring is kept straight")
     rod: Length | None = Field(None, description="diameter of the rod inside")
     tube: Length | None = Field(None, description="inside of the tube around")
     rating: Force | None = Field(None, description="rated force of the jack")
@@ -233,8 +234,14 @@ def _spring(asked: Asked, stock: str | None) -> Answer:
     result = answered("spring", title, asked.given, setting, outcome)
     softer = listed.next_softer(chosen)
     smaller = f"next softer, {springs.why_not(softer)}" if softer else ""
-    others = tuple(springs.explain(listed)) + of_wire
+    others = _fit_unknown(wanted) + tuple(springs.explain(listed)) + of_wire
     return Answer("spring", _keys(chosen.spring), result, smaller, others)
+
+
+def _fit_unknown(wanted: springs.Wanted) -> tuple[str, ...]:
+    if wanted.straight == "no" or wanted.rod is not None or wanted.tube is not None:
+        return ()
+    return (f"the diameter of the {wanted.held} is not stated: whether the coil fits it is not judged",)
 
 
 def _keys(spring: Any) -> dict[str, float | str | Amount]:

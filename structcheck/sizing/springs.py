@@ -5,7 +5,7 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Any
+from typing import Any, Literal
 
 from structcheck.checks.basis import Basis
 from structcheck.checks.coil import Coil, Spring
@@ -39,7 +39,8 @@ class Wanted:
     lifts        mass that comes back, on all springs together
     travel       full stroke of the jack, not only what the work takes
     space        room for the spring at the open press, so its fitted length
-    rod, tube    diameter of the rod inside or of the tube outside, where there is one
+    held         by what the spring is kept straight: "rod", "tube" or "no"
+    rod, tube    diameter of the rod inside or of the tube outside, where it is known: what fits is judged by it
     """
 
     lifts: float
@@ -49,14 +50,15 @@ class Wanted:
     oil: float | None = None
     drag: float = 0.0
     rating: float | None = None
+    held: Literal["no", "rod", "tube"] = "no"
     rod: float | None = None
     tube: float | None = None
     seats_parallel: bool = False
 
     @property
-    def held(self) -> str:
-        """By what the spring is kept straight."""
-        return "rod" if self.rod is not None else "tube" if self.tube is not None else "no"
+    def straight(self) -> Literal["no", "rod", "tube"]:
+        """By what the spring is kept straight; a stated rod or tube says so by itself."""
+        return "rod" if self.rod is not None else "tube" if self.tube is not None else self.held
 
     def fitted(self, **coil: Any) -> Spring:
         """A spring put into this place: fitted in the space, pressed by the full travel."""
@@ -65,7 +67,7 @@ class Wanted:
             pressed=self.space - self.travel,
             count=self.count,
             lifts=self.lifts,
-            held=self.held,  # type: ignore[arg-type]
+            held=self.straight,
             oil=self.oil,
             drag=self.drag,
             rating=self.rating,
@@ -136,7 +138,10 @@ def _reason(finding: Any) -> str:
         return f"{finding.check}: nothing left"
     # Springs are spoken of in newtons, whatever the tables print.
     unit = "N" if finding.demand.unit == "kN" else finding.demand.unit
-    return f"{finding.check}: {finding.demand.value:.4g} against {finding.capacity.value:.4g} {unit}"
+    demand, capacity = (
+        f"{a.value:.0f}" if a.value >= 1e4 else f"{a.value:.4g}" for a in (finding.demand, finding.capacity)
+    )
+    return f"{finding.check}: {demand} against {capacity} {unit}"
 
 
 def _fit_reasons(spring: Spring, wanted: Wanted) -> tuple[str, ...]:
