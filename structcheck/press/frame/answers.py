@@ -14,7 +14,7 @@ from structcheck.analysis.frame_model import Load
 from structcheck.checks.basis import Basis
 from structcheck.findings import Finding, Outcome, judged
 from structcheck.press.cases import Forces
-from structcheck.press.frame.envelope import Combination
+from structcheck.press.frame.envelope import Combination, stacked
 from structcheck.press.frame.lines import KINDS
 from structcheck.press.frame.states import Loosened
 from structcheck.press.frame.understood import Ring
@@ -78,17 +78,18 @@ def readings(
     base: Loosened, combined: Sequence[Combination], springs: Sequence[float], names: Sequence[str]
 ) -> list[Readings]:
     """Readings of every combination; `springs` is twice the energy in sprung corners of each."""
-    columns = {name: number for number, name in enumerate(base.names)}
-    whole = base.work.sum(axis=0)
-    found = []
-    for combination, energy in zip(combined, springs, strict=True):
-        moved = whole @ combination.factors
-        dials = {name: float(moved[columns[name]]) for name in names}
-        share = combination.position.total
-        work = np.einsum("c,qcd,d->q", combination.factors, base.work, combination.factors) / share
-        opening = {kind: float(value) for kind, value in zip(KINDS, work, strict=True)}
-        found.append(Readings(combination, dials, opening | {"joints": float(energy) / share}))
-    return found
+    columns = [base.names.index(name) for name in names]
+    C = stacked(combined)
+    dials = base.work.sum(axis=0)[columns] @ C
+    shares = np.array([c.position.total for c in combined])
+    work = np.sum(C * (base.work @ C), axis=1) / shares
+    joints = np.asarray(springs) / shares
+    kinds = (*KINDS, "joints")
+    opening = np.concatenate([work, joints[None]]).T.tolist()
+    return [
+        Readings(combination, dict(zip(names, read, strict=True)), dict(zip(kinds, opened, strict=True)))
+        for combination, read, opened in zip(combined, dials.T.tolist(), opening, strict=True)
+    ]
 
 
 def stiffness_answers(

@@ -113,10 +113,15 @@ def _own(places: np.ndarray, member: str, combined: Sequence[Combination], over:
     kept = np.ones(places.shape, dtype=bool)
     if not over or member not in ("head", "bed"):
         return kept
+    # All states of one position load the beam at the same places.
+    alike: dict[str, list[int]] = {}
     for number, combination in enumerate(combined):
-        for push in getattr(combination.position, member):
-            quarter = (places[:, number] - middle - push.x) / over * 4
-            kept[:, number] &= (np.abs(quarter) >= 2) | (np.abs(quarter - np.round(quarter)) < 1e-6)
+        alike.setdefault(combination.position.name, []).append(number)
+    for numbers in alike.values():
+        for push in getattr(combined[numbers[0]].position, member):
+            quarter = (places[:, numbers[0]] - middle - push.x) / over * 4
+            own = (np.abs(quarter) >= 2) | (np.abs(quarter - np.round(quarter)) < 1e-6)
+            kept[:, numbers] &= own[:, None]
     return kept
 
 
@@ -154,11 +159,13 @@ def governing(values: np.ndarray, signed: Sequence[int] = SIGNED, apart: int | N
     for group in (~twisted, twisted):
         left = np.flatnonzero(group)
         while left.size:
-            row = left[np.argmax(total[left])]
+            row = left[total[left].argmax()]
             kept.append(int(row))
-            smaller = (scaled[left] <= scaled[row] * (1 + 1e-9) + 1e-12).all(axis=1)
-            same = ((signs[left] == signs[row]) | (signs[left] == 0)).all(axis=1)
-            left = left[~(smaller & same)]
+            rest = scaled[left] <= scaled[row] * (1 + 1e-9) + 1e-12
+            if len(signed):
+                own = signs[left]
+                rest = np.concatenate([rest, (own == signs[row]) | (own == 0)], axis=1)
+            left = left[~rest.all(axis=1)]
     return np.array(kept, dtype=int)
 
 
