@@ -69,6 +69,18 @@ class Figure:
     wide: float = 46.0
 
 
+@dataclass(frozen=True)
+class Panel:
+    """Several small figures side by side, below each other on a phone, under one caption.
+
+    least  width below which one does not shrink, rem
+    """
+
+    figures: tuple[Figure, ...]
+    caption: str
+    least: float = 14.0
+
+
 def level(use: float | None) -> int:
     """The step of the hue for a utilisation: 0 to 5; 6 where it is over 1 and hatched."""
     if use is None or use > 1:
@@ -91,11 +103,14 @@ def drawing(width: float, height: float, **layout: Any) -> Iterator[Any]:
         yield canvas
 
 
-def finished(canvas: Any, name: str, words: str, caption: str = "", wide: float = 46.0) -> Figure:
-    """The canvas as a figure; to be called inside `drawing`."""
+def finished(
+    canvas: Any, name: str, words: str, caption: str = "", wide: float = 46.0, *, tight: bool = True
+) -> Figure:
+    """The canvas as a figure; to be called inside `drawing`. `tight` cuts it to what is drawn, at twice the time."""
     buffer = io.StringIO()
     empty = {"Date": None, "Creator": None, "Format": None, "Type": None}
-    canvas.savefig(buffer, format="svg", metadata=empty, bbox_inches="tight", pad_inches=0.04)
+    cut: dict[str, Any] = {"bbox_inches": "tight", "pad_inches": 0.04} if tight else {}
+    canvas.savefig(buffer, format="svg", metadata=empty, **cut)
     return Figure(name, _for_page(buffer.getvalue(), name, words), words, caption, wide)
 
 

@@ -17,7 +17,7 @@ from structcheck.press.load_path import frame_answer
 from structcheck.press.mechanism import spring_of
 from structcheck.press.parts import Setting, beam_of, bolt_group, newtons, weld_of
 from structcheck.press.schema import PressFile
-from structcheck.report.figures import Figure
+from structcheck.report.figures import Figure, Panel
 from structcheck.report.figures_beam import beam_figure
 from structcheck.report.figures_bolts import bolts_figure
 from structcheck.report.figures_frame import figures_of_frame
@@ -113,6 +113,8 @@ def frame_of(press: PressFile, setting: Setting, forces: Forces) -> tuple[FrameA
     return frame_answer(press, forces, setting), None
 
 
-def frame_figures(press: PressFile, result: Result, ringed: Ringed | None, forces: Forces) -> tuple[Figure, ...]:
+def frame_figures(
+    press: PressFile, result: Result, ringed: Ringed | None, forces: Forces
+) -> tuple[Figure | Panel, ...]:
     """The figures of the frame; none where it is no ring."""
     return tuple(figures_of_frame(press, result, ringed, forces.rated)) if ringed else ()

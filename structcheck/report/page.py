@@ -14,7 +14,7 @@ from structcheck.press.cases import jack_forces
 from structcheck.press.model import setting_of
 from structcheck.press.reading import read_press
 from structcheck.questions import check_text
-from structcheck.report.figures import Figure, level
+from structcheck.report.figures import Figure, Panel, level
 from structcheck.report.figures_press import frame_figures, frame_of, part_figures
 from structcheck.report.page_working import working_of
 from structcheck.report.rated import largest_text
@@ -28,7 +28,7 @@ TEMPLATES = Path(__file__).parent / "templates"
 
 VERDICTS: Mapping[str, tuple[str, str, str]] = {
     "holds": ("Holds", "✓", "Every check on the list of every part holds. That is not all there is to a press."),
-    "fails": ("Fails", "✗", "At least one part is over its limit."),
+    "fails": ("Fails", "✗", ""),
     "incomplete": ("Incomplete", "?", "Not everything that matters could be checked. This is not a pass."),
     "holds if": ("Holds if", "?", ""),
 }
@@ -72,9 +72,15 @@ def _environment() -> jinja2.Environment:
     return made
 
 
-def _figure(figure: Figure) -> Markup:
+def _figure(figure: Figure | Panel) -> Markup:
+    """A figure with its caption; a panel's figures stand side by side, below each other on a phone."""
     caption = Markup("<figcaption>{}</figcaption>").format(figure.caption) if figure.caption else Markup("")
-    # The drawing is ours; every text in it was escaped when it was drawn.
+    # The drawings are ours; every text in them was escaped when they were drawn.
+    if isinstance(figure, Panel):
+        drawn = Markup("").join(Markup("<div>{}</div>").format(Markup(one.svg)) for one in figure.figures)
+        return Markup('<figure><div class="panel" style="--least: {}rem">{}</div>{}</figure>').format(
+            figure.least, drawn, caption
+        )
     return Markup('<figure style="--wide: {}rem">{}{}</figure>').format(figure.wide, Markup(figure.svg), caption)
 
 
@@ -95,7 +101,7 @@ def _use(f: Mapping[str, Any]) -> Markup:
 
 
 def _context(
-    result: Result, rated: RatedLoad, figures: Mapping[str, Figure], frame: tuple[Figure, ...]
+    result: Result, rated: RatedLoad, figures: Mapping[str, Figure], frame: tuple[Figure | Panel, ...]
 ) -> dict[str, Any]:
     unchecked = [f for f in result.findings if f.verdict == "not checked"]
     contents = [("answer", "The answer"), ("parts", "Part by part"), ("unchecked", "Not checked")]
@@ -108,7 +114,7 @@ def _context(
         "style": Markup((TEMPLATES / "page.css").read_text(encoding="utf-8")),
         "script": Markup((TEMPLATES / "page.js").read_text(encoding="utf-8")),
         "contents": contents,
-        "verdict": _verdict(result, bool(unchecked)),
+        "verdict": _verdict(result, len(unchecked)),
         "highest": _highest(result.governing),
         "yielding": _yielding(result),
         "rated": _rated(rated),
@@ -131,11 +137,14 @@ def _general_answers(result: Result, parts: list[str]) -> list[str]:
     return [text for text in result.outcome.answers if not any(text.startswith(f"{part}: ") for part in parts)]
 
 
-def _verdict(result: Result, skipped: bool) -> dict[str, str]:
+def _verdict(result: Result, skipped: int) -> dict[str, str]:
     word, mark, sentence = VERDICTS[result.verdict]
     if result.verdict == "holds if":
         sentence = "; ".join(dict.fromkeys(a.condition for a in result.conditions)) + ". Confirm it before you build."
-    also = "And not everything that matters could be checked." if result.verdict == "fails" and skipped else ""
+    elif result.verdict == "fails":
+        over = sum(f.verdict == "fails" for f in result.findings)
+        sentence = f"{over} check{'s are' if over > 1 else ' is'} over the limit; do not press with it."
+    also = f"And {skipped} that matter could not be done." if result.verdict == "fails" and skipped else ""
     return {
         "word": word,
         "mark": mark,
@@ -163,7 +172,7 @@ def _yielding(result: Result) -> dict[str, Any]:
 def _rated(rated: RatedLoad) -> dict[str, Any]:
     def words(largest: Largest) -> dict[str, str]:
         if largest.rating is None:
-            return {"figure": "none", "words": largest.reason}
+            return {"figure": "none" if largest.governing else "–", "words": largest.reason}
         figure, _, tonnes = largest_text(largest).partition(" (")
         first = largest.governing[0]
         return {"figure": figure, "words": f"{tonnes.rstrip(')')}; then {first.part}, {first.check} is used up"}
@@ -197,7 +206,7 @@ def _sections(result: Result, places: Mapping[str, str], figures: Mapping[str, F
             "answers": [text.removeprefix(f"{part}: ") for text in answers],
             "skipped": skipped,
             "assumed": [a.text for a in result.assumptions if a.part == part],
-            "working": working_of(worked[part]) if part in worked else [],
+            "working": working_of(worked[part]) if part in worked and worked[part].told else [],
         }
 
 

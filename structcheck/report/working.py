@@ -47,6 +47,11 @@ class PartWorking:
     shared: tuple[Line, ...]
     entries: tuple[Entry, ...]
 
+    @property
+    def told(self) -> bool:
+        """Whether any formula was evaluated for it; statics and measures alone need no working."""
+        return bool(self.shared) or any(entry.steps for entry in self.entries)
+
 
 def notebook(result: Result) -> tuple[PartWorking, ...]:
     """The working of every part, in the order of the findings; nothing where no working was kept."""
