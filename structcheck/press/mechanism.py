@@ -145,7 +145,7 @@ def _force_on_seat(table: schema.SpringSeatTable, setting: Setting) -> dict[str,
     if _set_of(found, setting) is not None:
         fault, wanted = "shares its stroke in a return set", "the force of one spring at its shortest, and mean"
         raise InputError(Problem("spring", f'"{table.spring}"', fault, wanted, 'force = "1.2 kN"'))
-    coil = describe(_spring(found, setting)[0])
+    coil = describe(spring_of(found, setting)[0])
     try:
         return {"force": coil.force(coil.spring.pressed), "mean": table.mean or coil.D}
     except NotCovered:

@@ -221,6 +221,8 @@ def _spring(asked: Asked, stock: str | None) -> Answer:
     listed = springs.choose_spring(wanted, springs.from_stock(wanted, stock), basis, few=None)
     made = springs.choose_spring(wanted, springs.from_wire_sizes(wanted, table.grade), basis)
     of_wire = tuple(f"made from wire: {line}" for line in springs.explain(made, few=0))
+    if stock is None:
+        of_wire += ("the stock list that comes with the package is invented: ask with your supplier's, as a CSV",)
     chosen = listed.softest
     if chosen is None:
         nearest = min(listed.rejected, key=lambda t: (t.preload is None, len(t.reasons)), default=None)

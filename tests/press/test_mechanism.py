@@ -1,0 +1,280 @@
+"""Springs, seats, guides, bench tests and the jack's place, from a press file to findings."""
+
+import pytest
+
+from structcheck.errors import InputError
+from structcheck.questions import check_press
+
+# Example A of the invented presses, what moves of it.
+SPRING = {
+    "name": "return springs",
+    "wire": "6 mm",
+    "mean": "42 mm",
+    "active": 36.0,
+    "ends": "ground",
+    "grade": "SM",
+    "free": "515 mm",
+    "fitted": "420 mm",
+    "count": 2,
+    "lifts": "25 kg",
+    "held": "rod",
+}
+ONE = {key: value for key, value in SPRING.items() if key not in ("fitted", "count", "lifts")} | {"name": "coil"}
+JACK = {"rating": "8 t", "stroke": "150 mm", "offset": "15 mm", "saddle": "38 mm", "base": "110 mm"}
+READINGS = [["480 mm", "17.7 kg"], ["440 mm", "37.8 kg"], ["400 mm", "58.1 kg"], ["360 mm", "78.2 kg"]]
+BENCH = {"name": "on the scale", "readings": READINGS, "free": "515 mm", "after": "514 mm"}
+SET = {
+    "name": "back",
+    "places": [{"x": "-200 mm", "springs": ["coil"]}, {"x": "200 mm", "springs": ["coil"]}],
+    "fitted": "420 mm",
+    "lifts": "25 kg",
+    "guide": "rods",
+}
+GUIDE = {"name": "rods", "length": "120 mm", "columns": 2, "spacing": "400 mm", "play": "0.2 mm"}
+
+
+def press(jack=None, **parts):
+    return check_press({"schema": 1, "jack": JACK if jack is None else jack} | parts)
+
+
+def findings(result):
+    return {(f.part, f.check): f for f in result.findings}
+
+
+def problems(jack=None, **parts):
+    with pytest.raises(InputError) as caught:
+        press(jack, **parts)
+    return {p.key: p for p in caught.value.problems}
+
+
+def test_the_end_of_the_stroke_follows_from_the_jack():
+    """420 mm fitted less 150 mm of stroke is 270 mm, and the output says so."""
+    told, stated = press(spring=[SPRING]), press(spring=[SPRING | {"pressed": "270 mm"}])
+    assert told.findings == stated.findings
+    assert "at the end of the jack's stroke of 150 mm the spring is 270 mm long" in [a.text for a in told.assumptions]
+
+
+def test_a_spring_stated_for_less_than_the_jack_can_do_rests_on_a_stop():
+    """Somebody will run the ram out: without a stop the spring goes on."""
+    result = press(spring=[SPRING | {"pressed": "320 mm"}])
+    assert "something stops the platen when the spring is 320 mm long" in [a.condition for a in result.conditions]
+    assert not [a for a in press(spring=[SPRING | {"pressed": "260 mm"}]).conditions]
+
+
+def test_without_a_stroke_the_pressed_length_is_asked_for():
+    """And what else is missing, by its key."""
+    assert problems({"rating": "8 t"}, spring=[SPRING])["pressed"].remedy == 'pressed = "270 mm"'
+    bare = {key: value for key, value in SPRING.items() if key not in ("free", "fitted", "lifts")}
+    assert {"free", "fitted", "lifts"} <= set(problems(spring=[bare]))
+
+
+def test_a_stroke_longer_than_the_spring_is_refused():
+    """Nothing would be left of it."""
+    assert "is used up by the jack's stroke" in problems(spring=[SPRING | {"fitted": "140 mm"}])["fitted"].fault
+
+
+def test_the_jack_gives_the_force_the_springs_may_take():
+    """At full stroke against the rating of all jacks together."""
+    found = findings(press(spring=[SPRING]))["return springs", "spring force at full stroke"]
+    assert found.capacity.value == pytest.approx(78_453, abs=1)
+    assert found.demand.as_dict()["unit"] == "kN"
+
+
+def test_a_bench_test_gives_the_rate_and_its_scatter():
+    """4.95 N/mm by the wire; off the scale as much, with the free length where the line meets no load."""
+    used = {"name": "used", "bench": "on the scale", "fitted": "420 mm", "lifts": "15 kg", "held": "rod"}
+    result = press(spring=[used], bench=[BENCH])
+    found = findings(result)
+    assert found["used", "spring return force"].capacity.value == pytest.approx(470, abs=8)
+    assert found["used", "spring return force"].verdict == "fails"
+    assert found["used", "spring stress"].verdict == "not checked"
+    assert found["on the scale", "bench free length"].verdict == "holds"
+    assert found["on the scale", "spring set"].verdict == "holds"
+
+
+def test_a_bench_test_beside_the_wire_must_agree_with_it():
+    """A rate that the wire cannot give is a contradiction, not an average."""
+    result = press(spring=[SPRING | {"bench": "on the scale"}], bench=[BENCH])
+    assert findings(result)["return springs", "spring stress"].verdict == "holds"
+    soft = [[length, f"{float(force.split()[0]) / 2} kg"] for length, force in READINGS]
+    wrong = problems(spring=[SPRING | {"bench": "on the scale"}], bench=[BENCH | {"readings": soft}])
+    assert "contradicts the wire" in wrong["rate"].fault
+
+
+@pytest.mark.parametrize(
+    ("readings", "words"),
+    [
+        ([["400 mm", "10 kg"]] * 4, "are all alike"),
+        ([["400 mm"]], "holds something that is no pair"),
+        ([["400 mm", "10"]], "has no unit"),
+    ],
+)
+def test_useless_readings_are_refused_in_words(readings, words):
+    """By the bench test, and by the spring that rests on it."""
+    with pytest.raises(InputError, match=words):
+        press(spring=[SPRING], bench=[BENCH | {"readings": readings}])
+
+
+def test_a_name_that_is_in_no_table_is_refused_with_the_nearest():
+    """Springs, benches and guides name each other."""
+    assert (
+        problems(spring=[SPRING | {"bench": "on a scale"}], bench=[BENCH])["bench"].remedy == 'bench = "on the scale"'
+    )
+    assert problems(return_set=[SET], guide=[GUIDE])["springs"].wanted == "a [[spring]] of this file"
+    assert problems(return_set=[SET], spring=[ONE])["guide"].fault == "is the name of no [[guide]]"
+
+
+def test_a_set_of_springs_is_judged_together_and_each_on_its_share():
+    """Two alike at two places: 940.5 N at the open press against 745.2 N, as two side by side (statics)."""
+    result = press(spring=[ONE], guide=[GUIDE], return_set=[SET])
+    found = findings(result)
+    whole = found["back", "spring return force"]
+    assert (whole.demand.value, whole.capacity.value) == (
+        pytest.approx(745.2, abs=0.05),
+        pytest.approx(940.5, abs=0.05),
+    )
+    assert found["coil at -200 mm", "spring stress"].demand.value == pytest.approx(600.5, abs=0.05)
+    assert found["back", "guide binding"].utilisation == 0
+    assert not [f for f in result.findings if f.part == "coil"]
+    assert any("springs at -200 mm broken" in text for text in result.outcome.answers)
+
+
+def test_the_springs_of_a_set_help_the_guide_they_stand_beside():
+    """Two springs of 4.95 N/mm at 200 mm carry 0.66 N m of a tilt of 0.2 in 120 (derived)."""
+    result = press(spring=[ONE], guide=[GUIDE], return_set=[SET])
+    assert "rods: the springs carry 0.66 N m of tilt before the bushes bear" in result.outcome.answers
+
+
+def test_what_the_set_says_is_not_said_twice():
+    """Fitted length, mass and count belong to the set."""
+    said = ONE | {"fitted": "420 mm", "lifts": "25 kg", "count": 2}
+    assert {"fitted", "lifts", "count"} <= set(problems(spring=[said], guide=[GUIDE], return_set=[SET]))
+
+
+def test_a_guide_takes_the_offset_and_the_force_of_the_jack():
+    """15 mm off centre; its post bends under the whole ultimate force (derived: 117.7 kN x 15 mm over two columns)."""
+    plain = findings(press(guide=[GUIDE]))["rods", "guide binding"]
+    assert plain.demand.value == pytest.approx(2 * 0.35 * 15 / 120)
+    posts = press(guide=[GUIDE | {"post": "RD 30", "steel": "S355"}])
+    assert findings(posts)["rods", "guide post bending"].demand.value == pytest.approx(1.5 * 78_453 * 15 / 2, rel=1e-4)
+    assert "as the jack's offset says" in " ".join(a.text for a in posts.assumptions)
+
+
+def test_an_offset_nobody_stated_is_taken_and_said():
+    """50 mm, as for the frame."""
+    result = press({"rating": "8 t"}, guide=[GUIDE])
+    assert findings(result)["rods", "guide binding"].demand.value == pytest.approx(2 * 0.35 * 50 / 120)
+    assert any("offset not stated: 50 mm taken" in a.text for a in result.assumptions)
+
+
+def test_a_warm_platen_without_play_locks():
+    """Aluminium at 120 degC on steel columns 400 mm apart grows 0.9 mm (derived), more than a play of 0.2 mm."""
+    warm = findings(press(guide=[GUIDE | {"warm": 120.0, "metal": "aluminium"}]))["rods", "guide heat growth"]
+    assert warm.verdict == "fails"
+    assert warm.demand.value == pytest.approx(400 * 23e-6 * 100, rel=0.01)
+
+
+def test_extension_springs_are_stretched_by_the_stroke():
+    """Their hooks are judged at the end of it; untethered they are no pass."""
+    puller = {"name": "puller", "wire": "4 mm", "mean": "40 mm", "active": 60.0, "grade": "SH", "free": "330 mm"}
+    puller |= {"fitted": "360 mm", "lifts": "2 kg", "count": 2}
+    found = findings(press(extension_spring=[puller]))
+    rate = 81_500 * 4**4 / (8 * 40**3 * 60)
+    assert found["puller", "spring force at full stroke"].demand.value == pytest.approx(2 * rate * 180)
+    assert found["puller", "spring retention"].verdict == "not checked"
+
+
+def test_die_springs_go_by_class_or_sheet_never_by_colour():
+    """A colour is refused, a class judged by its share of the free length."""
+    die = {"name": "die", "rate": "40 N/mm", "free": "300 mm", "fitted": "280 mm", "lifts": "10 kg", "held": "rod"}
+    jack = JACK | {"stroke": "50 mm"}
+    found = findings(press(jack, die_spring=[die | {"load_class": "medium"}]))["die", "die spring travel"]
+    assert (found.demand.value, found.capacity.value) == (70, 75)
+    assert "is a colour" in problems(jack, die_spring=[die | {"load_class": "red"}])["load_class"].fault
+
+
+def test_a_seat_takes_the_force_of_its_spring_pressed():
+    """One spring at 270 mm presses with 1213 N, times 1.5; its coil says where."""
+    seat = {"name": "seat", "spring": "return springs", "sheet": "5 mm", "steel": "S235", "size": "M12", "class": "8.8"}
+    seat |= {"washer": "50 mm", "thickness": "6 mm", "washer_steel": "S235"}
+    found = findings(press(spring=[SPRING], spring_seat=[seat]))
+    assert found["seat", "bolt tension"].demand.value == pytest.approx(1.5 * 1213, rel=1e-3)
+    assert problems(spring_seat=[seat])["spring"].fault == "is the name of no [[spring]] or [[die_spring]]"
+    twice = problems(spring=[SPRING], spring_seat=[seat | {"force": "1 kN"}])
+    assert twice["force"].fault == "stands beside spring"
+    alone = {key: value for key, value in seat.items() if key != "spring"}
+    assert {"force", "mean"} == set(problems(spring_seat=[alone]))
+
+
+def test_the_jack_must_reach_and_fit():
+    """Opening 520, jack 230, packing 40, work 130: 120 mm to the work and 20 to press it are 140 of 150 mm."""
+    place = {"closed": "230 mm", "opening": "520 mm", "packing": "40 mm", "work": "130 mm", "squash": "20 mm"}
+    result = press(JACK | place, spring=[SPRING])
+    found = findings(result)
+    assert found["jack", "stroke"].utilisation == pytest.approx(140 / 150)
+    assert found["jack", "jack opening"].utilisation == pytest.approx(400 / 520)
+    assert "jack: 93% of the stroke is needed; plan on 80 %" in result.outcome.advice
+    far = findings(press(JACK | place | {"opening": "560 mm"}, spring=[SPRING]))["jack", "stroke"]
+    assert far.verdict == "fails"
+
+
+def test_a_file_about_single_parts_owes_nothing_of_the_jacks_place():
+    """But what it says of it is judged, and what it leaves out is told as not asked."""
+    result = press(spring=[SPRING])
+    assert result.verdict == "holds"
+    assert {n.check for n in result.does_not_apply if n.part == "jack"} == {
+        "stroke",
+        "jack opening",
+        "jack centring",
+        "retention",
+    }
+    begun = findings(press(JACK | {"closed": "230 mm"}, spring=[SPRING]))
+    assert begun["jack", "stroke"].verdict == "not checked"
+    assert findings(press(JACK | {"retained": False}, spring=[SPRING]))["jack", "retention"].verdict == "fails"
+    centred = findings(press(JACK | {"ram": "40 mm"}, spring=[SPRING]))["jack", "jack centring"]
+    assert (centred.demand.value, centred.capacity.value, centred.verdict) == (15, 5, "fails")
+
+
+def test_the_cautions_about_the_jack_stand_in_every_press():
+    """Welding to it, its valve, its handle."""
+    advice = " ".join(press(spring=[SPRING]).outcome.advice)
+    for words in ("never weld to the jack", "never touch the valve", "never lengthen the handle"):
+        assert words in advice
+
+
+def test_a_jack_that_pumps_upside_down_is_no_pass():
+    """A bottle jack draws air; its maker may allow it."""
+    hung = JACK | {"travel": "100 mm", "posture": "inverted"}
+    assert findings(press(hung, spring=[SPRING]))["jack", "stroke"].verdict == "not checked"
+    assert findings(press(hung | {"inverted_oil": True}, spring=[SPRING]))["jack", "stroke"].verdict == "holds"
+
+
+def test_more_than_the_jack_can_give_is_refused():
+    """The work needs 9 t of an 8 t jack."""
+    assert "is over the rated force" in problems(JACK | {"planned": "9 t"}, spring=[SPRING])["planned"].fault
+
+
+FRAME = {
+    "frame": {"span": "700 mm", "opening": "950 mm"},
+    "head": {"section": "UPN 120", "steel": "S235", "pieces": 2},
+    "bed": {"section": "UPN 120", "steel": "S235", "pieces": 2},
+    "uprights": {"section": "FL 80x10", "steel": "S235", "pieces": 2},
+}
+
+
+def test_in_a_described_frame_each_thing_of_the_jack_is_judged_once():
+    """The frame judges retention and the line of the force thing by thing; the jack's own are left out."""
+    place = {"closed": "230 mm", "packing": "400 mm", "work": "280 mm", "squash": "60 mm", "ram": "45 mm"}
+    found = press(JACK | place, **FRAME).findings
+    checks = [(f.part, f.check) for f in found if f.part in ("jack", "jack foot", "saddle", "ram")]
+    assert len(checks) == len(set(checks))
+    assert ("jack", "retention") not in checks
+    assert ("jack", "jack centring") not in checks
+    assert ("jack foot", "retention") in checks
+    assert {(f.check, f.verdict) for f in found if f.part == "jack"} == {("stroke", "holds"), ("jack opening", "holds")}
+
+
+def test_in_a_described_frame_the_reach_of_the_jack_is_owed():
+    """Its closed height is not stated: not a pass."""
+    found = findings(press(JACK, **FRAME))
+    assert found["jack", "stroke"].verdict == "not checked"
