@@ -92,6 +92,7 @@ class PlateFrame(Table):
     upper: Length = Field(description="depth of the upper arm", examples=["200 mm"])
     lower: Length = Field(description="depth of the lower arm", examples=["200 mm"])
     radius: Length = Field(description="of the inner corners", examples=["30 mm"])
+    edge: Literal["unknown", "smooth"] = Field("unknown", description="smooth: cut evenly, all flaws ground away")
     reach: Length | None = Field(None, description="C: from the back's inner edge to the line of the force")
     window: Length | None = Field(None, description="O: clear width of the window")
 

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 from structcheck.analysis.frame import Frame, Joint, Member, Support, solve
 from structcheck.errors import InputError
 from structcheck.press.frame import closed
+from structcheck.press.frame.states import corner_states
 from tests.press.frames import (
     GLUING,
     GLUING_JACK,
@@ -80,6 +81,14 @@ def test_all_corners_loose_is_refused_where_a_couple_racks_the_frame(ring):
     assert "all corners loose" not in couples
     assert "rigid" in couples
     assert "all corners loose" in {c.state for c in ring.combined if "in line" in c.position.name}
+
+
+def test_corners_partly_stated_are_tried_alone_and_together():
+    """Two unknown corners of one side: rigid, each loose, both loose; the stated ones stay as stated."""
+    corners = {"head/left": "unknown", "bed/left": "unknown", "head/right": "rigid", "bed/right": 5e8}
+    names = {state.name: dict(state.holds) for state in corner_states(corners)}
+    assert list(names) == ["rigid", "head/left loose", "bed/left loose", "all unknown corners loose"]
+    assert names["all unknown corners loose"] == {"head/right": float("inf"), "bed/right": 5e8}
 
 
 @settings(max_examples=25, deadline=None)

@@ -94,6 +94,7 @@ def test_an_o_frame_is_a_ring_with_curved_corners():
     straight = side.N / 3000 + abs(side.M_y) / (30 * 100**2 / 6)
     assert min(corners.values()) > 0.9 * straight
     assert not got.ends
+    assert {part.kind for part in got.members.values()} == {"beam", "upright"}
 
 
 def test_a_force_beside_the_plate_bends_it_across_its_corners():
@@ -109,10 +110,14 @@ def test_a_force_beside_the_plate_bends_it_across_its_corners():
     assert stress[1] > stress[0]
 
 
-def test_a_cut_edge_is_not_passed_for_fatigue():
+def test_a_cut_edge_is_passed_for_fatigue_only_when_it_is_said_to_be_smooth():
     """How the inner corner was cut decides; until it is known fatigue is not checked."""
     found = answer(C_FRAME, JACK).outcome.findings
     assert {f.verdict for f in found if f.check == "fatigue"} == {"not checked"}
+    smooth = C_FRAME | {"plate": C_FRAME["plate"] | {"edge": "smooth"}}
+    finding = next(f for f in answer(smooth, JACK).outcome.findings if f.check == "fatigue")
+    assert finding.demand.value == pytest.approx(THROAT["sigma_inner"], rel=THROAT["tolerance"])
+    assert finding.verdict == "holds"
 
 
 @pytest.mark.parametrize(

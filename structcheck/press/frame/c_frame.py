@@ -25,7 +25,7 @@ from structcheck.press.frame.plates import (
 )
 from structcheck.press.frame.understood import E, G
 from structcheck.press.frame.words import FrameAnswer, FramePart, PlaceForce
-from structcheck.press.frame_schema import FrameTables, PlateFrame
+from structcheck.press.frame_schema import FrameMember, FrameTables, PlateFrame
 from structcheck.press.schema import Jack, Limits
 from structcheck.quantities import show
 from structcheck.shapes.section import Section
@@ -138,8 +138,9 @@ def _stations(
 
 def _members(throat: Throat) -> dict[str, FramePart]:
     plate = throat.plate
+    table = FrameMember(steel=plate.steel, pieces=plate.pieces)
     return {
-        name: FramePart(section_of(plate, depth), plate.steel, plate.pieces, length)
+        name: FramePart(section_of(plate, depth), plate.steel, plate.pieces, length, "plate", table)
         for name, depth, length in (
             ("back", plate.back, throat.height),
             ("upper arm", plate.upper, throat.lever),

@@ -85,7 +85,7 @@ def analyse_members(
 
 
 def _described(model: Model, row: MemberTable) -> FramePart:
-    return FramePart(model.parts[row.name].section, row.steel, row.pieces, model.lengths[row.name])
+    return FramePart(model.parts[row.name].section, row.steel, row.pieces, model.lengths[row.name], "bar", row)
 
 
 def _solve(model: Model, name: str, joints: Mapping[tuple[str, str], float]) -> StateAnswer:

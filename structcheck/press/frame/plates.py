@@ -8,6 +8,7 @@ import numpy as np
 
 from structcheck.analysis.curved_beam import curved_rectangle
 from structcheck.checks.basis import Basis
+from structcheck.checks.fatigue import DETAILS, fatigue
 from structcheck.checks.member_forms import yield_strength
 from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import Assumption, Finding, Outcome, TimesOnYield, judged, not_checked, worst
@@ -137,6 +138,7 @@ def corner_outcome(plate: PlateFrame, cases: Sequence[CornerCase], levels: Seque
         return Outcome(tuple(not_checked(corner, check, str(reason)) for corner in corners for check in checks))
     findings: list[Finding] = []
     times: list[TimesOnYield] = []
+    beside = Outcome()
     for corner in corners:
         own = [case for case in cases if case.corner == corner]
         for level in levels:
@@ -154,10 +156,16 @@ def corner_outcome(plate: PlateFrame, cases: Sequence[CornerCase], levels: Seque
                 findings.append(not_checked(corner, "curved bending", reason))
             else:
                 findings.append(most)
-        reason = "the S-N curve of a cut edge needs how it was cut and finished: detail of the inner corner"
-        if not basis.static:
-            findings.append(not_checked(corner, "fatigue", reason))
-    return Outcome(tuple(findings), assumptions=tuple(assumptions), times_on_yield=tuple(times))
+        beside += _fatigue(corner, plate, f_y, times[-1].value, basis)
+    return Outcome(tuple(findings), assumptions=tuple(assumptions), times_on_yield=tuple(times)) + beside
+
+
+def _fatigue(corner: str, plate: PlateFrame, f_y: float, times: float, basis: Basis) -> Outcome:
+    """Fatigue of the inner edge by its stress at rated force; how it was cut decides, and must be stated."""
+    if plate.edge == "smooth" or basis.static:
+        return fatigue(corner, [(DETAILS["cut edge"], f_y / times)], basis)
+    reason = 'how the inner edges were cut is not stated: [plate] edge = "smooth" if all flaws are ground away'
+    return Outcome((not_checked(corner, "fatigue", reason),))
 
 
 def _judged(

@@ -28,7 +28,7 @@ from structcheck.press.frame.places import place_forces
 from structcheck.press.frame.solving import Ringed, solve_ring
 from structcheck.press.frame.understood import E, G, Part, Ring, fits, plate_section, ring
 from structcheck.press.frame.words import EndForces, FrameAnswer, FramePart
-from structcheck.press.frame_schema import FrameTables
+from structcheck.press.frame_schema import FrameBeam, FrameMember, FrameTables, Uprights
 from structcheck.press.schema import Jack, Limits
 from structcheck.shapes.section import Section
 
@@ -94,7 +94,7 @@ def answer_ring(
         stations=stations | _across(found, forces),
         ends={} if shape.one_piece else _ends(found),
         forces=place_forces(found, over, tables),
-        members=_members(shape),
+        members=_members(shape, tables),
         off_axis=retention.off_axis(jack, tables, off),
         needed=_needed(found.ring, tables),
         outcome=outcome,
@@ -157,19 +157,35 @@ def _across(found: Ringed, forces: Forces) -> dict[str, tuple[Station, ...]]:
     return {"head across": tuple(rows), "bed across": tuple(rows)}
 
 
-def _members(shape: Ring) -> dict[str, FramePart]:
-    def one(part: Part, length: float) -> FramePart:
-        return FramePart(part.section, part.steel, part.pieces, length, part.apart)
+def _members(shape: Ring, tables: FrameTables) -> dict[str, FramePart]:
+    head, bed, uprights = (plain_table(tables, key, shape) for key in ("head", "bed", "uprights"))
 
-    found = {"head": one(shape.head, shape.span), "bed": one(shape.bed, shape.span - 2 * shape.pin_offset)}
-    found |= {f"{side} upright": one(shape.upright, shape.height) for side in ("left", "right")}
+    def one(part: Part, length: float, kind: str, table: FrameMember) -> FramePart:
+        return FramePart(part.section, part.steel, part.pieces, length, kind, table)
+
+    found = {
+        "head": one(shape.head, shape.span, "beam", head),
+        "bed": one(shape.bed, shape.span - 2 * shape.pin_offset, "beam", bed),
+    }
+    for side in ("left", "right"):
+        found[f"{side} upright"] = one(shape.upright, shape.height, "upright", uprights)
+        if shape.legs:
+            found[f"{side} leg"] = one(shape.upright, shape.legs, "upright", uprights)
     if shape.head.shared > 1:
-        for name, part in (("head", shape.head), ("bed", shape.bed)):
+        for name, part, table in (("head", shape.head, head), ("bed", shape.bed, bed)):
             strip = plate_section(shape.span, part.depth)
-            found[f"{name} across"] = FramePart(strip, part.steel, part.pieces, shape.spacing)
-    if shape.legs:
-        found |= {f"{side} leg": one(shape.upright, shape.legs) for side in ("left", "right")}
+            found[f"{name} across"] = FramePart(strip, part.steel, part.pieces, shape.spacing, "plate", table)
     return found
+
+
+def plain_table(tables: FrameTables, key: str, shape: Ring) -> FrameMember:
+    """The table of a member; where the frame is cut from plate, one that says no more than the plate does."""
+    stated = getattr(tables, key)
+    if stated is not None:
+        return stated
+    part = {"head": shape.head, "bed": shape.bed, "uprights": shape.upright}[key]
+    kind = Uprights if key == "uprights" else FrameBeam
+    return kind(steel=part.steel, pieces=part.pieces)
 
 
 def _twist(shape: Ring, part: Part, pushes: Sequence[Push], place: float, T: float, level: float) -> Twist:

@@ -90,7 +90,7 @@ def corner_states(corners: Mapping[str, str | float]) -> tuple[State, ...]:
         pair = [place for place in unknown if place.startswith(beam)]
         if len(pair) == 2:
             found.append(state(f"both corners of the {beam} loose", pair))
-    if len(unknown) > 2 or not fixed:
+    if len(unknown) > 1 or not fixed:
         found.append(state(STATICS if not fixed else "all unknown corners loose", unknown))
     return tuple({tuple(sorted(s.holds.items())): s for s in found}.values())
 

@@ -14,10 +14,12 @@ it, a member's as compression and a joint's as tension if either occurs: safe, a
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import Literal
 
 from structcheck.checks.basis import Case
 from structcheck.checks.section_resistance import Station
 from structcheck.findings import Outcome
+from structcheck.press.frame_schema import FrameMember
 from structcheck.shapes.section import Section
 
 
@@ -55,13 +57,21 @@ class PlaceForce:
 
 @dataclass(frozen=True)
 class FramePart:
-    """A member of the frame, for the checks: its section, steel as named, pieces, length and clear gap between, mm."""
+    """A member of the frame, for the checks.
+
+    steel   as named
+    length  mm
+    kind    "beam" between the uprights; "upright" or leg; "plate": an arm, a back, a strip of a plate; "bar": a member
+            of a free frame
+    table   its own table, with the keys of its checks; of a plate frame one made from [plate]
+    """
 
     section: Section
     steel: str
     pieces: int
     length: float
-    apart: float | None = None
+    kind: Literal["beam", "upright", "plate", "bar"]
+    table: FrameMember
 
 
 @dataclass(frozen=True)
