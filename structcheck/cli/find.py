@@ -22,6 +22,16 @@ def add_finding(parser: Any, kind: str) -> None:
         group.add_argument("--stock", metavar="CSV", help="with --find: a stock list of your own")
 
 
+def refuse_without(arguments: argparse.Namespace) -> None:
+    """Refuse what only a search asks. Raises InputError."""
+    from structcheck.errors import InputError, Problem
+
+    alone = [name for name in (*OF_A_SPRING, "stock") if getattr(arguments, name, None) is not None]
+    if arguments.kind == "spring" and alone:
+        wanted = "--fitted and --pressed of a spring that is known, or --find spring"
+        raise InputError(Problem(f"--{name}", "", "is only asked with --find spring", wanted) for name in alone)
+
+
 def run(arguments: argparse.Namespace, given: dict[str, Any], spell: Any) -> int:
     """Find it and print the answer; returns the exit status of the whole check shown."""
     from structcheck.cli.output import own_sections, show

@@ -99,6 +99,7 @@ def run(arguments: argparse.Namespace) -> int:
     given = {key: _number(value, key, kind) for key, value in _loads_in_step(given, kind).items()}
     if getattr(arguments, "find", None):
         return find.run(arguments, given, _option)
+    find.refuse_without(arguments)
     result = ask(kind, given, spell=_option, numbers=False, sections=own_sections(arguments.own_sections))
     return show(result, arguments)
 

@@ -58,7 +58,7 @@ def test_a_spring_stated_for_less_than_the_jack_can_do_rests_on_a_stop():
     """Somebody will run the ram out: without a stop the spring goes on."""
     result = press(spring=[SPRING | {"pressed": "320 mm"}])
     assert "something stops the platen when the spring is 320 mm long" in [a.condition for a in result.conditions]
-    assert not [a for a in press(spring=[SPRING | {"pressed": "260 mm"}]).conditions]
+    assert press(spring=[SPRING | {"pressed": "260 mm"}]).conditions == ()
 
 
 def test_without_a_stroke_the_pressed_length_is_asked_for():
