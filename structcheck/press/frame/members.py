@@ -15,7 +15,7 @@ from structcheck.findings import Assumption, Finding, Outcome, judged, not_check
 from structcheck.press.cases import Forces
 from structcheck.press.frame import answers, retention, stability
 from structcheck.press.frame.envelope import Combination, Level, Sampled, case_of, cleaned, reduce, sample
-from structcheck.press.frame.lines import KINDS, lines_of
+from structcheck.press.frame.lines import KINDS, Lines, lines_of
 from structcheck.press.frame.members_model import Model, frame_of, joint_states, model_of
 from structcheck.press.frame.off_centre import Offsets
 from structcheck.press.frame.solving import levels_of
@@ -34,6 +34,7 @@ class StateAnswer:
 
     name: str
     result: Result
+    lines: Lines
     combined: list[Combination]
     factor: float
 
@@ -94,7 +95,7 @@ def _solve(model: Model, name: str, joints: Mapping[tuple[str, str], float]) -> 
     unit = np.eye(len(model.positions))
     combined = [Combination(position, name, unit[:, k]) for k, position in enumerate(model.positions)]
     factor = min(found.factor for found in critical(frame, model.loads).values())
-    return StateAnswer(name, result, combined, factor)
+    return StateAnswer(name, result, lines_of(result), combined, factor)
 
 
 def _second_order(model: Model, state: StateAnswer, levels: Sequence[Level]) -> dict[str, Result]:
@@ -130,7 +131,7 @@ def _rows(
             if curved is not None:
                 rows = _curved(member, state, curved, level.force, places)
             else:
-                rows = sample(lines_of(state.result), member, state.combined)
+                rows = sample(state.lines, member, state.combined)
                 if places is not None:
                     keep = np.isin(np.round(rows.where, 6), np.round(places, 6))
                     rows = Sampled(rows.values[keep], rows.where[keep], rows.combination[keep])
@@ -225,7 +226,7 @@ def _stiffness(
 def _opening(model: Model, state: StateAnswer) -> dict[str, float]:
     """Work of 1 N in the middle on the frame, by kind; what the members do not take is in the joints."""
     result, name = state.result, model.positions[0].name
-    members = dict(zip(KINDS, lines_of(result).work()[:, 0, 0].tolist(), strict=True))
+    members = dict(zip(KINDS, state.lines.work()[:, 0, 0].tolist(), strict=True))
     whole = sum(float(np.dot(load.force, result.displacement(load.node, name)[:3])) for load in model.loads[name])
     return members | {"joints": max(0.0, whole - sum(members.values()))}
 
