@@ -6,10 +6,12 @@ from typing import Any
 
 from structcheck.checks.beam import check_beam, merged
 from structcheck.checks.beam_description import Beam, BeamLoad
-from structcheck.checks.introduction import Pressing, check_introduction
+from structcheck.checks.introduction import Introduction, Pressing, check_introduction
+from structcheck.checks.member_buckling import Lengths
+from structcheck.checks.member_column import Column, Pressed, check_member_column
 from structcheck.checks.upright import Upright, UprightLoads, check_upright
 from structcheck.errors import InputError, Problem
-from structcheck.findings import Outcome, not_checked
+from structcheck.findings import Assumption, Outcome, not_checked
 from structcheck.formula import cut
 from structcheck.press import schema
 from structcheck.press.cases import Forces
@@ -55,21 +57,22 @@ def check_frame(press: schema.PressFile, answer: FrameAnswer, setting: Setting) 
     outcome = answer.outcome
     for name in answer.members:
         cut()
-        on_beam = name in ("head", "bed")
-        outcome += (_beam if on_beam else _upright)(name, press, answer, setting)
+        outcome += _JUDGES[answer.members[name].kind](name, press, answer, setting)
     outcome = merged(outcome + _missing(press, answer))
     done = {(f.part, f.check) for f in outcome.findings}
     return replace(outcome, does_not_apply=tuple(n for n in outcome.does_not_apply if (n.part, n.check) not in done))
 
 
 def _beam(name: str, press: schema.PressFile, answer: FrameAnswer, setting: Setting) -> Outcome:
-    table, part = getattr(press, name), answer.members[name]
+    """A beam between the uprights: its sections, buckling sideways, and what presses on it."""
+    part = answer.members[name]
+    table = part.table
     steel = steel_of(part.steel, setting, part.section.route)
     known = stated(table, Beam) | {"name": name, "section": part.section, "steel": steel}
     beam = Beam(**known | {"span": part.length, "pieces": part.pieces, "limit": None})
     pressed = answer.forces[f"{name}/load"]
     loads = [BeamLoad(p.force, part.length / 2 + p.offset, p.over) for p in pressed if p.case.limit == "rated"]
-    how = beam_introduction(table, steel, setting)
+    how = beam_introduction(table, steel, setting) if isinstance(table, schema.Pressed) else Introduction()
     if how.pad is None and name == press.frame.jack_on and press.jack.base is not None:
         how = replace(how, pad=press.jack.base, pad_across=press.jack.base)
     pressings = [*_under_load(name, part.length, pressed), *_at_ends(name, answer)]
@@ -102,13 +105,27 @@ def _at_ends(name: str, answer: FrameAnswer) -> list[Pressing]:
 
 
 def _upright(name: str, press: schema.PressFile, answer: FrameAnswer, setting: Setting) -> Outcome:
-    table, part = press.uprights, answer.members[name]
+    """An upright, an arm of a plate, a member of a free frame: its sections, and buckling where it is pressed."""
+    part = answer.members[name]
     steel = steel_of(part.steel, setting, part.section.route)
-    known = stated(table, Upright) | {"name": name, "section": part.section, "steel": steel}
+    known = stated(part.table, Upright) | {"name": name, "section": part.section, "steel": steel}
     upright = Upright(**known | {"length": part.length, "pieces": part.pieces})
     inside = answer.stations[name]
     loads = [UprightLoads(s.case, s.N, s.M_y, s.M_z) for s in inside]
-    return check_upright(upright, loads, setting.basis, inside)
+    outcome = check_upright(upright, loads, setting.basis, inside)
+    pressed = [Pressed(s.case, -s.N, abs(s.M_y), abs(s.M_z)) for s in inside if s.N < 0]
+    if not pressed:
+        return outcome
+    # Both ends held in place, free to turn: the longest a member of a braced frame can buckle at.
+    column = Column(Lengths(part.length, part.length, part.length))
+    buckles = check_member_column(name, part.section, steel, part.pieces, column, pressed, setting.basis)
+    judged_now = {f.check for f in buckles.findings}
+    kept = tuple(f for f in outcome.findings if f.check not in judged_now)
+    text = "buckling: its ends are held in place and free to turn"
+    return replace(outcome, findings=kept) + buckles + Outcome(assumptions=(Assumption(name, text),))
+
+
+_JUDGES = {"beam": _beam, "upright": _upright, "plate": _upright, "bar": _upright}
 
 
 def _missing(press: schema.PressFile, answer: FrameAnswer) -> Outcome:

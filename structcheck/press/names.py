@@ -59,12 +59,17 @@ def _places(given: Any, info: ValidationInfo) -> tuple[str, ...]:
     names = [given] if isinstance(given, str) else given
     if names == ["corners"]:
         return PLACES
-    unknown = [n for n in names if n not in PLACES] if isinstance(names, list) and names else ["this value"]
+    unknown = [n for n in names if not _is_place(n)] if isinstance(names, list) and names else ["this value"]
     if unknown:
         shown = f'"{unknown[0][:40]}"' if isinstance(unknown[0], str) else repr(unknown[0])[:40]
-        wanted = f'one or several of {", ".join(PLACES)}, or "corners"'
+        wanted = f'one or several of {", ".join(PLACES)}, the end of a member ("strut/start"), or "corners"'
         raise InputError(Problem(key, shown, "is no place of a frame", wanted, f'{key} = ["head/left", "head/right"]'))
     return tuple(dict.fromkeys(names))
+
+
+def _is_place(name: Any) -> bool:
+    """A corner, or the end of a member; whether the frame has it is known once it is built."""
+    return isinstance(name, str) and len(name) <= 80 and name.count("/") == 1
 
 
 PlaceNames = Annotated[

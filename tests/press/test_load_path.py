@@ -94,7 +94,8 @@ def test_the_spreader_and_the_webs_are_judged_with_the_beam():
     [
         ({"frame": None}, "head: is there without [frame]"),
         ({"head": None}, "head: is missing beside [frame]"),
-        ({"bolts": [ORCHARD["bolts"][0] | {"at": "head/middle"}]}, '"head/middle" is no place of a frame'),
+        ({"bolts": [ORCHARD["bolts"][0] | {"at": "middle"}]}, '"middle" is no place of a frame'),
+        ({"bolts": [ORCHARD["bolts"][0] | {"at": "head/middle"}]}, '"head/middle" is no joint of this frame'),
         ({"bolts": [{k: v for k, v in ORCHARD["bolts"][0].items() if k != "at"}]}, "shear: is missing"),
         ({"frame": ORCHARD["frame"] | {"span": "0 mm"}}, "must be above zero"),
     ],
