@@ -32,7 +32,6 @@ _VARIABLES: Mapping[str, str] = {
 _STYLE: Mapping[str, Any] = {
     "svg.fonttype": "none",
     "svg.hashsalt": "structcheck",
-    "font.size": 10.0,
     "text.color": INK,
     "axes.edgecolor": FAINT,
     "axes.labelcolor": INK,
@@ -78,7 +77,7 @@ class Panel:
 
     figures: tuple[Figure, ...]
     caption: str
-    least: float = 14.0
+    least: float = 9.5
 
 
 def level(use: float | None) -> int:
@@ -95,10 +94,10 @@ def fill(use: float | None) -> dict[str, Any]:
 
 
 @contextmanager
-def drawing(width: float, height: float, **layout: Any) -> Iterator[Any]:
-    """An empty canvas in inches, to be passed to `finished`."""
-    with matplotlib.rc_context(dict(_STYLE)):
-        canvas = Canvas(figsize=(width, height), **layout)
+def drawing(width: float, height: float, *, font: float = 10.0) -> Iterator[Any]:
+    """An empty canvas in inches, letters in points, to be passed to `finished`."""
+    with matplotlib.rc_context({**_STYLE, "font.size": font}):
+        canvas = Canvas(figsize=(width, height))
         FigureCanvasSVG(canvas)
         yield canvas
 

@@ -18,8 +18,8 @@ from structcheck.report.table import use_of
 TALL, WIDE = 5.6, 4.6
 """Most the frame itself takes on the paper, inches."""
 
-LETTERS = 1.15
-"""Room for "right upright" beside the frame, inches."""
+LETTERS = 0.8
+"""Room for "upright" beside the frame, inches."""
 
 Uses = Mapping[str, tuple[float | None, str]]
 
@@ -36,7 +36,7 @@ def understood(press: PressFile, result: Result, found: Ringed) -> Figure:
     wide, high = ring.span + ring.upright.depth, ring.height + ring.legs + ring.head.high + ring.bed.low
     scale = min(TALL / high, WIDE / wide)  # inches for 1 mm
     letters = LETTERS / scale
-    with drawing(wide * scale + 2.2 * LETTERS, high * scale + 1.3) as canvas:
+    with drawing(wide * scale + 2.2 * LETTERS, high * scale + 1.3, font=11.5) as canvas:
         axes = canvas.add_axes((0.0, 0.0, 1.0, 1.0))
         axes.set_axis_off()
         axes.set_aspect("equal")
@@ -110,7 +110,7 @@ def _jack(axes: Any, press: PressFile, found: Ringed) -> None:
 
 
 def _number(axes: Any, ring: Ring, name: str, line: Axis, uses: Uses, gap: float) -> None:
-    text = f"{name}\n{uses[name][1]}" if name in uses else f"{name}\nnot judged"
+    text = "\n".join([*name.split(" "), uses[name][1] if name in uses else "not judged"])
     if name == "head":
         spot, how = (ring.span / 2, ring.height + ring.head.high + gap), {"ha": "center", "va": "bottom"}
     elif name == "bed":

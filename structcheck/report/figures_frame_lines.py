@@ -149,7 +149,7 @@ def corner_states(found: Ringed, able: list[Solved], rated: float) -> Panel:
         "How stiff the corners are is not known, so each part takes the worst of these states. Moments in kN m, rated "
         "force in the middle; an open circle is a corner that turns freely."
     )
-    return Panel(tuple(figures), caption, least=10.0)
+    return Panel(tuple(figures), caption)
 
 
 def _diagram(axes: Any, found: Ringed, quantity: str, solved: Solved, times: float, *, filled: bool) -> float:
@@ -188,10 +188,12 @@ def _label(axes: Any, line: Any, x: np.ndarray, y: np.ndarray, scale: float, mos
     px, py = line.at(x[worst : worst + 1], scale * y[worst])
     way = np.sign(scale * y[worst])
     right, up = way * line.up[0], way * line.up[1]
+    # At an end the figure steps back from the corner, where other lines meet.
+    end = 1.0 if x[worst] < 0.05 * line.length else -1.0 if x[worst] > 0.95 * line.length else 0.0
     axes.annotate(
         f"{size[worst]:.3g}",
         (float(px[0]), float(py[0])),
-        (5 * right, 4 * up),
+        (5 * right + 12 * end * line.along[0], 4 * up + 12 * end * line.along[1]),
         textcoords="offset points",
         ha="left" if right > 0 else "right" if right < 0 else "center",
         va="bottom" if up > 0 else "top" if up < 0 else "center",

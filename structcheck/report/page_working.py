@@ -19,7 +19,8 @@ def working_of(part: PartWorking) -> list[dict[str, Any]]:
     """What the template sets out, one block for what the checks share and one for each of them."""
     blocks = []
     if part.shared:
-        blocks.append({"title": "What the checks share", "lines": [_line(s) for s in part.shared], "close": ""})
+        lines = [_line(step) for step in part.shared]
+        blocks.append({"title": "Worked out for the checks", "lines": lines, "close": "", "reason": ""})
     return blocks + [_block(entry) for entry in part.entries]
 
 

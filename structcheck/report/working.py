@@ -4,6 +4,7 @@ Formula, numbers and result come from the very calls the check made (`Finding.tr
 """
 
 import math
+import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
@@ -61,10 +62,11 @@ def notebook(result: Result) -> tuple[PartWorking, ...]:
     index = _Results(traced[0].trace.working.steps)
     parts = []
     for part in dict.fromkeys(f.part for f in traced):
-        entries = tuple(_entry(f, index) for f in traced if f.part == part)
+        own = [f for f in traced if f.part == part]
+        entries = [_entry(f, index) for f in own]
         used = {_identity(step) for entry in entries for step in entry.steps}
-        first = min((f.trace for f in traced if f.part == part and f.trace), key=lambda t: t.start)
-        shared = tuple(s for s in _few(_distinct(first.steps), set()) if _identity(s) not in used)
+        met = [step for f in sorted(own, key=lambda f: f.trace.start) for step in f.trace.steps]
+        shared = tuple(s for s in _few(_distinct(met), set()) if _identity(s) not in used)
         parts.append(PartWorking(part, shared, tuple(_once(entries))))
     return tuple(parts)
 
@@ -85,16 +87,29 @@ def _once(entries: Iterable[Entry]) -> Iterator[Entry]:
 
 
 def _entry(finding: Finding, index: "_Results") -> Entry:
+    """What its numbers came from, and what else was computed for it by its own publication."""
     trace = finding.trace
     assert trace is not None
     amounts = [a.value for a in (finding.demand, finding.capacity) if a]
     numbers = [n for n in (*amounts, finding.utilisation, finding.clause_ratio) if n is not None and math.isfinite(n)]
     reached = index.reached(numbers, trace.end)
-    by_call = {id(step.args): step for step in reached.values()}
-    own = [by_call.get(id(s.args), s) if isinstance(s, Step) else s for s in trace.steps]
-    kept = _few(_distinct(own), {_identity(step) for step in reached.values()})
-    earlier = [step for place, step in sorted(reached.items()) if place < trace.start]
-    return Entry(finding, tuple(_distinct([*earlier, *kept])), index.multiple(finding, trace.end))
+    for place in range(trace.start, trace.end):
+        step = index.steps[place]
+        if isinstance(step, Step) and _is_scalar(step) and place not in reached and _of_one_book(step, finding):
+            reached |= {place: step} | index.came_from(step, place)
+    used = {_identity(step) for step in reached.values()}
+    by_place = {**reached, **{p: s for p, s in enumerate(trace.steps, trace.start) if isinstance(s, Remark)}}
+    kept = _few(_distinct(step for _, step in sorted(by_place.items())), used)
+    return Entry(finding, tuple(kept), index.multiple(finding, trace.end))
+
+
+_BOOK = re.compile(r"\b(?:EN|ISO) [\d-]*\d")
+
+
+def _of_one_book(step: Step, finding: Finding) -> bool:
+    """Whether a step that was met on the way is of the publication the finding names; any, where it names none."""
+    books = set(_BOOK.findall(finding.source))
+    return not books or bool(books & set(_BOOK.findall(step.formula.source)))
 
 
 class _Results:
@@ -125,10 +140,15 @@ class _Results:
 
     def reached(self, numbers: Iterable[float], end: int) -> dict[int, Step]:
         """Steps, by their place, whose results became these numbers, and the steps their own values came from."""
+        queue = [(abs(n) / times, "", end) for n in numbers for times in TIMES]
+        return self._followed(queue)
+
+    def came_from(self, step: Step, place: int) -> dict[int, Step]:
+        """The steps whose results a step was given."""
+        return self._followed([(abs(float(v)), k, place) for k, v in step.values.items() if _is_number(v)])
+
+    def _followed(self, queue: list[tuple[float, str, int]]) -> dict[int, Step]:
         found: dict[int, Step] = {}
-        queue: list[tuple[float, str, int]] = [(abs(n), "", end) for n in numbers]
-        for number in list(queue):
-            queue += [(number[0] / times, "", end) for times in TIMES if self._latest(number[0] / times, "", end)]
         while queue:
             number, name, before = queue.pop()
             met = self._latest(number, name, before)

@@ -18,6 +18,7 @@ from structcheck.report.working_shown import (
     Number,
     Shown,
     base_needs_brackets,
+    is_negative,
     is_root,
     needs_brackets,
     parted,
@@ -75,7 +76,8 @@ def latex(tree: Any) -> str:
         text = ""
         for negative, term in signed_terms(tree):
             text += f" {'-' if negative else '+' if text else ''} " + _in(
-                latex(term), negative and isinstance(term, sympy.Add)
+                latex(term),
+                (negative and isinstance(term, sympy.Add)) or (is_negative(term) and bool(text or negative)),
             )
         return text.strip()
     if is_root(tree):
@@ -85,7 +87,7 @@ def latex(tree: Any) -> str:
         text = _row(product.above)
         if product.below:
             text = rf"\frac{{{text}}}{{{_row(product.below)}}}"
-        return f"-{text}" if product.negative else text
+        return f"-{_in(text, is_negative(product.above[0]))}" if product.negative else text
     if isinstance(tree, sympy.Pow):
         return f"{_in(latex(tree.base), base_needs_brackets(tree.base))}^{{{latex(tree.exp)}}}"
     if isinstance(tree, AppliedUndef):
@@ -93,9 +95,13 @@ def latex(tree: Any) -> str:
     if isinstance(tree, Relational):
         return f"{latex(tree.lhs)} {_RELATIONS[tree.rel_op]} {latex(tree.rhs)}"
     if isinstance(tree, sympy.Piecewise):
-        rows = r" \\ ".join(f"{latex(value)} & {latex(condition)}" for value, condition in tree.args)
+        rows = r" \\ ".join(f"{latex(value)} & {_when(condition)}" for value, condition in tree.args)
         return rf"\begin{{cases}} {rows} \end{{cases}}"
-    return r"\text{otherwise}" if tree is sympy.true else sympy.latex(tree)
+    return str(sympy.latex(tree))
+
+
+def _when(condition: Any) -> str:
+    return r"\text{otherwise}" if condition == sympy.true else rf"\text{{if }} {latex(condition)}"
 
 
 def _row(factors: Sequence[Any]) -> str:

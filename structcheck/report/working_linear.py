@@ -12,6 +12,7 @@ from structcheck.report.working_shown import (
     GREEK,
     Number,
     base_needs_brackets,
+    is_negative,
     is_root,
     named,
     needs_brackets,
@@ -44,14 +45,19 @@ def linear(tree: Any) -> str:
     if isinstance(tree, Relational):
         return f"{linear(tree.lhs)} {tree.rel_op} {linear(tree.rhs)}"
     if isinstance(tree, sympy.Piecewise):
-        return "; ".join(f"{linear(value)} if {linear(condition)}" for value, condition in tree.args)
-    return "otherwise" if tree is sympy.true else str(tree)
+        return "; ".join(_branch(value, condition) for value, condition in tree.args)
+    return str(tree)
+
+
+def _branch(value: Any, condition: Any) -> str:
+    return f"{linear(value)} otherwise" if condition == sympy.true else f"{linear(value)} if {linear(condition)}"
 
 
 def _sum(tree: Any) -> str:
     text = ""
     for negative, term in signed_terms(tree):
-        piece = _in_brackets(linear(term), negative and isinstance(term, sympy.Add))
+        signed = is_negative(term) and bool(text or negative)
+        piece = _in_brackets(linear(term), signed or (negative and isinstance(term, sympy.Add)))
         text += f"{' - ' if negative else ' + '}{piece}" if text else f"{'-' if negative else ''}{piece}"
     return text
 
@@ -64,7 +70,7 @@ def _fraction(tree: Any) -> str:
         alone = len(product.below) == 1 and isinstance(first, sympy.Pow | sympy.Symbol | AppliedUndef)
         over = _in_brackets(above, len(product.above) == 1 and needs_brackets(product.above[0]))
         above = f"{over} / {_in_brackets(_row(product.below), not alone or needs_brackets(first))}"
-    return f"-{above}" if product.negative else above
+    return f"-{_in_brackets(above, is_negative(product.above[0]))}" if product.negative else above
 
 
 def _row(factors: Sequence[Any]) -> str:

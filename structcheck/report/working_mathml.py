@@ -14,6 +14,7 @@ from structcheck.report.working_shown import (
     Choice,
     Number,
     base_needs_brackets,
+    is_negative,
     is_root,
     named,
     needs_brackets,
@@ -57,20 +58,21 @@ class _Writer:
             return _row((self.of(tree.lhs), f"<mo>{RELATIONS[tree.rel_op]}</mo>", self.of(tree.rhs)))
         if isinstance(tree, sympy.Piecewise):
             return self._branches(tree)
-        return "<mtext>otherwise</mtext>" if tree is sympy.true else _number(str(tree))
+        return _number(str(tree))
 
     def _sum(self, tree: Any) -> Iterator[str]:
         for place, (negative, term) in enumerate(signed_terms(tree)):
             if place or negative:
                 yield f"<mo>{'−' if negative else '+'}</mo>"
-            yield from _bracketed(self.of(term), negative and isinstance(term, sympy.Add))
+            signed = is_negative(term) and bool(place or negative)
+            yield from _bracketed(self.of(term), signed or (negative and isinstance(term, sympy.Add)))
 
     def _fraction(self, tree: Any) -> str:
         product = parted(tree)
         text = self._factors(product.above)
         if product.below:
             text = f"<mfrac>{text}{self._factors(product.below)}</mfrac>"
-        return _row(("<mo>−</mo>", text)) if product.negative else text
+        return _row(("<mo>−</mo>", *_bracketed(text, is_negative(product.above[0])))) if product.negative else text
 
     def _factors(self, factors: Sequence[Any]) -> str:
         if len(factors) == 1:
@@ -98,7 +100,8 @@ class _Writer:
         rows = []
         for place, (value, condition) in enumerate(tree.args):
             taken = ' class="taken"' if choice is not None and choice.taken == place else ""
-            rows.append(f"<mtr{taken}><mtd>{self.of(value)}</mtd><mtd>{self.of(condition)}</mtd></mtr>")
+            when = "<mtext>otherwise</mtext>" if condition == sympy.true else f"<mtext>if </mtext>{self.of(condition)}"
+            rows.append(f"<mtr{taken}><mtd>{self.of(value)}</mtd><mtd>{when}</mtd></mtr>")
         return f"<mrow><mo>{{</mo><mtable>{''.join(rows)}</mtable></mrow>"
 
 

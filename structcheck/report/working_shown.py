@@ -111,11 +111,21 @@ def _tidy(tree: Any) -> Any:
             terms = [_tidy(term) for term in tree.args]
             return sympy.Add(*[piece for term in terms for piece in _terms(term)], evaluate=False)
         if isinstance(tree, sympy.Piecewise):
-            pairs = [(_tidy(value), _tidy(condition)) for value, condition in tree.args]
-            return sympy.Piecewise(*pairs, evaluate=False)
+            return sympy.Piecewise(*_rows(tree), evaluate=False)
         if isinstance(tree, Relational):
             return tree.func(*map(_tidy, tree.args), evaluate=False)
         return tree.func(*map(_tidy, tree.args))
+
+
+def _rows(tree: Any) -> list[tuple[Any, Any]]:
+    """The rows of a branch; one that stands in the last row of another goes on its list."""
+    found = []
+    for value, condition in tree.args:
+        if condition == sympy.true and isinstance(value, sympy.Piecewise):
+            found += _rows(value)
+        else:
+            found.append((_tidy(value), _tidy(condition)))
+    return found
 
 
 def _terms(term: Any) -> tuple[Any, ...]:
@@ -242,6 +252,11 @@ def is_root(tree: Any) -> bool:
 def needs_brackets(factor: Any) -> bool:
     """Whether a factor of a product stands in brackets: a sum, a negative number, a branch."""
     return isinstance(factor, sympy.Add | sympy.Piecewise) or (isinstance(factor, Number) and factor.name[0] == "-")
+
+
+def is_negative(term: Any) -> bool:
+    """A number below zero: it stands in brackets after any sign."""
+    return isinstance(term, Number) and term.name.startswith("-")
 
 
 def base_needs_brackets(base: Any) -> bool:

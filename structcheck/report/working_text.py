@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 import sympy
+from sympy.core.function import AppliedUndef
 from sympy.printing.pretty.pretty import PrettyPrinter
 from sympy.printing.pretty.stringpict import prettyForm, stringPict
 
@@ -19,6 +20,7 @@ from structcheck.report.working_shown import (
     Number,
     Shown,
     base_needs_brackets,
+    is_negative,
     is_root,
     named,
     needs_brackets,
@@ -48,7 +50,8 @@ class Notebook(PrettyPrinter):
         for place, (negative, term) in enumerate(signed_terms(tree)):
             sign = ("-" if negative else "") if place == 0 else (" - " if negative else " + ")
             form = self._print(term)
-            pieces += [sign, self._bracketed(form) if negative and isinstance(term, sympy.Add) else form]
+            bracketed = (negative and isinstance(term, sympy.Add)) or (is_negative(term) and bool(place or negative))
+            pieces += [sign, self._bracketed(form) if bracketed else form]
         return prettyForm(*stringPict.next(*[p for p in pieces if p != ""]))
 
     def _print_Mul(self, tree: Any) -> prettyForm:
@@ -56,7 +59,20 @@ class Notebook(PrettyPrinter):
         form = self._row(product.above)
         if product.below:
             form = form / self._row(product.below)
-        return prettyForm(*stringPict.next("-", form)) if product.negative else form
+        if not product.negative:
+            return form
+        return prettyForm(*stringPict.next("-", self._bracketed(form) if is_negative(product.above[0]) else form))
+
+    def _print_Piecewise(self, tree: Any) -> prettyForm:
+        rows = []
+        for value, condition in tree.args:
+            when = prettyForm("otherwise") if condition == sympy.true else self._print_relation(condition)
+            rows.append(prettyForm(*stringPict.next(self._print(value), "   ", when)))
+        form = prettyForm(*stringPict.stack(*rows))
+        return prettyForm(*form.parens("{", ""))
+
+    def _print_relation(self, tree: Any) -> prettyForm:
+        return prettyForm(*stringPict.next("if ", self._print(tree.lhs), f" {tree.rel_op} ", self._print(tree.rhs)))
 
     def _row(self, factors: Sequence[Any]) -> prettyForm:
         if len(factors) == 1:
@@ -73,7 +89,8 @@ class Notebook(PrettyPrinter):
         if tree.exp.is_Number and tree.exp.is_negative:
             return self._print_Mul(tree)
         form = self._print(tree.base)
-        base = self._bracketed(form) if base_needs_brackets(tree.base) else form
+        function = isinstance(tree.base, AppliedUndef)  # the printer would raise the function's name
+        base = self._bracketed(form) if function or base_needs_brackets(tree.base) else form
         return base ** self._print(tree.exp)
 
     def _bracketed(self, form: prettyForm) -> prettyForm:
@@ -93,7 +110,7 @@ def working_text(result: Result, columns: int = 100) -> str:
 
 def _part(part: PartWorking, columns: int) -> Iterator[str]:
     if part.shared:
-        yield from ("", f"{part.part}: what its checks share", "-" * columns)
+        yield from ("", f"{part.part}: worked out for the checks", "-" * columns)
         yield from _steps(part.shared, columns)
     for entry in part.entries:
         yield from _entry(entry, columns)

@@ -4,6 +4,7 @@ Each turns what a reader sees, with the full values of its letters, into a numbe
 """
 
 import math
+import operator
 import re
 import xml.etree.ElementTree as ElementTree
 
@@ -46,11 +47,28 @@ FUNCTIONS = {"min": min, "max": max, "sqrt": lambda terms: math.sqrt(terms[0])}
 
 def read_line(text: str, values: dict[str, float]) -> float:
     """The value of a formula on one line: "min(p_1 / (3 · d_0) - 0.25, 1)"."""
+    if " if " in text or text.endswith(" otherwise"):
+        return _branch_of_line(text, values)
     found = re.findall(r"\d+(?:\.\d+)?(?:e-?\d+)?|[^\W\d]\w*(?:,\w+)*|[-+·/^(),∞]", _commas(text))
     tokens = Tokens(found)
     value = _sum(tokens, values)
     assert tokens.peek() is None, (text, tokens.items)
     return value
+
+
+def _branch_of_line(text, values):
+    """ "1 if k <= 0.2; 1 / k otherwise": the first row whose condition is true."""
+    for row in text.split("; "):
+        if row.endswith(" otherwise"):
+            return read_line(row.removesuffix(" otherwise"), values)
+        value, _, condition = row.partition(" if ")
+        left, sign, right = re.fullmatch(r"(.*) (<=|>=|<|>) (.*)", condition).groups()
+        if SIGNS[sign](read_line(left, values), read_line(right, values)):
+            return read_line(value, values)
+    raise AssertionError(text)
+
+
+SIGNS = {"<": operator.lt, ">": operator.gt, "<=": operator.le, ">=": operator.ge, "≤": operator.le, "≥": operator.ge}
 
 
 def _commas(text):
@@ -122,7 +140,20 @@ def _element(node, values):
     if kind == "msqrt":
         return math.sqrt(_row(children, values))
     assert kind == "mrow", kind
+    if len(children) == 2 and children[1].tag == "mtable":
+        return _branch_of_table(children[1], values)
     return _row(children, values)
+
+
+def _branch_of_table(table, values):
+    for value, when in table:
+        words, *relation = when
+        if words.text == "otherwise":
+            return _row(list(value), values)
+        left, sign, right = relation[0]
+        if SIGNS[sign.text](_element(left, values), _element(right, values)):
+            return _row(list(value), values)
+    raise AssertionError("no row holds")
 
 
 def _row(children, values):
