@@ -31,12 +31,21 @@ PROPERTIES: Mapping[str, str] = {
 }
 """Unit of each property; y is the strong axis."""
 
+SKEW: Mapping[str, str] = {"Iyz": "cm4", "Iu": "cm4", "Iv": "cm4", "i_v": "mm", "alpha": "deg"}
+"""Principal axes, where they are not y and z."""
+
+CENTRE: Mapping[str, str] = {"y_s": "mm", "z_s": "mm"}
+"""Shear centre from the centroid, where the two differ."""
+
 _COLUMNS = ("mass", "A", "Iy", "Iz", "Wel_y", "Wel_z", "Wpl_y", "Wpl_z", "It", "Avz", "Asz")
 
 
 def as_text(sections: Sequence[Section]) -> str:
     """A row for each size."""
-    rows = [(s.designation, s.standard, *(_figure(_property(s, name)) for name in _COLUMNS)) for s in sections]
+    rows = [
+        (s.designation, s.standard, *(_figure(_property(s, name, PROPERTIES[name])) for name in _COLUMNS))
+        for s in sections
+    ]
     headers = ("designation", "standard", *(f"{name}\n{PROPERTIES[name]}" for name in _COLUMNS))
     table = tabulate(
         rows, headers=headers, tablefmt="simple", disable_numparse=True, colalign=("left", "left", *["right"] * 11)
@@ -56,13 +65,22 @@ def _as_dict(section: Section) -> dict[str, Any]:
         "family": section.family,
         "standard": section.standard,
         "dimensions": {name: {"value": value, "unit": "mm"} for name, value in section.dimensions.items()},
-        "properties": {name: {"value": _property(section, name), "unit": unit} for name, unit in PROPERTIES.items()},
+        "properties": {
+            name: {"value": _property(section, name, unit), "unit": unit} for name, unit in _listed(section).items()
+        },
     }
 
 
-def _property(section: Section, name: str) -> float:
+def _listed(section: Section) -> Mapping[str, str]:
+    """The properties worth telling of this section, with their units."""
+    skew = SKEW if abs(section.Iyz) > 1e-9 * section.Iy else {}
+    apart = CENTRE if max(abs(section.y_s), abs(section.z_s)) > 1e-9 else {}
+    return {**PROPERTIES, **skew, **apart}
+
+
+def _property(section: Section, name: str, unit: str) -> float:
     value = float(getattr(section, name))
-    return value if name == "mass" else in_unit(value, PROPERTIES[name])
+    return value if name == "mass" else in_unit(value, unit)
 
 
 def _figure(value: float) -> str:
