@@ -15,6 +15,9 @@ BORNE = ("bending", "shear")
 
 FEW = 3
 
+REACH = 1.5
+"""How much heavier than the lightest that holds a section may be and still be weighed for being judged more; ours."""
+
 
 @dataclass(frozen=True)
 class SectionTried:
@@ -29,6 +32,11 @@ class SectionTried:
     reason: str = ""
 
     @property
+    def unjudged(self) -> tuple[str, ...]:
+        """Checks that could not be done on it."""
+        return tuple(f.check for f in self.outcome.findings if f.verdict == "not checked")
+
+    @property
     def holds(self) -> bool:
         """Whether no check that was done fails, and those that matter most were done."""
         return self.against is None and not self.reason
@@ -36,29 +44,41 @@ class SectionTried:
 
 @dataclass(frozen=True)
 class SectionsFound:
-    """The lightest few that hold, the next lighter one than the first, and how many were tried."""
+    """What a search among sections gave.
+
+    best     the lightest few of those that hold with the fewest checks left undone
+    open     the lightest that holds, where more was left undone on it than on those
+    lighter  the next lighter than the first of `best`, or than `open`, that fails
+    """
 
     best: tuple[SectionTried, ...]
+    open: SectionTried | None
     lighter: SectionTried | None
     last: SectionTried | None
     tried: int
 
 
 def find_section(table: BeamTable, sections: Sequence[Section], setting: Setting, few: int = FEW) -> SectionsFound:
-    """The lightest of these sections, every one checked in full, from the lightest up."""
-    best: list[SectionTried] = []
+    """The lightest of these sections, every one checked in full, from the lightest up.
+
+    A section on which less could be checked than on another is no better for it: among those not much heavier than the
+    lightest that holds, the ones with the fewest checks left undone go first.
+    """
+    good: list[SectionTried] = []
     lighter = last = None
     tried = 0
     for section in sorted(sections, key=lambda s: (s.mass, s.designation)):
+        if good and section.mass > REACH * good[0].section.mass:
+            break
         last = _tried(table, section, setting)
         tried += 1
         if last.holds:
-            best.append(last)
-        elif not best:
+            good.append(last)
+        elif not good:
             lighter = last
-        if len(best) == few:
-            break
-    return SectionsFound(tuple(best), lighter, last, tried)
+    fewest = min((len(t.unjudged) for t in good), default=0)
+    best = tuple(t for t in good if len(t.unjudged) == fewest)[:few]
+    return SectionsFound(best, good[0] if good and good[0] not in best else None, lighter, last, tried)
 
 
 def _tried(table: BeamTable, section: Section, setting: Setting) -> SectionTried:

@@ -187,9 +187,13 @@ def _section(asked: Asked) -> Answer:
     if found.lighter is not None:
         lighter, why = found.lighter.section, _against(found.lighter.against, found.lighter.reason)
         smaller = f"next lighter, {lighter.designation} ({_mass(lighter, table)}): {why}"
-    others = [f"{t.section.designation} ({_mass(t.section, table)}) holds too" for t in found.best[1:]]
-    chosen = f"{first.designation} is the lightest that holds: {_mass(first, table)}"
-    return Answer("section", {"section": first.designation}, result, smaller, (chosen, *others))
+    fully = " with the fewest checks left undone" if found.open is not None else ""
+    others = [f"{first.designation} is the lightest that holds{fully}: {_mass(first, table)}"]
+    if found.open is not None:
+        left, more = found.open.section, [c for c in found.open.unjudged if c not in found.best[0].unjudged]
+        others.append(f"{left.designation} ({_mass(left, table)}) is lighter, and not judged on it: {', '.join(more)}")
+    others += [f"{t.section.designation} ({_mass(t.section, table)}) holds too" for t in found.best[1:]]
+    return Answer("section", {"section": first.designation}, result, smaller, tuple(others))
 
 
 def _mass(section: Section, table: schema.BeamTable) -> str:

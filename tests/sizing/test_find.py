@@ -185,6 +185,14 @@ def test_the_lightest_channel_holds_and_no_lighter_one_does():
     assert len(answer.others) == 3 and answer.others[0].startswith(f"{found.designation} is the lightest that holds")
 
 
+def test_a_section_is_not_chosen_for_what_could_not_be_judged_on_it():
+    """No method here presses on the wall of a round tube: it is told as lighter, and not taken."""
+    answer = find_lightest_section(section="*", **BEAM)
+    assert answer.found["section"].startswith(("IPE", "W", "RHS"))
+    assert any(line.startswith("CHS") and "not judged on it: tube face" in line for line in answer.others)
+    assert find_lightest_section(section="CHS *", **BEAM).found["section"].startswith("CHS")
+
+
 def test_no_section_of_a_small_family_holds_a_large_load():
     """The heaviest is shown with what it fails."""
     answer = find_lightest_section(section="UPN *", **BEAM | {"load": "300 t"})
