@@ -274,7 +274,8 @@ def _axial_and_bending(check: str, member: Member, station: Station) -> Finding:
     if form(member.section) == "angle":
         raise NotCovered(ANGLE)
     if station.B:
-        raise NotCovered("axial force or biaxial bending with warping is not covered here")
+        # No clause combines N and both moments with a bimoment; the elastic sum of all stresses always may (6.2.1(5)).
+        return _open_torsion(check, member, [station])
     for axis, V in (("z", station.V_z), ("y", station.V_y)):
         if V:
             _web_is_stocky(member, axis)
