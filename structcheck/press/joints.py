@@ -15,7 +15,7 @@ from structcheck.checks.pin import PinLoads, check_pin
 from structcheck.checks.platen import PlatenLoads, check_platen
 from structcheck.checks.weld_group import GroupRun, RunGroup, RunGroupLoads, check_run_group
 from structcheck.errors import InputError, Problem
-from structcheck.findings import Outcome
+from structcheck.findings import Assumption, Outcome
 from structcheck.press import schema
 from structcheck.press.frame.demands import EndForces, FrameAnswer
 from structcheck.press.parts import Setting, bolt_group, pin_of, platen_of, steel_of
@@ -40,7 +40,16 @@ def placed_bolts(table: schema.BoltsTable, answer: FrameAnswer, setting: Setting
     loads = bolt_loads(table, answer)
     if table.layout is None and not table.eccentricity:
         loads = _unlike(loads)
-    return check_bolts(bolt_group(table, setting), loads, setting.basis)
+    outcome = check_bolts(bolt_group(table, setting), loads, setting.basis)
+    if _between_plates(table):
+        text = "what pushes the joint sideways is taken by contact: the middle plates fill the gap between the outer ones"
+        outcome += Outcome(assumptions=(Assumption(table.name, text),))
+    return outcome
+
+
+def _between_plates(table: schema.BoltsTable) -> bool:
+    """A tongue between two plates: it cannot lift off, so its bolts are not pulled."""
+    return table.joint == "lap" and table.planes >= 2
 
 
 def _unlike(loads: list[BoltLoads]) -> list[BoltLoads]:
@@ -57,7 +66,10 @@ def _unlike(loads: list[BoltLoads]) -> list[BoltLoads]:
 def bolt_loads(table: schema.BoltsTable, answer: FrameAnswer) -> list[BoltLoads]:
     """What the bolts carry at each of their places, in every case."""
     words = _through_end_plate if table.joint == "end plate" else _through_lap
-    return [words(end, table.eccentricity) for end in _ends(table, answer)]
+    loads = [words(end, table.eccentricity) for end in _ends(table, answer)]
+    if _between_plates(table):
+        loads = [replace(load, tension=0.0, bend_x=0.0, bend_y=0.0) for load in loads]
+    return loads
 
 
 def _through_lap(end: EndForces, eccentricity: float) -> BoltLoads:
