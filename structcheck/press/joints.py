@@ -42,7 +42,7 @@ def placed_bolts(table: schema.BoltsTable, answer: FrameAnswer, setting: Setting
         loads = _unlike(loads)
     outcome = check_bolts(bolt_group(table, setting), loads, setting.basis)
     if _between_plates(table):
-        text = "what pushes the joint sideways is taken by contact: the middle plates fill the gap between the outer ones"
+        text = "what pushes the joint sideways is taken by contact: the middle plates fill the gap of the outer ones"
         outcome += Outcome(assumptions=(Assumption(table.name, text),))
     return outcome
 
