@@ -107,7 +107,9 @@ def described(
     part = _try(lambda: describe(table, rest, spell=spell, numbers=numbers, sections=own), problems)
     if problems:
         raise InputError(problems)
-    return part, Setting(basis=basis_of_question(asked), spell=spell, sections=own, limit=asked.limit)
+    return part, Setting(
+        basis=basis_of_question(asked), spell=spell, sections=own, limit=asked.limit, flatness=asked.flatness
+    )
 
 
 def answered(kind: str, title: str, given: Mapping[str, Any], setting: Setting, outcome: Outcome) -> Result:

@@ -59,8 +59,13 @@ def test_the_two_commands_are_valid_shell():
 
 def test_every_key_of_the_press_file_is_in_the_readme():
     """A key that is not documented does not exist for a builder."""
+    from structcheck.press.reading import table_of
     from structcheck.press.schema import PressFile
 
     text = README.read_text(encoding="utf-8")
     for name, field in PressFile.model_fields.items():
-        assert f"`{field.alias or name}`" in text or f"[{name}]" in text, name
+        key = field.alias or name
+        assert f"`{key}`" in text or f"[{key}]" in text or f"[{key}." in text, key
+        table = table_of(field.annotation)
+        for inner, described in table.model_fields.items() if table else ():
+            assert f"`{described.alias or inner}`" in text, f"{key}.{inner}"

@@ -31,6 +31,11 @@ HELP = {
         "a pin in double shear",
         'structcheck pin --diameter "25 mm" --steel S355 --inner "20 mm" --outer "12 mm" --gap "2 mm" --pull "4 t"',
     ),
+    "platen": (
+        "a platen on bearers or on a frame along its edges",
+        'structcheck platen --length "500 mm" --width "400 mm" --thickness "30 mm" --steel S235 --bearers "350 mm" '
+        '--load "4 t" --along "300 mm" --across "300 mm"',
+    ),
     "spring": (
         "return springs",
         'structcheck spring --wire "6 mm" --mean "42 mm" --active 36 --ends ground --grade SM --free "515 mm" '

@@ -163,16 +163,16 @@ def _table_at(model: type[BaseModel], loc: tuple[Any, ...]) -> type[BaseModel] |
         if isinstance(step, int) or table is None:
             continue
         field = next((f for name, f in table.model_fields.items() if step in (name, f.alias)), None)
-        table = _inner(field.annotation) if field else None
+        table = table_of(field.annotation) if field else None
     return table
 
 
-def _inner(annotation: Any) -> type[BaseModel] | None:
+def table_of(annotation: Any) -> type[BaseModel] | None:
     """The model inside `Model`, `Model | None` or `list[Model]`."""
     if isinstance(annotation, type) and issubclass(annotation, BaseModel):
         return annotation
     for argument in getattr(annotation, "__args__", ()):
-        found = _inner(argument)
+        found = table_of(argument)
         if found is not None:
             return found
     return None

@@ -89,6 +89,7 @@ class QuestionTable(Table):
     static: bool = False
     lowest_temperature: float = Field(0.0, ge=-60, le=60)
     limit: Limit | None = Field(None, description="limit of deflection")
+    flatness: Length | None = Field(None, description="how far from flat a platen may bend")
 
 
 class BeamLoadTable(Table):
