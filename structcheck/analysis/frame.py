@@ -68,6 +68,7 @@ __all__ = [
     "Spring",
     "Structure",
     "Support",
+    "loads_of",
     "prepare",
     "solve",
 ]

@@ -3,12 +3,13 @@
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from difflib import get_close_matches
-from math import isfinite, isinf
+from math import inf, isfinite, isinf
 
 import numpy as np
 
 from structcheck.analysis.frame_model import (
     DIRECTIONS,
+    RIGID,
     Frame,
     Joint,
     Load,
@@ -81,6 +82,10 @@ def _ends(part: str, start: str, end: str, nodes: Mapping[str, object]) -> Itera
 
 def _figures(member: Member) -> Iterator[Problem]:
     part = f'member "{member.name}"'
+    positive = 0 < member.E < inf and 0 < member.G < inf and 0 < member.A < inf
+    if positive and 0 <= member.Iy < inf and 0 <= member.Iz < inf and 0 <= member.J < inf and isfinite(member.angle):
+        yield from _shear_areas(member, part)
+        return
     for key in ("E", "G", "A"):
         value = getattr(member, key)
         if not (isfinite(value) and value > 0):
@@ -89,15 +94,20 @@ def _figures(member: Member) -> Iterator[Problem]:
         value = getattr(member, key)
         if not (isfinite(value) and value >= 0):
             yield Problem(key, f"{value}", "is negative or not finite", "a number in mm4, 0 or more", part=part)
-    for key in ("Asy", "Asz"):
-        value = getattr(member, key)
-        if value is not None and not value > 0:
-            yield Problem(key, f"{value}", "is not positive", "a positive area in mm2, or None", part=part)
+    yield from _shear_areas(member, part)
     if not isfinite(member.angle):
         yield Problem("angle", f"{member.angle}", "is not finite", "an angle in rad", part=part)
 
 
+def _shear_areas(member: Member, part: str) -> Iterator[Problem]:
+    for key, value in (("Asy", member.Asy), ("Asz", member.Asz)):
+        if value is not None and not value > 0:
+            yield Problem(key, f"{value}", "is not positive", "a positive area in mm2, or None", part=part)
+
+
 def _joint(member: str, key: str, joint: Joint) -> Iterator[Problem]:
+    if joint is RIGID:
+        return
     part = f'member "{member}"'
     for direction in DIRECTIONS:
         value = getattr(joint, direction)

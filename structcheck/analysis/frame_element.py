@@ -30,26 +30,27 @@ def _plane(w: int, r: int, sign: float) -> list[np.ndarray]:
 _PATTERNS = np.array([_line(0), _line(3), *_plane(1, 5, 1.0), *_plane(2, 4, -1.0)])
 
 
-def flexible_length(structure: Structure) -> np.ndarray:
-    """Length between the faces of the rigid zones, mm; (m,)."""
-    return structure.length - structure.offsets.sum(axis=1)
+def _summed(along: np.ndarray, twist: np.ndarray, planes: np.ndarray) -> np.ndarray:
+    """Matrices from the numbers of their patterns: (m,), (m,) and (4, 2, m); (m, 12, 12)."""
+    weights = np.empty((len(along), 10))
+    weights[:, 0], weights[:, 1] = along, twist
+    weights[:, 2:] = planes.transpose(2, 1, 0).reshape(-1, 8)
+    return (weights @ _PATTERNS).reshape(-1, 12, 12)
 
 
 def shear_ratios(structure: Structure) -> np.ndarray:
     """12 E I / (G As l^2) of the x-y and x-z planes; (2, m)."""
-    E, G, _, Iy, Iz, _, Asy, Asz = structure.section.T
-    return 12 * E * np.stack([Iz / Asy, Iy / Asz]) / (G * flexible_length(structure) ** 2)
+    return 12 * structure.bending / (structure.sliding * structure.flexible**2)
 
 
 def elastic(structure: Structure) -> np.ndarray:
     """Stiffness of the flexible parts between their own ends, local axes; (m, 12, 12)."""
-    E, G, A, Iy, Iz, J, _, _ = structure.section.T
-    length = flexible_length(structure)
+    E, G, A, _, _, J, _, _ = structure.section
+    length = structure.flexible
     phi = shear_ratios(structure)
-    b = E * np.stack([Iz, Iy]) / (length**3 * (1 + phi))
-    numbers = np.stack([12 * b, 6 * length * b, (4 + phi) * length**2 * b, (2 - phi) * length**2 * b])
-    weights = np.concatenate([[E * A / length, G * J / length], numbers[:, 0], numbers[:, 1]])
-    return (weights.T @ _PATTERNS).reshape(-1, 12, 12)
+    b = structure.bending / (length * (1 + phi))
+    planes = np.array([12 * b / length**2, 6 * b / length, (4 + phi) * b, (2 - phi) * b])
+    return _summed(E * A / length, G * J / length, planes)
 
 
 def geometric(structure: Structure, axial: np.ndarray, wagner: bool = False) -> np.ndarray:
@@ -58,15 +59,14 @@ def geometric(structure: Structure, axial: np.ndarray, wagner: bool = False) -> 
     Consistent with the shear-flexible deflection; the axial force does work on the slope of the axis. `wagner` lets it
     also work on the twist, N (Iy + Iz) / A, which is right only where warping is no help (closed and solid sections).
     """
-    _, _, A, Iy, Iz, _, _, _ = structure.section.T
-    length = flexible_length(structure)
+    _, _, A, Iy, Iz, _, _, _ = structure.section
+    length = structure.flexible
     phi = shear_ratios(structure)
     n = axial / (1 + phi) ** 2
     near, far = 2 / 15 + phi / 6 + phi**2 / 12, 1 / 30 + phi / 6 + phi**2 / 12
-    numbers = np.stack([n * (1.2 + 2 * phi + phi**2) / length, n / 10, n * near * length, -n * far * length])
+    planes = np.array([n * (1.2 + 2 * phi + phi**2) / length, n / 10, n * near * length, -n * far * length])
     twist = axial * (Iy + Iz) / A / length if wagner else 0 * axial
-    weights = np.concatenate([[0 * axial, twist], numbers[:, 0], numbers[:, 1]])
-    return (weights.T @ _PATTERNS).reshape(-1, 12, 12)
+    return _summed(0 * axial, twist, planes)
 
 
 def zone_geometric(structure: Structure, axial: np.ndarray) -> np.ndarray:

@@ -30,67 +30,38 @@ def statics(runs: Runs, start: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
         M = np.repeat(moment, h.shape[1], axis=2)
         M[1:] += R[1:] * runs.stations[:, :-1, None]
         return R, M
-    q, g = runs.spread, runs.slope
-    R = force + np.cumsum(runs.jump[:3, :, :-1], axis=2) + _before(h * (q + h * g / 2))
-    M = moment + np.cumsum(runs.jump[3:, :, :-1], axis=2)
-    M[1:] += _before(h * (R[1:] + h * (q[1:] / 2 + h * g[1:] / 6)))
+    qh, gh = runs.spread * h, runs.slope * h**2
+    jumps = np.cumsum(runs.jump[:, :, :-1], axis=2)
+    R, M = jumps[:3] + force + _before(qh + gh / 2), jumps[3:] + moment
+    M[1:] += _before(h * (R[1:] + qh[1:] / 2 + gh[1:] / 6))
     return R, M
 
 
 def fixed_end_forces(structure: Structure, runs: Runs) -> np.ndarray:
     """Forces on the clamped ends of the flexible parts under their own loads; (12, m, c) in plane order by ends."""
-    own = _loads_of_flexible_part(runs)
-    R, M = statics(own, np.zeros((6, len(structure.length), runs.spread.shape[3])))
-    h, bends = runs.length[:, :, None], runs.flexible[:, :, None]
-    q, g = own.spread, own.slope
-    E, G, _, Iy, Iz, _, Asy, Asz = structure.section.T[:, :, None]
-    length = (runs.faces[:, 1] - runs.faces[:, 0])[:, None]
-    total = np.concatenate([_sum_of_forces(own), own.jump[3:].sum(axis=2)])
-    area = np.sum(h * (R + h * (q / 2 + h * g / 6)) * bends, axis=2)
-    total[4:] += area[1:]
+    at_stations, even, sloping = runs.levers
+    sums = np.einsum("nms,kmsc->nkmc", at_stations, runs.jump)
+    if runs.spread.any() or runs.slope.any():
+        sums[:, :3] += np.einsum("nms,kmsc->nkmc", even, runs.spread) + np.einsum("nms,kmsc->nkmc", sloping, runs.slope)
+    # With the start free of force: R and M at the end, their integrals, and those of M again.
+    R, R_area = sums[0, :3], sums[1, :3]
+    M, M_area, M_twice = sums[:3, 3:]
+    M[1:] += R_area[1:]
+    turn, sag = M_area[1:] + sums[2, 1:3], M_twice[1:] + sums[3, 1:3]
 
     # In each plane: the clamped beam of the elementary theory, its shear flexibility k = EI / GAs.
-    k = E / G * np.stack([Iz / Asy, Iy / Asz])
-    M, R, q, g = M[1:], R[1:], q[1:], g[1:]
-    turns = h * (M + h * (R / 2 + h * (q / 6 + h * g / 24))) * bends
-    sags = h * (_before(turns) + h * (M / 2 + h * (R / 6 + h * (q / 24 + h * g / 120)))) * bends
-    turn, sag = turns.sum(axis=2), sags.sum(axis=2) - k * area[1:]
-    start = np.zeros_like(total)
-    start[1:3] = (sag - turn * length / 2) / (length * (length**2 / 12 + k))
-    start[4:] = -turn / length - start[1:3] * length / 2
+    length = structure.flexible[:, None]
+    k = (structure.bending / structure.sliding)[:, :, None]
+    start = np.empty((6, *R.shape[1:]))
+    start[1:3] = (sag - k * R_area[1:] - turn * (length / 2)) / (length**3 / 12 + k * length)
+    start[4:] = -turn / length - start[1:3] * (length / 2)
     # Along and about the axis: R and M must stretch and twist it by nothing in all.
-    start[0] = -area[0] / length
-    start[3] = -np.sum(M_along(own) * h * bends, axis=1) / length
-    end = -(start + total)
+    start[0], start[3] = -R_area[0] / length, -M_area[0] / length
+    end = -start
+    end[:3] -= R
+    end[3:] -= M
     end[4:] -= start[1:3] * length
     return np.concatenate([start, end])
-
-
-def M_along(runs: Runs) -> np.ndarray:
-    """Sum of the twisting moments before each run; (m, S, c)."""
-    return np.cumsum(runs.jump[3, :, :-1], axis=1)
-
-
-def _sum_of_forces(runs: Runs) -> np.ndarray:
-    h = runs.length[:, :, None]
-    return runs.jump[:3].sum(axis=2) + np.sum(h * (runs.spread + h * runs.slope / 2), axis=2)
-
-
-def _loads_of_flexible_part(runs: Runs) -> Runs:
-    if runs.flexible.all():
-        return runs
-    inner = (runs.stations >= runs.faces[:, :1]) & (runs.stations <= runs.faces[:, 1:])
-    bends = runs.flexible[:, :, None]
-    return Runs(
-        runs.stations,
-        runs.length,
-        runs.faces,
-        runs.flexible,
-        runs.spread * bends,
-        runs.slope * bends,
-        runs.jump * inner[:, :, None],
-        runs.loaded,
-    )
 
 
 def zone_loads(runs: Runs) -> np.ndarray:
@@ -143,14 +114,14 @@ def deflection_polynomials(
     nodes  (12, m, c) displacements of the nodes, plane order by ends
     start  (6, m, c) displacement of the start of the flexible part, beyond any joint
     """
-    E, G, A, Iy, Iz, _, Asy, Asz = structure.section.T[:, :, None, None]
+    stretch = (structure.section[0] * structure.section[2])[:, None, None]
     h, bends = runs.length[:, :, None], runs.flexible[:, :, None]
     q, g = runs.spread, runs.slope
-    bend = _inverse(E * np.stack([Iz, Iy]))
-    slide = 1 / (G * np.stack([Asy, Asz]))
+    bend = _inverse(structure.bending)[:, :, None, None]
+    slide = 1 / structure.sliding[:, :, None, None]
     M, R_along, R = M[1:], R[0], R[1:]
     c = np.zeros((6, 3, *q.shape[1:]))
-    c[1, 0], c[2, 0], c[3, 0] = -R_along / (E * A), -q[0] / (2 * E * A), -g[0] / (6 * E * A)
+    c[1, 0], c[2, 0], c[3, 0] = -R_along / stretch, -q[0] / (2 * stretch), -g[0] / (6 * stretch)
     turn = h * (M + h * (R / 2 + h * (q[1:] / 6 + h * g[1:] / 24))) * bend * bends
     psi = start[4:, :, None] + _before(turn)
     c[1, 1:] = psi - R * slide

@@ -6,10 +6,12 @@ about x; about -z, which bends with y; about y, which bends with z. In this orde
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
+from math import factorial
 
 import numpy as np
 
-from structcheck.analysis.frame_arrays import _PLACE, Structure
+from structcheck.analysis.frame_arrays import _PLACE, Structure, cross
 from structcheck.analysis.frame_model import (
     Load,
     NodeLoad,
@@ -22,6 +24,7 @@ from structcheck.analysis.frame_model import (
 _ORDER = np.array([0, 1, 2, 3, 5, 4])
 _SIGN = np.array([1.0, 1.0, 1.0, 1.0, -1.0, 1.0])
 _TURN_SIGN = np.array([1.0, 1.0, 1.0, 1.0, 1.0, -1.0])
+_BOTH_ENDS, _BOTH_SIGNS = np.concatenate([_ORDER, _ORDER + 6]), np.tile(_SIGN, 2)[:, None, None]
 
 
 def forces_to_planes(vectors: np.ndarray) -> np.ndarray:
@@ -29,9 +32,9 @@ def forces_to_planes(vectors: np.ndarray) -> np.ndarray:
     return vectors[_ORDER] * _SIGN.reshape(-1, *(1,) * (vectors.ndim - 1))
 
 
-def forces_from_planes(vectors: np.ndarray) -> np.ndarray:
-    """The inverse of `forces_to_planes`."""
-    return (vectors * _SIGN.reshape(-1, *(1,) * (vectors.ndim - 1)))[_ORDER]
+def end_forces_from_planes(vectors: np.ndarray) -> np.ndarray:
+    """(12, m, c) in plane order by ends into (m, 12, c) in x, y, z, rx, ry, rz."""
+    return (vectors * _BOTH_SIGNS)[_BOTH_ENDS].transpose(1, 0, 2)
 
 
 def moves_to_planes(vectors: np.ndarray) -> np.ndarray:
@@ -63,6 +66,20 @@ class Runs:
     slope: np.ndarray  # (3, m, S, c) its change per length
     jump: np.ndarray  # (6, m, S + 1, c) point forces and moments at each station
     loaded: bool  # whether any member carries anything
+
+    @cached_property
+    def levers(self) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+        """Weights that sum loads on flexible parts over their distance d from the end face, d^n / n! for n = 0 to 3.
+
+        Of point loads (4, m, S + 1), of spread forces and of their slopes (4, m, S).
+        """
+        d = self.faces[:, 1:] - self.stations
+        powers = np.stack([d**n / factorial(n) for n in range(6)])
+        first, last = powers[:, :, :-1], powers[:, :, 1:]
+        inner = (self.stations >= self.faces[:, :1]) & (d >= 0)
+        even = (first[1:5] - last[1:5]) * self.flexible
+        sloping = (first[2:] - last[2:] - self.length * last[1:5]) * self.flexible
+        return powers[:4] * inner, even, sloping
 
 
 def gather(structure: Structure, cases: Mapping[str, Sequence[Load]]) -> Loads:
@@ -108,7 +125,7 @@ def _weights(structure: Structure, load: SelfWeight, case: int) -> list[tuple]:
     rows = []
     for name in names:
         member = structure.member_index[name]
-        force = way * structure.section[member, 2]
+        force = way * structure.section[2, member]
         rows.append((member, case, 0.0, structure.length[member], False, *force, *force))
     return rows
 
@@ -182,6 +199,12 @@ def _local(axes: np.ndarray, local: np.ndarray, *vectors: np.ndarray) -> list[np
     return [np.where(local[:, None] > 0, vector, (axes @ vector[:, :, None])[:, :, 0]) for vector in vectors]
 
 
+def moment_of(places: np.ndarray, forces: np.ndarray) -> np.ndarray:
+    """Moment about the origin of forces (n, 3, c) at places (n, 3), summed; (3, c)."""
+    by_force = np.einsum("ni,njc->ijc", places, forces)
+    return np.stack([by_force[i, j] - by_force[j, i] for i, j in ((1, 2), (2, 0), (0, 1))])
+
+
 def _resultant(
     structure: Structure, nodal: np.ndarray, points: np.ndarray, spreads: np.ndarray
 ) -> tuple[np.ndarray, np.ndarray]:
@@ -189,8 +212,8 @@ def _resultant(
     count = nodal.shape[1]
     xyz = structure.xyz
     force = nodal.reshape(-1, 6, count)[:, :3]
-    moment = nodal.reshape(-1, 6, count)[:, 3:] + np.cross(xyz[:, :, None], force, axis=1)
-    total = np.concatenate([force.sum(axis=0), moment.sum(axis=0)])
+    moment = nodal.reshape(-1, 6, count)[:, 3:]
+    total = np.concatenate([force.sum(axis=0), moment.sum(axis=0) + moment_of(xyz, force)])
     size = np.stack([np.abs(force).sum(axis=(0, 1)), np.abs(moment).sum(axis=(0, 1))])
     member = np.concatenate([points[:, 0], spreads[:, 0]]).astype(int)
     if not len(member):
@@ -212,7 +235,7 @@ def _resultant(
     turn = np.concatenate([points[:, 7:10], np.zeros_like(first)])
     back = np.swapaxes(axes, 1, 2)
     pull, lever, turn = (np.where(local, (back @ v[:, :, None])[:, :, 0], v) for v in (pull, lever, turn))
-    turn = turn + np.cross(begin, pull) + np.cross(axes[:, 0], lever)
+    turn = turn + cross(begin, pull) + cross(axes[:, 0], lever)
     np.add.at(total.T, case, np.concatenate([pull, turn], axis=1))
     np.add.at(size.T, case, np.stack([np.abs(pull).sum(axis=1), np.abs(turn).sum(axis=1)], axis=1))
     return total, size

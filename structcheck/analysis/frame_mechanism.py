@@ -10,7 +10,7 @@ _FREE = 1e-13
 _AXES = "xyz"
 
 
-def free_motion(structure: Structure, scaled: np.ndarray, scale: np.ndarray) -> str:
+def free_motion(structure: Structure, scaled: np.ndarray) -> str:
     """Name a motion the scaled stiffness does not resist; empty where it resists them all."""
     values, vectors = np.linalg.eigh(scaled)
     loose = vectors[:, values < _FREE]

@@ -135,13 +135,10 @@ class Result:
     def _relative_tables(self) -> Tables:
         c = self._deflections.copy()
         runs = self.loads.runs
-        for name in self.structure.member_index if not self.pieces else self.pieces:
-            rows = self._pieces(name)
-            first, slope = self._chord(name)
-            for piece, begin in rows:
-                along = (begin + runs.stations[piece, :-1])[:, None]
-                c[0, :, piece] -= first[:, None] + slope[:, None] * along
-                c[1, :, piece] -= slope[:, None]
+        first, slope, begin = self._chords
+        along = (begin[:, None] + runs.stations[:, :-1])[:, :, None]
+        c[0] -= first[:, :, None] + slope[:, :, None] * along
+        c[1] -= slope[:, :, None]
         return _tables(runs, c)
 
     @cached_property
@@ -252,18 +249,30 @@ class Result:
             _extreme(tables.most, tables.x_most, row, most, column),
         )
 
-    def _chord(self, member: str) -> tuple[np.ndarray, np.ndarray]:
-        """Start and slope of the straight line between the displaced nodes; two (3, c), local axes."""
-        pieces = self._pieces(member)
-        first, last = pieces[0][0], pieces[-1][0]
-        length = pieces[-1][1] + self.structure.length[last]
-        begin, end = self._local_moves[:3, first], self._local_moves[6:9, last]
-        return begin, (end - begin) / length
+    @cached_property
+    def _chords(self) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+        """Straight line between the displaced nodes of the member each piece belongs to, local axes.
+
+        Its start and slope, (3, m, c), and where on it each piece begins, (m,).
+        """
+        moves, length = self._local_moves, self.structure.length
+        if not self.pieces:
+            return moves[:3], (moves[6:9] - moves[:3]) / length[:, None], np.zeros_like(length)
+        first, slope, begin = np.empty_like(moves[:3]), np.empty_like(moves[:3]), np.empty_like(length)
+        for pieces in self.pieces.values():
+            numbers = [number for number, _ in pieces]
+            start, last = numbers[0], numbers[-1]
+            begin[numbers] = [place for _, place in pieces]
+            first[:, numbers] = moves[:3, start, None]
+            slope[:, numbers] = ((moves[6:9, last] - moves[:3, start]) / (begin[last] + length[last]))[:, None]
+        return first, slope, begin
 
     def _line(self, member: str, x, column: int) -> np.ndarray:
-        begin, slope = (part[:, column] for part in self._chord(member))
+        first, slope, _ = self._chords
+        number = self._pieces(member)[0][0]
         shape = (3, *(1,) * np.ndim(x))
-        return begin.reshape(shape) + slope.reshape(shape) * np.asarray(x, dtype=float)
+        line = (part[:, number, column].reshape(shape) for part in (first, slope))
+        return next(line) + next(line) * np.asarray(x, dtype=float)
 
 
 def _extreme(values: np.ndarray, places: np.ndarray, row: int, piece: tuple[int, float], column: int) -> Extreme:
@@ -273,21 +282,26 @@ def _extreme(values: np.ndarray, places: np.ndarray, row: int, piece: tuple[int,
 
 def _tables(runs: Runs, c: np.ndarray) -> Tables:
     """Extremes of polynomials (powers, quantities, m, S, c) over the flexible runs of every member."""
-    h = runs.length[None, :, :, None]
-    turns = zeros(derivative(c), h)
-    whole = np.broadcast_to(h, c.shape[1:])
-    t = np.concatenate([np.zeros_like(whole)[None], whole[None], turns])
-    values = evaluate(c[:, None], t)
-    shape = (c.shape[1], c.shape[2], -1, c.shape[4])
-    by_member = np.moveaxis(values, 0, 3).reshape(shape)
-    places = np.moveaxis(t + runs.stations[:, :-1, None], 0, 3).reshape(shape)
+    begins, h = runs.stations[:, :-1], runs.length
     if not runs.flexible.all():
-        bends = np.repeat(runs.flexible, len(t), axis=1)[None, :, :, None]
-        low, high = np.where(bends, by_member, np.inf), np.where(bends, by_member, -np.inf)
-    else:
-        low = high = by_member
-    least, most = np.argmin(low, axis=2)[:, :, None], np.argmax(high, axis=2)[:, :, None]
-    picked = [
-        np.take_along_axis(table, index, axis=2)[:, :, 0] for table in (by_member, places) for index in (least, most)
-    ]
-    return Tables(*picked)
+        # A rigid run is passed over by looking twice at a flexible one.
+        member = np.arange(len(h))[:, None]
+        run = np.where(runs.flexible, np.arange(h.shape[1]), np.argmax(runs.flexible, axis=1)[:, None])
+        c, begins, h = c[:, :, member, run], begins[member, run], h[member, run]
+    curved = np.nonzero(c[2:].any(axis=(0, -1)))
+    own = c[(slice(None), *curved)]
+    turns = zeros(derivative(own), h[curved[1:]][:, None])
+    # Both ends of every run, and the turns of those that are not straight.
+    t = np.zeros((2 + len(turns), *c.shape[1:]))
+    values = np.empty_like(t)
+    t[1], values[0], values[2:] = h[:, :, None], c[0], c[0]
+    values[1] = evaluate(c, t[1])
+    where = (slice(2, None), *curved)
+    t[where], values[where] = turns, evaluate(own[:, None], turns)
+    t += begins[:, :, None]
+    shape = (*c.shape[1:3], c.shape[4], -1)
+    values, places = (table.transpose(1, 2, 4, 0, 3).reshape(shape) for table in (values, t))
+    least, most = np.argmin(values, axis=3)[..., None], np.argmax(values, axis=3)[..., None]
+    return Tables(
+        *(np.take_along_axis(table, index, axis=3)[..., 0] for table in (values, places) for index in (least, most))
+    )

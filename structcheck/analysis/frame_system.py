@@ -4,10 +4,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from structcheck.analysis.frame_arrays import Structure
+from structcheck.analysis.frame_arrays import Structure, cross
 from structcheck.analysis.frame_element import condense, elastic, jointed_stiffness, transformation
 from structcheck.analysis.frame_lines import fixed_end_forces, zone_loads
-from structcheck.analysis.frame_loads import Loads, forces_from_planes
+from structcheck.analysis.frame_loads import Loads, end_forces_from_planes, moment_of
 from structcheck.analysis.frame_mechanism import free_motion
 from structcheck.errors import Mechanism, StructcheckError
 
@@ -16,6 +16,9 @@ RESIDUAL_TOLERANCE = 1e-9
 
 EQUILIBRIUM_TOLERANCE = 1e-6
 """Largest force or moment left over allowed, at a free node or in the whole, as a share of the forces at work."""
+
+_NOTHING = 1e-200
+"""Loads below this are no loads; numbers near the smallest a computer knows round badly."""
 
 _SOFT = 1e10
 """Answer of the scaled system to a unit load above which its eigenvalues are looked at."""
@@ -30,8 +33,8 @@ class Matrices:
     follow: np.ndarray  # (r, 12, 12) C of the jointed members
     give: np.ndarray  # (r, 12, 12) D of the jointed members
     members: np.ndarray  # (m, 12, 12) stiffness between the nodes, global
-    whole: np.ndarray  # (f, f)
-    reference: np.ndarray  # (f,) diagonal as it would be without releases
+    scale: np.ndarray  # (f,) makes the diagonal one, as it would be without releases
+    whole: np.ndarray  # (f, f) stiffness of the free directions, scaled from both sides
 
 
 def assemble(structure: Structure, added: np.ndarray | None = None, at_nodes: np.ndarray | None = None) -> Matrices:
@@ -46,11 +49,16 @@ def assemble(structure: Structure, added: np.ndarray | None = None, at_nodes: np
     if at_nodes is not None:
         R = turning(structure)
         members = members + np.swapaxes(R, 1, 2) @ at_nodes @ R
-    b = structure.spring_rows
-    springs = structure.spring_stiffness[:, None, None] * b[:, :, None] * b[:, None, :]
-    whole = gather_matrix(structure, np.concatenate([members, springs]))
-    whole.ravel()[:: len(whole) + 1] += structure.ground[structure.free]
-    return Matrices(T, k, follow, give, members, whole, _reference(structure, T, k, members, springs))
+    blocks = members
+    if len(structure.spring_rows):
+        b = structure.spring_rows
+        springs = structure.spring_stiffness[:, None, None] * b[:, :, None] * b[:, None, :]
+        blocks = np.concatenate([members, springs])
+    scale = _scale(structure, T, k, blocks)
+    whole = gather_matrix(structure, blocks, scale)
+    free = structure.free
+    whole.ravel()[:: len(whole) + 1] += structure.ground[free] * scale[free] ** 2
+    return Matrices(T, k, follow, give, members, scale[free], whole)
 
 
 def turning(structure: Structure) -> np.ndarray:
@@ -61,24 +69,24 @@ def turning(structure: Structure) -> np.ndarray:
     return R
 
 
-def gather_matrix(structure: Structure, blocks: np.ndarray) -> np.ndarray:
-    """Matrices of members and springs, global, summed into the matrix of the free directions."""
+def gather_matrix(structure: Structure, blocks: np.ndarray, scale: np.ndarray) -> np.ndarray:
+    """Matrices of members and springs, global, summed into that of the free directions; scale is (6 n,)."""
     count = len(structure.free)
-    total = np.bincount(structure.scatter, weights=blocks.ravel(), minlength=count * count + 1)
+    own = scale[structure.all_dofs]
+    weights = blocks * own[:, :, None] * own[:, None, :]
+    total = np.bincount(structure.scatter, weights=weights.ravel(), minlength=count * count + 1)
     return total[:-1].reshape(count, count)
 
 
-def _reference(
-    structure: Structure, T: np.ndarray, k: np.ndarray, members: np.ndarray, springs: np.ndarray
-) -> np.ndarray:
-    own = np.einsum("mii->mi", members).copy()
+def _scale(structure: Structure, T: np.ndarray, k: np.ndarray, blocks: np.ndarray) -> np.ndarray:
+    """One over the root of the diagonal, (6 n,), as it would be if no member were released."""
+    own = np.diagonal(blocks, axis1=1, axis2=2)
     number = structure.jointed
     if len(number):
+        own = own.copy()
         own[number] = np.sum((k[number] @ T[number]) * T[number], axis=1)
-    both = np.concatenate([own, np.einsum("sii->si", springs)]).ravel()
-    where = np.concatenate([structure.dofs, structure.spring_dofs]).ravel()
-    total = np.bincount(where, weights=np.abs(both), minlength=len(structure.held)) + structure.ground
-    return total[structure.free]
+    total = np.bincount(structure.all_dofs.ravel(), np.abs(own).ravel(), len(structure.held)) + structure.ground
+    return 1 / np.sqrt(np.where(total > 0, total, 1.0))
 
 
 def solve_system(structure: Structure, matrices: Matrices, loads: np.ndarray) -> np.ndarray:
@@ -89,28 +97,27 @@ def solve_system(structure: Structure, matrices: Matrices, loads: np.ndarray) ->
     count = len(matrices.whole)
     if count == 0:
         return np.zeros_like(loads)
-    scale = 1 / np.sqrt(np.where(matrices.reference > 0, matrices.reference, 1.0))
-    S = matrices.whole * scale
-    S *= scale[:, None]
+    S, scale = matrices.whole, matrices.scale[:, None]
     # One more right-hand side, with a little of every direction, shows whether anything moves almost freely.
-    probe = np.cos(np.arange(count) ** 2 + 1.0)
-    right = np.concatenate([loads * scale[:, None], (probe / np.sqrt(probe @ probe))[:, None]], axis=1)
+    right = np.empty((count, loads.shape[1] + 1))
+    np.multiply(loads, scale, out=right[:, :-1])
+    right[:, -1] = structure.probe
     try:
         y = np.linalg.solve(S, right)
     except np.linalg.LinAlgError:
         y = np.full_like(right, np.inf)
-    if not np.abs(y[:, -1]).max() < _SOFT and (motion := free_motion(structure, S, scale)):
+    if not np.abs(y[:, -1]).max() < _SOFT and (motion := free_motion(structure, S)):
         raise Mechanism(motion)
     y, right = y[:, :-1], right[:, :-1]
-    size = np.abs(right).max(axis=0, initial=0.0) + np.abs(y).max(axis=0, initial=0.0)
-    residual = np.abs(S @ y - right).max(axis=0, initial=0.0) / np.where(size > 0, size, 1.0)
-    worst = float(residual.max(initial=0.0))
+    size = np.abs(right).max(axis=0) + np.abs(y).max(axis=0)
+    residual = np.abs(S @ y - right).max(axis=0) / np.maximum(size, _NOTHING)
+    worst = float(residual.max())
     if not worst <= RESIDUAL_TOLERANCE:
         raise StructcheckError(
             f"the equations of the frame are not solved well enough: residual {worst:.1e} of the forces, "
             f"allowed {RESIDUAL_TOLERANCE:.0e}; stiffnesses of members or springs differ too much"
         )
-    return y * scale[:, None]
+    return y * scale
 
 
 @dataclass(frozen=True)
@@ -127,7 +134,7 @@ def fixed_forces(structure: Structure, matrices: Matrices, loads: Loads) -> Fixe
     if not runs.loaded:
         nothing = np.zeros((len(structure.length), 12, loads.nodal.shape[1]))
         return Fixed(nothing, nothing)
-    flexible = _by_member(fixed_end_forces(structure, runs))
+    flexible = end_forces_from_planes(fixed_end_forces(structure, runs))
     faces = flexible
     number = structure.jointed
     if len(number):
@@ -136,13 +143,8 @@ def fixed_forces(structure: Structure, matrices: Matrices, loads: Loads) -> Fixe
         faces[number] = own - matrices.flexible[number] @ (matrices.give @ own)
     nodes = np.swapaxes(matrices.T, 1, 2) @ faces
     if structure.offsets.any():
-        nodes = nodes - np.swapaxes(turning(structure), 1, 2) @ _by_member(zone_loads(runs))
+        nodes = nodes - np.swapaxes(turning(structure), 1, 2) @ end_forces_from_planes(zone_loads(runs))
     return Fixed(flexible, nodes)
-
-
-def _by_member(ends: np.ndarray) -> np.ndarray:
-    """(12, m, c) in plane order by ends into (m, 12, c) in x, y, z, rx, ry, rz."""
-    return np.moveaxis(np.concatenate([forces_from_planes(ends[:6]), forces_from_planes(ends[6:])]), 0, 1)
 
 
 def node_sums(structure: Structure, ends: np.ndarray, springs: np.ndarray) -> np.ndarray:
@@ -184,9 +186,10 @@ def answer(
     left = node_sums(structure, ends, springs) - loads.nodal
     reactions = np.where(structure.held[:, None], left, ground)
     flexible = _flexible_ends(structure, matrices, fixed, moves)
-    _check_nodes(structure, left - reactions, ends, loads)
+    size = _sizes(structure, ends, loads)
+    _check_nodes(structure, left - reactions, size)
     turned = 0.0 if axial is None else _turned(structure, axial, flexible, moves)
-    _check_whole(structure, reactions, ends, loads, turned)
+    _check_whole(structure, reactions, loads, turned, size)
     return Answer(moves, flexible, ends, springs, reactions)
 
 
@@ -203,16 +206,15 @@ def _stretch(structure: Structure, moves: np.ndarray) -> np.ndarray:
 
 
 def _sizes(structure: Structure, ends: np.ndarray, loads: Loads) -> np.ndarray:
-    """Sizes of the forces and of the moments at work; (2, c). A force counts as a moment on the frame's own size."""
+    """Sizes of the forces and of the moments at work; (2, c). A force counts as a moment on the longest member."""
     by_kind = np.abs(ends).reshape(len(ends), 2, 2, 3, -1).sum(axis=(0, 1, 3))
     size = by_kind + loads.size
-    reach = np.ptp(structure.xyz, axis=0).max()
-    return np.stack([size[0] + size[1] / reach, size[1] + size[0] * reach])
+    reach = structure.length.max()
+    return np.maximum(np.stack([size[0] + size[1] / reach, size[1] + size[0] * reach]), _NOTHING)
 
 
-def _check_nodes(structure: Structure, left: np.ndarray, ends: np.ndarray, loads: Loads) -> None:
-    size = _sizes(structure, ends, loads)
-    share = np.abs(left).reshape(-1, 2, 3, left.shape[1]) / np.where(size > 0, size, 1.0)[:, None]
+def _check_nodes(structure: Structure, left: np.ndarray, size: np.ndarray) -> None:
+    share = np.abs(left).reshape(-1, 2, 3, left.shape[1]) / size[:, None]
     worst = float(share.max(initial=0.0))
     if not worst <= EQUILIBRIUM_TOLERANCE:
         node = list(structure.node_index)[int(np.nanargmax(share.max(axis=(1, 2, 3))))]
@@ -231,19 +233,18 @@ def _turned(structure: Structure, axial: np.ndarray, flexible: np.ndarray, moves
 
 
 def _check_whole(
-    structure: Structure, reactions: np.ndarray, ends: np.ndarray, loads: Loads, turned: np.ndarray | float
+    structure: Structure, reactions: np.ndarray, loads: Loads, turned: np.ndarray | float, size: np.ndarray
 ) -> None:
     by_node = reactions.reshape(-1, 6, reactions.shape[1])
     force, turn = by_node[:, :3], by_node[:, 3:]
     total = loads.resultant.copy()
     total[:3] += force.sum(axis=0)
-    total[3:] += turn.sum(axis=0) + np.cross(structure.xyz[:, :, None], force, axis=1).sum(axis=0)
+    total[3:] += turn.sum(axis=0) + moment_of(structure.xyz, force)
     total[3:] += turned
     # About the middle of the frame: far from the origin a small force would seem a large moment.
     middle = structure.xyz.mean(axis=0)
-    total[3:] -= np.cross(middle[:, None], total[:3], axis=0)
-    size = _sizes(structure, ends, loads)
-    share = np.abs(total).reshape(2, 3, -1) / np.where(size > 0, size, 1.0)[:, None]
+    total[3:] -= cross(middle, total[:3].T).T
+    share = np.abs(total).reshape(2, 3, -1) / size[:, None]
     worst = float(share.max(initial=0.0))
     if not worst <= EQUILIBRIUM_TOLERANCE:
         raise _not_in_equilibrium("the whole frame", worst)

@@ -12,7 +12,8 @@ import numpy as np
 
 Numbers = float | np.ndarray
 
-_STEPS = 80
+_STEPS = 60
+_CLOSE = 1e-13
 
 
 @dataclass(frozen=True)
@@ -80,14 +81,28 @@ def _zeros_of_quadratic(c: np.ndarray, b: np.ndarray, a: np.ndarray) -> np.ndarr
 
 def _zeros_between_turns(c: np.ndarray) -> np.ndarray:
     """One zero in each interval between turning points, where the polynomial is monotone."""
+    u = np.zeros((len(c) - 1, *c.shape[1:]))
+    # Most polynomials solved side by side are of lower degree, and most intervals hold no zero.
+    high = c[-1] != 0
+    low_degree = _zeros_of_unit(c[:-1, ~high])
+    u[len(u) - len(low_degree) :, ~high] = low_degree
+    c = c[:, high]
     turns = _zeros_of_unit(derivative(c))
     knots = np.concatenate([np.zeros_like(c[:1]), turns, np.ones_like(c[:1])])
-    low, high = knots[:-1], knots[1:]
-    at_low, at_high = evaluate(c, low), evaluate(c, high)
-    crossed, rising = at_low * at_high <= 0, at_high > at_low
+    at_knots = evaluate(c[:, None], knots)
+    crossed = at_knots[:-1] * at_knots[1:] <= 0
+    found = knots[:-1].copy()
+    rising = (at_knots[1:] > at_knots[:-1])[crossed]
+    own = np.broadcast_to(c[:, None], (len(c), *crossed.shape))[:, crossed]
+    found[crossed] = _bracketed(own, knots[:-1][crossed], knots[1:][crossed], rising)
+    u[:, high] = found
+    return u
+
+
+def _bracketed(c: np.ndarray, low: np.ndarray, high: np.ndarray, rising: np.ndarray) -> np.ndarray:
+    """Newton kept inside a bracket that only shrinks, so that it cannot leave its interval or miss the zero."""
     slope = derivative(c)
-    u = np.where(crossed, 0.5 * (low + high), low)
-    # Newton kept inside a bracket that only shrinks cannot leave its interval or miss the zero.
+    u = 0.5 * (low + high)
     for _ in range(_STEPS):
         value = evaluate(c, u)
         beyond = (value > 0) == rising
@@ -95,9 +110,8 @@ def _zeros_between_turns(c: np.ndarray) -> np.ndarray:
         with np.errstate(divide="ignore", invalid="ignore"):
             step = u - value / evaluate(slope, u)
         better = np.where((step >= low) & (step <= high), step, 0.5 * (low + high))
-        better = np.where(crossed, better, u)
-        moved = np.max(np.abs(better - u), initial=0.0)
+        moved = np.abs(better - u).max(initial=0.0)
         u = better
-        if moved < 1e-14:
+        if moved < _CLOSE:
             break
     return u

@@ -95,7 +95,7 @@ def second_order(
     for name in bows or ():
         counts[name] = max(counts.get(name, 1), 12)
     parts = split(structure, cases, counts, bows)
-    fine = prepare(parts.frame)
+    fine = prepare(parts.frame, check=False)
     loads = loads_of(fine, parts.cases)
     start = _axial(fine, _first_order(fine, loads).ends)
     solved = [_iterate(fine, _one(loads, k), start[:, k]) for k in range(len(loads.names))]
@@ -116,8 +116,7 @@ def _axial(structure: Structure, ends: np.ndarray) -> np.ndarray:
 
 def _counts(structure: Structure, axial: np.ndarray, limit: float) -> dict[str, int]:
     """Pieces each member needs so that N l^2 / EI of a piece stays below the limit; axial forces (m,)."""
-    length = structure.length - structure.offsets.sum(axis=1)
-    E, G, _, Iy, Iz, _, Asy, Asz = structure.section.T
+    E, G, _, Iy, Iz, _, Asy, Asz = structure.section
     inertia = np.minimum(np.where(Iy > 0, Iy, np.inf), np.where(Iz > 0, Iz, np.inf))
     plane = structure.frame.plane
     if plane is not None:
@@ -125,7 +124,7 @@ def _counts(structure: Structure, axial: np.ndarray, limit: float) -> dict[str, 
         inertia = np.where(np.abs(structure.axes[:, 1, across]) > np.abs(structure.axes[:, 2, across]), Iy, Iz)
     # Shear strain slows the convergence of pieces down.
     sliding = 1 + 20 * np.abs(axial) / (G * np.minimum(Asy, Asz))
-    pieces = np.ceil(np.sqrt(np.abs(axial) * sliding * length**2 / (E * inertia) / limit))
+    pieces = np.ceil(np.sqrt(np.abs(axial) * sliding * structure.flexible**2 / (E * inertia) / limit))
     pieces = np.clip(pieces, 1, _MOST_PIECES).astype(int)
     return {name: int(pieces[number]) for name, number in structure.member_index.items()}
 
@@ -140,25 +139,26 @@ def _geometric(structure: Structure, axial: np.ndarray, matrices: Matrices, wagn
     if structure.offsets.any():
         R = turning(structure)
         members = members + np.swapaxes(R, 1, 2) @ zone_geometric(structure, axial) @ R
-    return gather_matrix(structure, np.concatenate([members, np.zeros((len(structure.spring_rows), 12, 12))]))
+    blocks = np.concatenate([members, np.zeros((len(structure.spring_rows), 12, 12))])
+    scale = np.zeros(len(structure.held))
+    scale[structure.free] = matrices.scale
+    return gather_matrix(structure, blocks, scale)
 
 
 def _critical(parts: Split, wagner: bool) -> Critical:
     """Lowest factor of a split frame with one case: K + factor x K_G singular."""
-    structure = prepare(parts.frame)
+    structure = prepare(parts.frame, check=False)
     loads = loads_of(structure, parts.cases)
     matrices = assemble(structure)
     found = answer(structure, matrices, fixed_forces(structure, matrices, loads), loads)
     axial = _axial(structure, found.ends)[:, 0]
-    scale = 1 / np.sqrt(matrices.reference)
-    both = scale * scale[:, None]
-    root = np.linalg.inv(np.linalg.cholesky(matrices.whole * both))
-    loosening = -root @ (_geometric(structure, axial, matrices, wagner) * both) @ root.T
+    root = np.linalg.inv(np.linalg.cholesky(matrices.whole))
+    loosening = -root @ _geometric(structure, axial, matrices, wagner) @ root.T
     values, vectors = np.linalg.eigh(0.5 * (loosening + loosening.T))
     if values[-1] * LARGEST_FACTOR < 1:
         return Critical(inf, {})
     moves = np.zeros(len(structure.held))
-    moves[structure.free] = scale * (root.T @ vectors[:, -1])
+    moves[structure.free] = matrices.scale * (root.T @ vectors[:, -1])
     moves = moves.reshape(-1, 6)
     moves = moves / max(np.abs(moves[:, :3]).max(), 1e-9 * np.abs(moves).max())
     return Critical(float(1 / values[-1]), dict(zip(structure.node_index, moves, strict=True)))
@@ -194,9 +194,8 @@ def _iterate(structure: Structure, loads: Loads, axial: np.ndarray) -> tuple[Ans
 
 
 def _refuse_unstable(matrices: Matrices, case: str) -> None:
-    scale = 1 / np.sqrt(np.where(matrices.reference > 0, matrices.reference, 1.0))
     try:
-        np.linalg.cholesky(matrices.whole * scale * scale[:, None])
+        np.linalg.cholesky(matrices.whole)
     except np.linalg.LinAlgError:
         raise Mechanism(f'case "{case}": the load is beyond the elastic critical load of the frame') from None
 

@@ -5,6 +5,8 @@ stiffness is the inverse, carried to both ends by equilibrium. Joints get unknow
 equations. Slow, plain and meant to be read.
 """
 
+from itertools import pairwise
+
 import numpy as np
 from scipy.sparse import coo_matrix
 from scipy.sparse.linalg import spsolve
@@ -42,7 +44,7 @@ def compliance(member):
 
 def points(places):
     """Gauss points and weights on every stretch between places."""
-    for low, high in zip(places, places[1:], strict=False):
+    for low, high in pairwise(places):
         for at, weight in zip(*GAUSS, strict=True):
             yield low + (high - low) * (at + 1) / 2, weight * (high - low) / 2
 

@@ -1,5 +1,7 @@
 """What every frame must satisfy: agreement with an independent solution, equilibrium, reciprocity, superposition."""
 
+from functools import partial
+
 import frame_independent
 import numpy as np
 import pytest
@@ -54,9 +56,9 @@ def test_a_member_answers_inside_as_its_pieces_do_at_their_nodes(drawn, count):
     whole = solved(frame, cases)
     structure = prepare(frame)
     parts = split(structure, cases, dict.fromkeys(structure.member_index, count))
-    pieces = solve(parts.frame, parts.cases)
+    pieces = solve(prepare(parts.frame, check=False), parts.cases)
     moved = table(frame, whole.displacement)
-    assert table(frame, pieces.displacement) == pytest.approx(moved, abs=1e-7 * np.abs(moved).max())
+    assert table(frame, pieces.displacement) == pytest.approx(moved, abs=1e-7 * np.abs(moved).max() + 1e-12)
     force = max(abs(whole.extremes("N", m.name).largest.value) for m in frame.members) + 1e-3
     force += max(abs(whole.extremes("Vz", m.name).largest.value) for m in frame.members)
     sag = np.abs(moved[:, :3]).max() + 1e-6
@@ -82,7 +84,7 @@ def test_diagrams_follow_from_end_forces_by_hand(drawn):
         R, length = structure.axes[number], structure.length[number]
         loads = frame_independent.member_loads(frame, cases["case 0"], member, R, length)
         start, _ = found.end_forces(member.name)
-        for x in length * np.array([0.013, 0.21, 0.333, 0.5, 0.667, 0.81, 0.987]):
+        for x in length * np.array([0.013, 0.21, 0.333, 0.51, 0.667, 0.81, 0.987]):
             before = start.copy()
             before[3:] += np.cross([-x, 0, 0], start[:3])
             for load in loads:
@@ -115,15 +117,15 @@ def test_extremes_are_reached_and_never_passed(drawn):
     for number, member in enumerate(frame.members):
         first, last = structure.offsets[number]
         x = np.linspace(first, structure.length[number] - last, 301)
-        asked = [(q, lambda x, side, q=q: found.value(q, member.name, x, side=side)) for q in ("N", "Vz", "My", "Mz")]
-        bounds = {q: found.extremes(q, member.name) for q, _ in asked}
-        for quantity, ask in asked:
-            least, most = bounds[quantity].least, bounds[quantity].most
-            values = np.concatenate([ask(x[1:], "left"), ask(x[:-1], "right")])
+        for quantity in ("N", "Vz", "My", "Mz"):
+            bound = found.extremes(quantity, member.name)
+            least, most = bound.least, bound.most
+            ask = partial(found.value, quantity, member.name)
+            values = np.concatenate([ask(x[1:], side="left"), ask(x[:-1], side="right")])
             slack = 1e-9 * (np.abs(values).max() + 1.0) * 10
             assert least.value - slack <= values.min() and values.max() <= most.value + slack
             for extreme in (least, most):
-                assert min(abs(ask(extreme.x, side) - extreme.value) for side in ("left", "right")) <= slack
+                assert min(abs(ask(extreme.x, side=side) - extreme.value) for side in ("left", "right")) <= slack
         for relative in (False, True):
             bound = found.deflection_extremes(member.name, "y", relative=relative)
             values = found.deflection(member.name, x[1:-1], relative=relative)[1]

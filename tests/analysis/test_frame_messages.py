@@ -19,6 +19,7 @@ from structcheck.analysis.frame import (
     Support,
     solve,
 )
+from structcheck.analysis.stability import critical
 from structcheck.errors import InputError, Mechanism, StructcheckError, UnknownName
 
 GIVEN = case("FR-01")[0]
@@ -206,6 +207,17 @@ def test_a_loose_part_is_named_by_a_node():
     nodes = NODES | {"d": (0, 0, 2000), "e": (500, 0, 2000)}
     said = message(Mechanism, nodes=nodes, members=[*MEMBERS, member("loose", "d", "e", 1e7)])
     assert said == 'the part with node "d" can slide along x: no support holds it'
+
+
+def test_crossing_members_may_be_cut_where_they_cross():
+    """Two braces that pass each other unconnected buckle apart, though their middles lie at one place."""
+    nodes = {"a": (0, 0, 0), "b": (1000, 0, 0), "c": (1000, 0, 1000), "d": (0, 0, 1000)}
+    links = [("a", "b"), ("b", "c"), ("c", "d"), ("d", "a"), ("a", "c"), ("b", "d")]
+    frame = Frame(
+        nodes, [member(a + b, a, b, 1e6) for a, b in links], [Support("a", "x z"), Support("b", "z")], (), "xz"
+    )
+    squeezed = {"one": [NodeLoad("c", (-1e4, 0, -1e4)), NodeLoad("d", (1e4, 0, -1e4))]}
+    assert 0 < critical(frame, squeezed)["one"].factor < 1e4
 
 
 def test_a_node_without_members_is_named():
