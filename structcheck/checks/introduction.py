@@ -156,6 +156,8 @@ def _webs(section: Section, how: Introduction) -> float:
     if kind == "channel":
         web, width = float(dimensions["tw"]), float(dimensions["b"])
         return apart + (web if how.facing == "back to back" else 2 * width - web)
+    if kind == "rectangle":
+        return apart + float(section.shape.b)
     return apart + float(dimensions.get("b", 0.0))
 
 
@@ -217,7 +219,7 @@ def _spreader(
     if pieces > 1 and plate.across < webs:
         fault = f"does not reach from web to web ({webs:.4g} mm)"
         wanted = "a plate that bears on every piece"
-        raise InputError(Problem("spreader", f"{plate.across:g} mm across", fault, wanted, part=f'beam "{part}"'))
+        raise InputError(Problem("spreader", f"{plate.across:g} mm across", fault, wanted, part=part))
     described = Spreader(part, pieces, webs, plate.steel, plate.along, plate.across, plate.thickness)
     loads = [SpreaderLoads(p.case, p.force, p.pad or how.pad or 0.0, how.pad_across, p.offset) for p in used]
     return check_spreader(described, loads, basis) if loads else Outcome()

@@ -25,8 +25,12 @@ def check_description(press: PressFile, *, file: str = "", sections: tuple[Secti
         answer = frame_answer(press, forces, setting)
     except InputError as error:
         raise error.within(file=file) from None
-    of_frame = check_frame(press, answer, setting) if answer else Outcome()
+    of_frame = Outcome()
     of_parts, problems = check_parts(press, answer, setting)
+    try:
+        of_frame = check_frame(press, answer, setting) if answer else of_frame
+    except InputError as error:
+        problems += error.problems
     try:
         of_jack = check_jack_place(press, answer, basis)
     except InputError as error:
