@@ -118,6 +118,8 @@ def _for_page(svg: str, name: str, words: str) -> str:
     svg = svg[svg.index("<svg") :]
     svg = re.sub(r"<metadata>.*?</metadata>", "", svg, flags=re.DOTALL)
     svg = re.sub(r"<!--.*?-->", "", svg, flags=re.DOTALL)
+    # A style inside a drawing would reach the whole page; the page has it for its drawings only.
+    svg = re.sub(r"<style.*?</style>", "", svg, flags=re.DOTALL)
     svg = re.sub(r'\b(id=")', rf"\1{name}-", svg)
     svg = re.sub(r'(xlink:href="#|url\(#)', rf"\1{name}-", svg)
     svg = svg.replace("xlink:href", "href")

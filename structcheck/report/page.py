@@ -58,7 +58,7 @@ def page(text: str, name: str = "", *, sections: tuple[Section, ...] = (), date:
     html = (
         _environment()
         .get_template("page.html.j2")
-        .render(context, record=record, file=name or "the description", input=text)
+        .render(context, record=record, file=Path(name).name or "the description", input=text)
     )
     return Page(html, result, rated)
 

@@ -6,12 +6,14 @@ a load key, and the setting of the valve; where no valve is stated its share of 
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from structcheck.findings import Finding, Result
+from structcheck.press.cases import jack_forces
 from structcheck.press.model import check_description
 from structcheck.press.schema import PressFile
+from structcheck.quantities import show
 from structcheck.shapes.section import Section
 
 STIFFNESS = frozenset({"deflection", "opening", "platen flatness"})
@@ -45,19 +47,19 @@ class RatedLoad:
     """What a press can carry.
 
     stated       rating in the file, N, one jack
-    greatest     forces of all jacks together at the strength's rating: rated, greatest, ultimate, as printed
+    result       the press checked at the strength's rating; at the stated one where there is none
     not_checked  what could not be judged at that rating; with any of these the answer is incomplete
+    notes        what must be known to use the answer
     """
 
     title: str
     stated: float
     count: int
-    relief_stated: bool
     strength: Largest
     stiffness: Largest
     result: Result
     not_checked: tuple[Finding, ...] = ()
-    notes: tuple[str, ...] = field(default=())
+    notes: tuple[str, ...] = ()
 
     @property
     def rating(self) -> float | None:
@@ -80,19 +82,18 @@ class RatedLoad:
 def rated_load(press: PressFile, *, file: str = "", sections: tuple[Section, ...] = ()) -> RatedLoad:
     """The largest rating of the jack for strength and for stiffness. Raises InputError as a check does."""
     trials = _Trials(press, file, sections)
-    strength = _largest(trials, lambda f: f.check not in STIFFNESS, "nothing that was judged depends on the jack")
+    strength = _largest(trials, _of_strength, "nothing that was judged depends on the jack")
     stiffness = _largest(trials, lambda f: f.check in STIFFNESS, "no limit of stiffness is stated")
     result = trials.at(strength.rating or press.jack.rating)
     return RatedLoad(
         title=press.title,
         stated=press.jack.rating,
         count=press.jack.count,
-        relief_stated=press.jack.relief is not None,
         strength=strength,
         stiffness=stiffness,
         result=result,
         not_checked=tuple(f for f in result.findings if f.verdict == "not checked"),
-        notes=tuple(_notes(press, strength, result)),
+        notes=tuple(_notes(press, strength, result, trials)),
     )
 
 
@@ -103,11 +104,17 @@ class _Trials:
     press: PressFile
     file: str
     sections: tuple[Section, ...]
+    valve_too: bool = False
     known: dict[float, Result] = field(default_factory=dict)
 
     def at(self, rating: float) -> Result:
+        """The result at this rating; with `valve_too` a stated valve keeps its share of the rating."""
         if rating not in self.known:
             jack = self.press.jack.model_copy(update={"rating": rating})
+            if self.valve_too and jack.relief is not None:
+                kind, value = jack.relief
+                scaled = value * rating / self.press.jack.rating
+                jack = jack.model_copy(update={"relief": (kind, scaled)})
             described = self.press.model_copy(update={"jack": jack})
             self.known[rating] = check_description(described, file=self.file, sections=self.sections)
         return self.known[rating]
@@ -198,15 +205,29 @@ def _rounded_down(rating: float, most: Callable[[float], float]) -> float:
     return float(f"{rounded:.4g}")
 
 
-def _notes(press: PressFile, strength: Largest, result: Result) -> list[str]:
+def _notes(press: PressFile, strength: Largest, result: Result, trials: _Trials) -> list[str]:
     """What must be known to use the answer."""
     notes = []
     if press.jack.count > 1:
         notes.append(f"the rating is that of one of {press.jack.count} jacks pushing together")
     if press.jack.relief is not None:
         notes.append("the valve keeps the setting stated, whatever the rating; a bigger jack comes with its own")
+    if press.jack.relief is not None and strength.rating is None and strength.governing:
+        other = _largest(replace(trials, valve_too=True, known={}), _of_strength, "")
+        if other.rating is not None:
+            share = _greatest_of_one(press) / press.jack.rating
+            taken = show(other.rating, "kN")
+            notes.append(f"a jack of {taken} whose valve opens at {share:.3g} times that would be held")
     if strength.rating is not None:
         notes += [text for text in result.outcome.advice if text.startswith("the valve opens")]
     if any(f.user_force for f in result.findings):
         notes.append("forces typed by the user keep their size")
     return notes
+
+
+def _greatest_of_one(press: PressFile) -> float:
+    return jack_forces(press.jack, press.basis).greatest / press.jack.count
+
+
+def _of_strength(finding: Finding) -> bool:
+    return finding.check not in STIFFNESS

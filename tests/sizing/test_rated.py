@@ -87,6 +87,8 @@ def test_a_stated_valve_keeps_its_setting():
     assert rated.strength.reason == "eye, weld throat fails however small the jack"
     assert rated.exit_status == 1
     assert headline(rated) == "One weld: NO RATING HOLDS"
+    # 146.1 kN of ultimate resistance over 1.2 x 3.25, the share the valve has of the rating (derived).
+    assert rated.notes[-1] == "a jack of 37.46 kN whose valve opens at 3.25 times that would be held"
 
 
 def test_forces_the_user_typed_keep_their_size():
