@@ -4,6 +4,7 @@ import math
 import sys
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
+from html import escape
 from typing import Any, Literal
 
 from structcheck.formula import Remark, Step, Trace, cut
@@ -141,6 +142,13 @@ def _severity(finding: Finding) -> float:
     return sys.float_info.max if finding.utilisation is None else finding.utilisation
 
 
+def _use_shown(finding: Finding) -> str:
+    """Rounded up to two decimals, so that 1.001 never shows as 1.00."""
+    if finding.utilisation is None:
+        return "" if finding.verdict == "not checked" else "over"
+    return f"{math.ceil(round(finding.utilisation * 100, 9)) / 100:.2f}"
+
+
 @dataclass(frozen=True)
 class Assumption:
     """Something taken for the user; `condition` where strength rests on it and the user has not confirmed it."""
@@ -199,7 +207,16 @@ def complete(outcome: Outcome, part: str, needed: Iterable[str], reason: str) ->
 
 
 RULES_OF_DETAIL = frozenset(
-    {"weld size", "bolt spacing", "lug geometry", "brittle fracture", "retention", "resultant", "stroke", "jack opening"}
+    {
+        "weld size",
+        "bolt spacing",
+        "lug geometry",
+        "brittle fracture",
+        "retention",
+        "resultant",
+        "stroke",
+        "jack opening",
+    }
 )
 """Checks that no load brings nearer: they hold or they do not."""
 
@@ -282,6 +299,17 @@ class Result:
     def exit_status(self) -> int:
         """0 holds, 1 fails, 3 incomplete or holds if."""
         return EXIT_STATUS[self.verdict]
+
+    def _repr_html_(self) -> str:
+        """A short table for a notebook: verdict, every finding with the first to go on top, the caution."""
+        order = sorted(self.findings, key=_severity, reverse=True)
+        cells = ((f.part, f.check, f.case, _use_shown(f), f.verdict, f.source or f.reason) for f in order)
+        rows = "".join(f"<tr>{''.join(f'<td>{escape(cell)}</td>' for cell in row)}</tr>" for row in cells)
+        heads = "".join(f"<th>{head}</th>" for head in ("part", "check", "case", "use", "verdict", "source"))
+        return (
+            f"<p><strong>{escape(self.title)}: {self.verdict}</strong></p>"
+            f"<table><thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table><p>{escape(self.caution)}</p>"
+        )
 
     def as_dict(self) -> dict[str, Any]:
         """The JSON contract: strict numbers, base facts first."""
