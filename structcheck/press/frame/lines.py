@@ -47,7 +47,7 @@ class Lines:
     @cached_property
     def _flexibility(self) -> np.ndarray:
         """(6, m) what 1 N or 1 N mm strains per mm."""
-        E, G, A, Iy, Iz, J, Asy, Asz = self.result.structure.section.T
+        E, G, A, Iy, Iz, J, Asy, Asz = self.result.structure.section
         stiffness = np.stack([E * A, G * Asy, G * Asz, G * J, E * Iy, E * Iz])
         return np.divide(1.0, stiffness, out=np.zeros_like(stiffness), where=stiffness > 0)
 
