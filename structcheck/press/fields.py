@@ -9,6 +9,7 @@ from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, ValidationIn
 
 from structcheck.errors import Problem, QuantityError
 from structcheck.quantities import (
+    ANGLE,
     FORCE,
     LENGTH,
     LINE_LOAD,
@@ -93,6 +94,8 @@ Moment = _quantity(MOMENT, "any")
 Mass = _quantity(MASS, "zero or more")
 Rate = _quantity(RATE, "above zero")
 Stress = _quantity(STRESS, "above zero")
+AnyStress = _quantity(STRESS, "zero or more")
+Angle = _quantity(ANGLE, "zero or more")
 LineMass = _quantity(LINE_MASS, "zero or more")
 
 

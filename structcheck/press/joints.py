@@ -8,7 +8,6 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
 
-from structcheck.checks.basis import Case
 from structcheck.checks.bolts import check_bolts
 from structcheck.checks.bolts_group import BoltLoads
 from structcheck.checks.pin import PinLoads, check_pin
@@ -19,20 +18,12 @@ from structcheck.findings import Assumption, Outcome
 from structcheck.press import schema
 from structcheck.press.frame.demands import EndForces, FrameAnswer
 from structcheck.press.parts import Setting, bolt_group, pin_of, platen_of, steel_of
+from structcheck.press.placed_joints import CARRYING_KINDS, PLACED_KINDS, ends_at
 
 
 def _ends(table: schema.Placed, answer: FrameAnswer) -> list[EndForces]:
-    """The forces of every place, each case named with its place."""
-    found = []
-    for place in table.at or ():
-        face = f"{place} face"
-        key = face if table.joint == "end plate" and face in answer.ends else place
-        if key not in answer.ends:
-            known = [name for name in answer.ends if " " not in name]
-            raise InputError(Problem("at", f'"{place}"', "is no joint of this frame", f"one of {', '.join(known)}"))
-        for end in answer.ends[key]:
-            found.append(replace(end, case=Case(f"{end.case.name} at {place}", end.case.limit)))
-    return found
+    """The forces of every place, in the frame's axes."""
+    return ends_at(table, answer, face=table.joint == "end plate")
 
 
 def placed_bolts(table: schema.BoltsTable, answer: FrameAnswer, setting: Setting) -> Outcome:
@@ -140,9 +131,11 @@ def placed_weld(table: schema.WeldTable, answer: FrameAnswer, setting: Setting) 
         weldable=table.weldable,
         thickest=table.thickest,
     )
-    away = (abs(table.eccentricity), 0.0, 0.0)
+    # To which side the runs stand off, and so whether the lever adds to the moment, is not stated: both are judged.
+    sides = dict.fromkeys((abs(table.eccentricity), -abs(table.eccentricity)))
     loads = [
-        RunGroupLoads(end.case, (end.N, end.V_y, end.V_z), away, (end.T, end.M_y, end.M_z))
+        RunGroupLoads(end.case, (end.N, end.V_y, end.V_z), (away, 0.0, 0.0), (end.T, end.M_y, end.M_z))
+        for away in sides
         for end in _ends(table, answer)
     ]
     return check_run_group(group, loads, setting.basis)
@@ -174,6 +167,9 @@ PLACED: dict[str, Callable[[Any, FrameAnswer, Setting], Outcome]] = {
     "bolts": placed_bolts,
     "weld": placed_weld,
     "pin": placed_pin,
+    **PLACED_KINDS,
 }
-JOINTS = tuple(PLACED)
 """Kinds of part that can stand at a place of the frame."""
+
+JOINTS = ("bolts", "weld", "pin", *CARRYING_KINDS)
+"""Those that join what meets there."""

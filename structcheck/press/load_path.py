@@ -44,7 +44,7 @@ def _refuse_without_frame(press: schema.PressFile) -> None:
     wanted = "[frame] with its span and height, or the force on this part"
     problems += [
         Problem("at", "", "is a place in a frame that is not described", wanted, part=f'{kind} "{table.name}"')
-        for kind in JOINTS
+        for kind in PLACED
         for table in getattr(press, kind)
         if table.at is not None
     ]
@@ -162,6 +162,6 @@ def _in_frame(kind: str, table: Any, answer: FrameAnswer, setting: Setting) -> O
     run = KINDS[kind].run
     if kind == "platen" and table.load is None:
         return placed_platen(table, answer, setting)
-    if kind not in JOINTS or table.at is None:
+    if kind not in PLACED or table.at is None:
         return run(table, setting)
     return PLACED[kind](table, answer, setting)

@@ -21,6 +21,7 @@ from structcheck.materials.bolts import find_class, find_size
 from structcheck.materials.steels import Steel, find_steel
 from structcheck.press import schema
 from structcheck.press.fields import StatedLoad, stated
+from structcheck.press.joint_kinds import JOINT_KINDS
 from structcheck.press.mechanism import MECHANISM
 from structcheck.press.setting import PartKind, Setting, is_users, marked, need_one, newtons, steel_of
 from structcheck.shapes.library import look_up
@@ -269,6 +270,7 @@ KINDS: dict[str, PartKind] = {
         lambda t: f"Platen {t.length:g} x {t.width:g} x {t.thickness:g} mm",
         platen.NEEDED,
     ),
+    **JOINT_KINDS,
     **MECHANISM,
 }
 """Every kind of part: its table in the press file, its check, the title of a question about it."""

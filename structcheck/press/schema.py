@@ -23,6 +23,7 @@ from structcheck.press.fields import (
     Table,
 )
 from structcheck.press.frame_schema import FrameBeam, FrameTables, Uprights
+from structcheck.press.joint_schema import JointTables
 from structcheck.press.mechanism_schema import JackPlace, MechanismTables
 from structcheck.press.names import ClassName, PlaceNames, SectionName, SizeName, SteelName
 
@@ -308,7 +309,7 @@ class PlatenTable(Part):
     shape: Literal["rectangle", "round"] = Field("rectangle", description="shape of the patch")
 
 
-class PressFile(FrameTables, MechanismTables):
+class PressFile(FrameTables, MechanismTables, JointTables):
     """A press."""
 
     schema_: Literal[1] = Field(alias="schema", description="version of this layout")

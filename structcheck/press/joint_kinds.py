@@ -1,0 +1,396 @@
+"""Joints of the wider kinds, from the press file to their checks: names become parts, typed loads become cases.
+
+A builder takes what the frame knows of the place (`known`) for what the table leaves out.
+"""
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
+from typing import Any
+
+from structcheck.checks import (
+    bolts_end_plate,
+    bolts_rod,
+    contact,
+    cross_plate,
+    tube_joint,
+    weld_butt,
+    weld_flange,
+    weld_group,
+)
+from structcheck.checks.basis import Case, from_rated
+from structcheck.checks.beam import merged
+from structcheck.checks.bolts_end_plate import EndPlate, EndPlateLoads, check_end_plate
+from structcheck.checks.bolts_rod import Rod, RodLoads, check_rod
+from structcheck.checks.contact import Contact, ContactLoads, check_contact
+from structcheck.checks.cross_plate import CrossPlate, CrossPlateLoads, check_cross_plate
+from structcheck.checks.member_forms import form
+from structcheck.checks.tube_joint import TubeJoint, TubeJointLoads, check_tube_joint
+from structcheck.checks.weld import WeldLoads
+from structcheck.checks.weld_butt import Butt, check_butt
+from structcheck.checks.weld_flange import PlateOnFlange, PlateOnFlangeLoads, check_plate_on_flange
+from structcheck.checks.weld_group import GroupRun, RunGroup, RunGroupLoads, check_run_group
+from structcheck.errors import InputError, Problem
+from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, not_checked
+from structcheck.materials.bolts import find_class, find_size
+from structcheck.press import joint_schema as schema
+from structcheck.press.fields import Part, stated
+from structcheck.press.setting import PartKind, Setting, is_users, marked, need_one, newtons, steel_of
+from structcheck.shapes.library import look_up
+from structcheck.shapes.section import Section
+from structcheck.standards.en1993_1_8 import tstub
+
+Known = Mapping[str, Any]
+"""What the frame says of a place: section names or sections, and grades, under the table's own keys."""
+
+
+# ---- what the tables share ------------------------------------------------------------------
+
+
+def missing(table: Part, setting: Setting, *keys: str) -> InputError:
+    """What must be stated and is not."""
+    problems = []
+    for key in keys:
+        field, says = type(table).model_fields[key], setting.spell(key)
+        example = (field.examples or [""])[0]
+        remedy = f'{says} "{example}"' if says.startswith("--") else f'{says} = "{example}"'
+        problems.append(Problem(says, "", "is missing", field.description or "", remedy if example else ""))
+    return InputError(problems)
+
+
+def section_of(table: Part, key: str, setting: Setting, known: Known) -> tuple[Section, Outcome]:
+    """The section a table names, or the frame's. Raises InputError where neither says."""
+    text = getattr(table, key)
+    if text is None:
+        if key not in known:
+            raise missing(table, setting, key)
+        return known[key], Outcome()
+    found = look_up(text, setting.sections)
+    return found.section, Outcome(assumptions=tuple(Assumption(table.name, taken) for taken in found.assumptions))
+
+
+def grade_of(table: Part, key: str, known: Known, otherwise: str | None = None) -> str | None:
+    """The grade a table states, else the frame's, else another part's."""
+    return getattr(table, key) or known.get(key) or otherwise
+
+
+def _rolled_i(section: Section, key: str) -> Any:
+    if form(section) != "i":
+        fault, wanted = "is no I or H section", "an I or H section, its flange bolted or welded to"
+        raise InputError(Problem(key, f'"{section.designation}"', fault, wanted, f'{key} = "IPE 160"'))
+    return section.shape
+
+
+# ---- end plates -----------------------------------------------------------------------------
+
+END_PLATE_NEEDED = (*bolts_end_plate.NEEDED, "fatigue")
+NO_FATIGUE = "the range of force in a bolt that is pried, and in the fillets behind it, is not judged"
+
+
+def end_plate_of(table: schema.EndPlateTable, setting: Setting, known: Known) -> tuple[EndPlate, Outcome]:
+    """The end plate as seen when its upper rows are pulled."""
+    section, found = section_of(table, "section", setting, known)
+    beam = _rolled_i(section, "section")
+    grade = grade_of(table, "beam_steel", known)
+    own = {
+        "size": find_size(table.size),
+        "bolt_class": find_class(table.bolt_class),
+        "steel": steel_of(table.steel, setting),
+        "beam_steel": steel_of(grade, setting, section.route) if grade else None,
+        "rows": tuple(table.rows),
+        "depth": float(beam.h),
+        "flange": float(beam.tf),
+        "flange_width": float(beam.b),
+        "web": float(beam.tw),
+    }
+    return EndPlate(**stated(table, EndPlate) | own | _behind(table, setting, known)), found
+
+
+def _behind(table: schema.EndPlateTable, setting: Setting, known: Known) -> dict[str, Any]:
+    """The flange bolted to: as stated, or that of a section; its lever from the root, its edge from the bolt."""
+    grade = grade_of(table, "behind_steel", known)
+    steel = {"behind_steel": steel_of(grade, setting)} if grade else {}
+    if table.behind is not None and table.behind_section is not None:
+        raise InputError(Problem("behind", f"{table.behind:g} mm", "stands beside behind_section", "one of the two"))
+    if table.behind is not None or (table.behind_section is None and "behind_section" not in known):
+        return steel
+    section, _ = section_of(table, "behind_section", setting, known)
+    if form(section) != "i":
+        if table.behind_section is not None:
+            _rolled_i(section, "behind_section")
+        return steel
+    shape = section.shape
+    edge = min((shape.b - table.gauge) / 2, (table.width - table.gauge) / 2)
+    lever = tstub.lever_from_root(table.gauge, shape.tw, shape.r)
+    if edge <= 0 or lever <= 0:
+        given = f"{table.gauge:g} mm"
+        fault = f"puts the bolts beside the flange of {section.designation} or on its root"
+        raise InputError(Problem("gauge", given, fault, f"bolts on a flange {shape.b:g} mm wide"))
+    return {"behind": float(shape.tf), "behind_lever": float(lever), "behind_edge": float(edge)} | steel
+
+
+def turned_over(part: EndPlate, below: float | None) -> EndPlate:
+    """The same plate as seen when its lower rows are pulled."""
+    past = part.top - part.depth if below is None else below
+    return replace(part, rows=tuple(part.depth - row for row in part.rows), top=part.depth + past)
+
+
+def judge_end_plate(part: EndPlate, below: float | None, loads: Sequence[EndPlateLoads], setting: Setting) -> Outcome:
+    """Both ways a corner can be bent; the worse of each check. Moments above zero pull on the upper rows."""
+    outcome = Outcome()
+    for seen, way in ((part, 1.0), (turned_over(part, below), -1.0)):
+        if way < 0 and not any(load.moment < 0 for load in loads):
+            continue
+        turned = [replace(load, moment=max(way * load.moment, 0.0)) for load in loads]
+        outcome += check_end_plate(seen, turned, setting.basis)
+    if part.behind is not None:
+        text = "the flange behind goes on past the outer rows, up and down"
+        outcome += Outcome(assumptions=(Assumption(part.name, text, text),))
+    if any(load.moment < 0 for load in loads) and below is None:
+        text = "the plate goes as far below the lower flange as above the upper one"
+        outcome += Outcome(assumptions=(Assumption(part.name, text),))
+    outcome = merged(outcome)
+    return replace(outcome, assumptions=tuple(dict.fromkeys(outcome.assumptions))) + _fatigue_of_plate(part, setting)
+
+
+def _fatigue_of_plate(part: EndPlate, setting: Setting) -> Outcome:
+    if setting.basis.static:
+        reason = "the use states static = true, no verdict on fatigue; no life can be given for this joint"
+        return Outcome(does_not_apply=(NotNeeded(part.name, "fatigue", reason),))
+    return Outcome((not_checked(part.name, "fatigue", NO_FATIGUE, source="EN 1993-1-9:2005"),))
+
+
+def run_end_plate(table: schema.EndPlateTable, setting: Setting) -> Outcome:
+    """Check an end plate under moment, pull and shear of the user's."""
+    need_one(table, "end_plate", ("moment", "pull", "shear"), setting)
+    part, found = end_plate_of(table, setting, {})
+    pull, shear = newtons(table.pull, setting, "pull"), newtons(table.shear, setting, "shear")
+
+    def make(case: Case, factor: float) -> EndPlateLoads:
+        return EndPlateLoads(case, (table.moment or 0.0) * factor, pull * factor, shear * factor)
+
+    outcome = judge_end_plate(part, table.below, from_rated(setting.basis, make), setting)
+    return marked(found + outcome, setting, bool(table.moment) or is_users(table.pull, table.shear))
+
+
+# ---- rods -----------------------------------------------------------------------------------
+
+
+def rod_of(table: schema.RodTable, setting: Setting) -> Rod:
+    """The rods as described."""
+    own = {"size": find_size(table.size), "bolt_class": find_class(table.bolt_class)}
+    if table.tapped_steel:
+        own["tapped_steel"] = steel_of(table.tapped_steel, setting)
+    return Rod(**stated(table, Rod) | own)
+
+
+def run_rod(table: schema.RodTable, setting: Setting) -> Outcome:
+    """Check threaded rods under a pull of the user's."""
+    need_one(table, "rod", ("pull",), setting)
+    pull = newtons(table.pull, setting, "pull")
+    loads = from_rated(setting.basis, lambda case, factor: RodLoads(case, pull * factor))
+    return marked(check_rod(rod_of(table, setting), loads, setting.basis), setting, is_users(table.pull))
+
+
+# ---- tubes ----------------------------------------------------------------------------------
+
+
+def tube_joint_of(table: schema.TubeJointTable, setting: Setting, known: Known) -> tuple[TubeJoint, Outcome]:
+    """The joint as described."""
+    chord, of_chord = section_of(table, "chord", setting, known)
+    brace, of_brace = section_of(table, "brace", setting, known)
+    grade = grade_of(table, "chord_steel", known)
+    if grade is None:
+        raise missing(table, setting, "chord_steel")
+    own = {
+        "chord": chord,
+        "brace": brace,
+        "chord_steel": steel_of(grade, setting, chord.route),
+        "brace_steel": steel_of(grade_of(table, "brace_steel", known, grade), setting, brace.route),
+        "plate_along": None if table.plate is None else table.plate == "along",
+    }
+    return TubeJoint(**stated(table, TubeJoint) | own), of_chord + of_brace
+
+
+def judge_tube_joint(
+    table: schema.TubeJointTable, part: TubeJoint, loads: Sequence[TubeJointLoads], setting: Setting
+) -> Outcome:
+    """Section 7 is for a chord that goes on both ways: what is left of it beyond the brace must be known."""
+    outcome = check_tube_joint(part, loads, setting.basis)
+    if table.capped:
+        return outcome
+    wanted = _goes_on(part)
+    if wanted is None:
+        return outcome
+    text = f"the chord goes on at least {wanted:.0f} mm past the brace both ways, or its end is capped"
+    if table.beyond is None:
+        return outcome + Outcome(assumptions=(Assumption(table.name, f"{text} (ours; section 7 is for such)", text),))
+    if table.beyond >= wanted:
+        return outcome
+    reason = f"only {table.beyond:g} mm of chord are left beyond the brace; {wanted:.0f} mm, or a cap, are wanted"
+    return replace(outcome, findings=tuple(_unless(f, "tube face", reason) for f in outcome.findings))
+
+
+def _goes_on(part: TubeJoint) -> float | None:
+    """Chord beyond the brace from which an open end does not matter, mm; recalled guidance and at least a width."""
+    d = part.chord.dimensions
+    wide = d.get("D") or d.get(part.side)
+    if wide is None or (part.flat and part.plate_along is None):
+        return None  # the check itself says that this is no joint it knows
+    return max(1.0, 2.5 * (1 - min(part.upon.b_1 / wide, 1.0))) * wide
+
+
+def _unless(finding: Finding, check: str, reason: str) -> Finding:
+    return not_checked(finding.part, check, reason, source=finding.source) if finding.check == check else finding
+
+
+def run_tube_joint(table: schema.TubeJointTable, setting: Setting) -> Outcome:
+    """Check a tube joint under forces of the user's."""
+    need_one(table, "tube_joint", ("pull", "push", "in_plane"), setting)
+    if table.pull is not None and table.push is not None:
+        raise InputError(Problem("push", "", "stands beside pull", "one of the two"))
+    if table.chord_stress is None:
+        raise missing(table, setting, "chord_stress")
+    part, found = tube_joint_of(table, setting, {})
+    pull = newtons(table.pull, setting, "pull") - newtons(table.push, setting, "push")
+
+    def make(case: Case, factor: float) -> TubeJointLoads:
+        return TubeJointLoads(case, pull * factor, table.chord_stress * factor, (table.in_plane or 0.0) * factor)
+
+    outcome = judge_tube_joint(table, part, from_rated(setting.basis, make), setting)
+    users = bool(table.in_plane) or bool(table.chord_stress) or is_users(table.pull, table.push)
+    return marked(found + outcome, setting, users)
+
+
+# ---- welds ----------------------------------------------------------------------------------
+
+
+def butt_of(table: schema.ButtTable, setting: Setting) -> Butt:
+    """The butt weld as described."""
+    own = {"steel": steel_of(table.steel, setting)}
+    if table.penetration is not None:
+        own["penetration"] = tuple(table.penetration)
+    return Butt(**stated(table, Butt) | own)
+
+
+def run_butt(table: schema.ButtTable, setting: Setting) -> Outcome:
+    """Check a butt weld under forces of the user's."""
+    need_one(table, "butt", ("across", "along"), setting)
+    along, across = newtons(table.along, setting, "along"), newtons(table.across, setting, "across")
+    loads = from_rated(setting.basis, lambda case, factor: WeldLoads(case, along * factor, across * factor))
+    outcome = check_butt(butt_of(table, setting), loads, setting.basis)
+    return marked(outcome, setting, is_users(table.along, table.across))
+
+
+def plate_on_flange_of(
+    table: schema.PlateOnFlangeTable, setting: Setting, known: Known
+) -> tuple[PlateOnFlange, Outcome]:
+    """The plate and the flange it stands on."""
+    base, found = section_of(table, "base", setting, known)
+    grade = grade_of(table, "base_steel", known)
+    if grade is None:
+        raise missing(table, setting, "base_steel")
+    own = {"base": base, "base_steel": steel_of(grade, setting, base.route), "steel": steel_of(table.steel, setting)}
+    return PlateOnFlange(**stated(table, PlateOnFlange) | own), found
+
+
+def run_plate_on_flange(table: schema.PlateOnFlangeTable, setting: Setting) -> Outcome:
+    """Check a plate on a flange under a pull of the user's."""
+    need_one(table, "plate_on_flange", ("pull",), setting)
+    part, found = plate_on_flange_of(table, setting, {})
+    pull = newtons(table.pull, setting, "pull")
+    loads = from_rated(setting.basis, lambda case, factor: PlateOnFlangeLoads(case, pull * factor))
+    outcome = check_plate_on_flange(part, loads, setting.basis)
+    return marked(found + outcome, setting, is_users(table.pull))
+
+
+def run_group_of(table: schema.WeldGroupTable, setting: Setting) -> RunGroup:
+    """The runs as described."""
+    own = {"runs": tuple(_run(run) for run in table.runs), "steel": steel_of(table.steel, setting)}
+    return RunGroup(**stated(table, RunGroup) | own)
+
+
+def _run(table: schema.RunTable) -> GroupRun:
+    known = stated(table, GroupRun)
+    return GroupRun(**{key: tuple(value) if isinstance(value, list) else value for key, value in known.items()})
+
+
+def run_weld_group(table: schema.WeldGroupTable, setting: Setting) -> Outcome:
+    """Check a weld group under a force and a moment of the user's."""
+    need_one(table, "weld_group", ("force", "moment"), setting)
+    size = sum(part * part for part in table.direction) ** 0.5
+    if not size > 0:
+        given = f"{table.direction}"
+        raise InputError(Problem("direction", given, "is none", "one of three that is not 0", "direction = [0, 0, -1]"))
+    force = newtons(table.force, setting, "force")
+    vector = [force * part / size for part in table.direction]
+
+    def make(case: Case, factor: float) -> RunGroupLoads:
+        return RunGroupLoads(
+            case,
+            tuple(part * factor for part in vector),
+            tuple(table.through or (0.0, 0.0, 0.0)),
+            tuple(part * factor for part in table.moment or (0.0, 0.0, 0.0)),
+        )
+
+    outcome = check_run_group(run_group_of(table, setting), from_rated(setting.basis, make), setting.basis)
+    return marked(outcome, setting, bool(table.moment) or is_users(table.force))
+
+
+# ---- under the jack -------------------------------------------------------------------------
+
+
+def cross_plate_of(table: schema.CrossPlateTable, setting: Setting, known: Known) -> CrossPlate:
+    """The plate and the webs it stands between."""
+    grade = grade_of(table, "wall_steel", known, table.steel)
+    own = {"steel": steel_of(table.steel, setting), "wall_steel": steel_of(grade, setting)}
+    return CrossPlate(**stated(table, CrossPlate) | own)
+
+
+def run_cross_plate(table: schema.CrossPlateTable, setting: Setting) -> Outcome:
+    """Check a plate between two beams under a force of the user's."""
+    need_one(table, "cross_plate", ("load",), setting)
+    load = newtons(table.load, setting, "load")
+    loads = from_rated(setting.basis, lambda case, factor: CrossPlateLoads(case, load * factor, table.pad))
+    outcome = check_cross_plate(cross_plate_of(table, setting, {}), loads, setting.basis)
+    return marked(outcome, setting, is_users(table.load))
+
+
+def contact_of(table: schema.ContactTable, setting: Setting) -> Contact:
+    """The pin and what it presses on."""
+    steels = steel_of(table.steel, setting), steel_of(table.seat_steel or table.steel, setting)
+    return Contact(**stated(table, Contact) | {"steels": steels, "thick": (None, table.seat_thickness)})
+
+
+def run_contact(table: schema.ContactTable, setting: Setting) -> Outcome:
+    """Check a line of contact under a force of the user's."""
+    need_one(table, "contact", ("force",), setting)
+    force = newtons(table.force, setting, "force")
+    loads = from_rated(setting.basis, lambda case, factor: ContactLoads(case, force * factor))
+    outcome = check_contact(contact_of(table, setting), loads, setting.basis)
+    return marked(outcome, setting, is_users(table.force))
+
+
+def _kind(table: type[Part], run: Callable[[Any, Setting], Outcome], words: str, needed: tuple[str, ...]) -> PartKind:
+    return PartKind(table, run, lambda t: words.format(t=t), needed)
+
+
+JOINT_KINDS: dict[str, PartKind] = {
+    "end_plate": _kind(
+        schema.EndPlateTable, run_end_plate, "End plate {t.plate:g} mm, {t.size} {t.bolt_class}", END_PLATE_NEEDED
+    ),
+    "rod": _kind(schema.RodTable, run_rod, "Rods {t.count} x {t.size} {t.bolt_class}", bolts_rod.NEEDED),
+    "tube_joint": _kind(schema.TubeJointTable, run_tube_joint, "Tube joint {t.brace} on {t.chord}", tube_joint.NEEDED),
+    "butt": _kind(schema.ButtTable, run_butt, "Butt weld {t.length:g} x {t.thickness:g} mm", weld_butt.NEEDED),
+    "plate_on_flange": _kind(
+        schema.PlateOnFlangeTable,
+        run_plate_on_flange,
+        "Plate {t.width:g} x {t.thickness:g} mm on a flange of {t.base}",
+        weld_flange.NEEDED,
+    ),
+    "weld_group": _kind(schema.WeldGroupTable, run_weld_group, "Weld group {t.name}", weld_group.NEEDED),
+    "cross_plate": _kind(
+        schema.CrossPlateTable, run_cross_plate, "Plate {t.thickness:g} mm between two beams", cross_plate.NEEDED
+    ),
+    "contact": _kind(schema.ContactTable, run_contact, "Contact of a pin {t.diameter:g} mm", contact.NEEDED),
+}
+"""These kinds of part, as `KINDS` of parts.py holds them."""

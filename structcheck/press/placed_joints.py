@@ -1,0 +1,364 @@
+"""The wider kinds of joint at places of a described frame: every force from what the beam's end carries there.
+
+What a kind's method does not carry is never dropped: it is turned into something the method carries and that is no
+milder, said in words, or the joint is `not checked`.
+"""
+
+import math
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, replace
+from itertools import product
+from typing import Any, Protocol
+
+from structcheck.checks import bolts_rod, weld_flange
+from structcheck.checks.basis import Case, Limit
+from structcheck.checks.bolts_end_plate import EndPlateLoads
+from structcheck.checks.bolts_rod import RodLoads, check_rod
+from structcheck.checks.contact import ContactLoads, check_contact
+from structcheck.checks.cross_plate import CrossPlateLoads, check_cross_plate
+from structcheck.checks.member_forms import form
+from structcheck.checks.tube_joint import TubeJointLoads
+from structcheck.checks.weld_butt import Butt, check_butt
+from structcheck.checks.weld_flange import PlateOnFlangeLoads, check_plate_on_flange
+from structcheck.checks.weld_group import GroupRun, RunGroup, RunGroupLoads, check_run_group
+from structcheck.errors import InputError, Problem
+from structcheck.findings import Assumption, Outcome, not_checked
+from structcheck.press import joint_kinds as kinds
+from structcheck.press import joint_schema as schema
+from structcheck.press.frame.demands import EndForces, FrameAnswer
+from structcheck.press.frame.words import FramePart
+from structcheck.press.setting import Setting
+
+NOTHING = 1e-6
+"""Share of the largest force of a place below which another is rounding."""
+
+
+class Standing(Protocol):
+    """A table that stands at places of the frame."""
+
+    name: str
+    at: tuple[str, ...] | None
+
+
+@dataclass(frozen=True)
+class Meeting:
+    """One place: the beam that ends there, the upright it meets (None in a free frame), and the forces."""
+
+    place: str
+    beam: FramePart
+    upright: FramePart | None
+    upright_name: str
+    ends: tuple[EndForces, ...]
+
+
+def ends_at(table: Standing, answer: FrameAnswer, *, face: bool = False) -> list[EndForces]:
+    """The forces of every place, each case named with its place.
+
+    face  at the upright's face, where the frame has one; else on its centre-line
+    """
+    return [end for meeting in meetings(table, answer, face=face) for end in meeting.ends]
+
+
+def meetings(table: Standing, answer: FrameAnswer, *, face: bool = False) -> list[Meeting]:
+    """What meets at every place of a joint. Raises InputError for a place the frame does not have."""
+    found = []
+    for place in table.at or ():
+        key = f"{place} face" if face and f"{place} face" in answer.ends else place
+        if key not in answer.ends:
+            known = [name for name in answer.ends if " " not in name]
+            raise InputError(Problem("at", f'"{place}"', "is no joint of this frame", f"one of {', '.join(known)}"))
+        beam, side = place.split("/")
+        part, upright = answer.members[beam], f"{side} upright"
+        ends = tuple(_in_plane(end, part, place) for end in answer.ends[key])
+        found.append(Meeting(place, part, answer.members.get(upright), upright, ends))
+    return found
+
+
+def is_turned(part: FramePart) -> bool:
+    """Whether a member is bent about its weak axis in the frame's plane: turned, or a plate that lies flat."""
+    return part.table.turned or part.table.width is not None
+
+
+def _in_plane(end: EndForces, part: FramePart, place: str) -> EndForces:
+    """In axes of the frame (V_z and M_y in its plane) where the frame answers in those of a turned section."""
+    case = Case(f"{end.case.name} at {place}", end.case.limit)
+    if not is_turned(part):
+        return replace(end, case=case)
+    return replace(end, case=case, V_y=end.V_z, V_z=end.V_y, M_y=end.M_z, M_z=end.M_y)
+
+
+def _alike(table: Standing, met: Sequence[Meeting]) -> Meeting:
+    """The first place of a joint, where all its places join the same sections. Raises InputError."""
+    kept = [(m.beam.section, m.beam.steel, m.beam.pieces) for m in met]
+    if any(one != kept[0] for one in kept):
+        wanted = "a joint of its own for each pair of sections"
+        fault = "joins different sections at its places"
+        raise InputError(Problem("at", ", ".join(table.at or ()), fault, wanted, f'at = "{met[0].place}"'))
+    return met[0]
+
+
+def _known(first: Meeting, beam: str, upright: str) -> dict[str, Any]:
+    """Sections and grades of the frame, under the keys of a table."""
+    known = {beam: first.beam.section, f"{beam}_steel": first.beam.steel}
+    if first.upright is not None:
+        known |= {upright: first.upright.section, f"{upright}_steel": first.upright.steel}
+    return known
+
+
+def _not_at_all(table: Standing, needed: Iterable[str], reason: str) -> Outcome:
+    return Outcome(tuple(not_checked(table.name, check, reason) for check in needed))
+
+
+def _said(table: Standing, *texts: str) -> Outcome:
+    return Outcome(assumptions=tuple(Assumption(table.name, text) for text in texts))
+
+
+def _also(ends: Sequence[EndForces], *names: str) -> bool:
+    """Whether any of these components is more than rounding."""
+    largest = max((max(abs(e.N), abs(e.V_y), abs(e.V_z)) for e in ends), default=0.0)
+    return any(abs(getattr(e, name)) > NOTHING * max(largest, 1.0) for e in ends for name in names)
+
+
+# ---- bolted and threaded --------------------------------------------------------------------
+
+
+def placed_end_plate(table: schema.EndPlateTable, answer: FrameAnswer, setting: Setting) -> Outcome:
+    """An end plate at the upright's face, bent up or down, and across the frame too."""
+    met = meetings(table, answer, face=True)
+    first = _alike(table, met)
+    if first.beam.pieces > 1 or is_turned(first.beam):
+        reason = "an end plate is judged for a beam of one I or H section, upright"
+        return _not_at_all(table, kinds.END_PLATE_NEEDED, reason)
+    known = _known(first, "section", "behind_section")
+    known["beam_steel"], known["behind_steel"] = known.pop("section_steel"), known.pop("behind_section_steel", None)
+    behind = first.upright
+    if behind is not None and (is_turned(behind) or behind.pieces > 1 or form(behind.section) != "i"):
+        del known["behind_section"]  # no flange faces the beam: a tube's wall, a web, a flat
+    part, found = kinds.end_plate_of(table, setting, known)
+    loads = [_on_end_plate(part, end) for m in met for end in m.ends]
+    words = (
+        "a force pressing the beam on adds half of itself to the flange in compression, and takes nothing off the rows",
+        "bending across the frame and twist are added to pull and shear of every bolt",
+    )
+    return found + kinds.judge_end_plate(part, table.below, loads, setting) + _said(table, *words)
+
+
+def _on_end_plate(part: Any, end: EndForces) -> EndPlateLoads:
+    """Sagging (tension below) pulls on the lower rows; each column takes M_z over the lever to the other side."""
+    lever = (part.gauge + min(part.flange_width, part.gauge)) / 2
+    pressed = max(-end.N, 0.0) * (part.depth - part.flange) / 2
+    spots = [(x, row) for row in part.rows for x in (-part.gauge / 2, part.gauge / 2)]
+    middle = sum(row for _, row in spots) / len(spots)
+    polar = sum(x**2 + (row - middle) ** 2 for x, row in spots)
+    far = max(math.hypot(x, row - middle) for x, row in spots)
+    return EndPlateLoads(
+        end.case,
+        moment=-math.copysign(abs(end.M_y) + pressed, end.M_y),
+        pull=max(end.N, 0.0) + 2 * abs(end.M_z) / lever,
+        shear=math.hypot(end.V_y, end.V_z) + len(spots) * abs(end.T) * far / polar,
+    )
+
+
+def placed_rod(table: schema.RodTable, answer: FrameAnswer, setting: Setting) -> Outcome:
+    """Rods that the beam hangs on: its shear pulls on them; what bends them is judged with them as uprights."""
+    met = meetings(table, answer)
+    ends = [end for m in met for end in m.ends]
+    threaded = all(m.upright is not None and m.upright.table.thread is not None for m in met)
+    if not threaded and _also(ends, "N", "V_y", "M_y", "M_z", "T"):
+        reason = "the corner also bends or shears these rods, which only uprights of `thread` are judged for"
+        return _not_at_all(table, bolts_rod.NEEDED, reason)
+    outcome = check_rod(kinds.rod_of(table, setting), [RodLoads(e.case, abs(e.V_z)) for e in ends], setting.basis)
+    return outcome + _said(table, "bending and shear of the rods are judged with the uprights")
+
+
+# ---- welded ---------------------------------------------------------------------------------
+
+
+def placed_tube_joint(table: schema.TubeJointTable, answer: FrameAnswer, setting: Setting) -> Outcome:
+    """The beam as brace on the upright's inner face, pressed as the upright is anywhere along its length."""
+    met = meetings(table, answer, face=True)
+    first = _alike(table, met)
+    pieces = first.beam.pieces
+    if first.upright is not None and first.upright.pieces != pieces:
+        reason = "beam and upright are not of as many pieces: which tube stands on which is not known"
+        return _not_at_all(table, kinds.tube_joint.NEEDED, reason)
+    part, found = kinds.tube_joint_of(table, setting, _known(first, "brace", "chord"))
+    part = replace(part, **_lies(table, first))
+    loads = []
+    for m in met:
+        pressed = _pressed_face(m, answer)
+        loads += [
+            TubeJointLoads(e.case, e.N / pieces, pressed[e.case.limit], e.M_y / pieces, abs(e.M_z) + abs(e.T))
+            for e in m.ends
+        ]
+    words = [
+        "the upright's welded face is taken as pressed as hard as anywhere along it; its pull relieves nothing",
+        "shear of the beam runs in the plane of the face, through the weld of full strength",
+    ]
+    words += ["the pieces share the forces evenly, each beam on an upright of its own"] if pieces > 1 else []
+    return found + kinds.judge_tube_joint(table, part, loads, setting) + _said(table, *words)
+
+
+def _lies(table: schema.TubeJointTable, first: Meeting) -> dict[str, str]:
+    """Which sides meet, as the frame has them. Raises InputError where the table says otherwise."""
+    found = {"brace_along": "b" if is_turned(first.beam) else "h"}
+    if first.upright is not None:
+        found["side"] = "h" if is_turned(first.upright) else "b"
+    for key, value in found.items():
+        if key in table.model_fields_set and getattr(table, key) != value:
+            given, fault = f'"{getattr(table, key)}"', "is not how these members stand in the frame"
+            raise InputError(Problem(key, given, fault, f'"{value}", or left out', f'{key} = "{value}"'))
+    return found
+
+
+def _pressed_face(m: Meeting, answer: FrameAnswer) -> dict[Limit, float]:
+    """Greatest pressing stress along an upright's inner face, MPa, by limit."""
+    found: dict[Limit, float] = {"rated": 0.0, "greatest force": 0.0, "ultimate": 0.0}
+    if m.upright is None:
+        return found
+    s, n, turned = m.upright.section, m.upright.pieces, is_turned(m.upright)
+    for station in answer.stations.get(m.upright_name, ()):
+        # Above zero the moment in the plane pulls on the outer face and presses the inner one.
+        M_y, M_z = (abs(station.M_y), max(station.M_z, 0.0)) if turned else (max(station.M_y, 0.0), abs(station.M_z))
+        stress = (max(-station.N, 0.0) / s.A + M_y / s.Wel_y + M_z / s.Wel_z) / n
+        found[station.case.limit] = max(found[station.case.limit], stress)
+    return found
+
+
+def placed_butt(table: schema.ButtTable, answer: FrameAnswer, setting: Setting) -> Outcome:
+    """An upright butt weld at the beam's end, under all that the end carries."""
+    butt = kinds.butt_of(table, setting)
+    group = RunGroup(
+        name=table.name,
+        runs=_butt_runs(butt),
+        steel=butt.steel,
+        inspected=butt.inspected,
+        weldable=butt.weldable,
+        thickest=max(butt.thickest or 0.0, butt.thickness),
+    )
+    found = check_run_group(group, _on_runs(meetings(table, answer, face=True)), setting.basis)
+    # Size and cautions are those of the butt weld itself, not of the runs that stand for it.
+    own = check_butt(butt, [], setting.basis)
+    kept = [f for f in own.findings if f.check == "weld size"] + [f for f in found.findings if f.check != "weld size"]
+    return replace(found, findings=tuple(kept), assumptions=tuple(dict.fromkeys(own.assumptions + found.assumptions)))
+
+
+def _butt_runs(butt: Butt) -> tuple[GroupRun, ...]:
+    """Runs that bear what the weld bears, the plate's thickness along y.
+
+    A full one as two halves a third of the thickness apart: bent across the plate they feel its elastic edge stress.
+    """
+    t, lost = butt.thickness, 0.0 if butt.run_off else max(butt.throats)
+    low, high = -butt.length / 2 + lost, butt.length / 2 - lost
+    if high <= low:
+        raise InputError(Problem("length", f"{butt.length:g} mm", "is no longer than the weld's ends", "a longer weld"))
+
+    def run(y: float, **more: Any) -> GroupRun:
+        return GroupRun(start=(0.0, y, low), end=(0.0, y, high), **more)
+
+    if butt.full:
+        return tuple(
+            run(y, kind="full butt", throat=t / 2, sides="both", face=(1.0, 0.0, 0.0)) for y in (-t / 6, t / 6)
+        )
+    sides = "both" if len(butt.penetration) == 2 else "one"
+    return tuple(
+        run(way * (t - depth) / 2, kind="partial butt", throat=depth, proven=butt.proven, sides=sides, plate=t)
+        for way, depth in zip((-1.0, 1.0), butt.penetration, strict=False)
+    )
+
+
+def placed_weld_group(table: schema.WeldGroupTable, answer: FrameAnswer, setting: Setting) -> Outcome:
+    """Runs of any shape at the beam's end; the right side mirrors the left."""
+    group = kinds.run_group_of(table, setting)
+    loads = _on_runs(meetings(table, answer, face=table.joint == "end plate"))
+    words = (
+        "x runs from the upright towards the middle of the beam, y across the frame, z up; right mirrors left",
+        "one group stands for all the pieces of the beam",
+    )
+    return check_run_group(group, loads, setting.basis) + _said(table, *words)
+
+
+def _on_runs(met: Sequence[Meeting]) -> list[RunGroupLoads]:
+    """What the beam puts on the runs, in axes from the upright into the frame; force through their origin.
+
+    The beam's own V_z is what the joint gives it, and M_y above zero has tension below. Of what acts across the frame
+    the sign is not kept by the frame's answer, so both are judged.
+    """
+    loads: list[RunGroupLoads] = []
+    for m in met:
+        way = 1.0 if m.place.endswith(("/left", "/start")) else -1.0
+        for e in m.ends:
+            across = [(value, -value) if value else (0.0,) for value in (e.V_y, e.T, e.M_z)]
+            loads += [
+                RunGroupLoads(e.case, (e.N, V_y, -way * e.V_z), (0.0, 0.0, 0.0), (T, -e.M_y, M_z))
+                for V_y, T, M_z in product(*across)
+            ]
+    return loads
+
+
+def placed_plate_on_flange(table: schema.PlateOnFlangeTable, answer: FrameAnswer, setting: Setting) -> Outcome:
+    """A plate that the beam hangs on by its flange: the beam's shear, and nothing beside it."""
+    met = meetings(table, answer)
+    ends = [end for m in met for end in m.ends]
+    first = _alike(table, met)
+    if _also(ends, "N", "V_y", "M_y", "M_z", "T"):
+        reason = "the corner also bends or shears this plate, which is judged for a plain pull only"
+        return _not_at_all(table, weld_flange.NEEDED, reason)
+    part, found = kinds.plate_on_flange_of(table, setting, _known(first, "base", ""))
+    loads = [PlateOnFlangeLoads(e.case, abs(e.V_z) / first.beam.pieces) for e in ends]
+    return found + check_plate_on_flange(part, loads, setting.basis)
+
+
+# ---- pressed --------------------------------------------------------------------------------
+
+
+def placed_cross_plate(table: schema.CrossPlateTable, answer: FrameAnswer, setting: Setting) -> Outcome:
+    """A plate under what presses on the bed or hangs under the head."""
+    loads, known = [], {}
+    for place in table.at or ():
+        if not place.endswith("/load") or place not in answer.forces:
+            places = [name for name in answer.forces if name.endswith("/load")]
+            wanted = f"one of {', '.join(places)}" if places else "a frame whose beams carry the jack"
+            raise InputError(Problem("at", f'"{place}"', "is no beam under the jack in this frame", wanted))
+        beam = answer.members[place.removesuffix("/load")]
+        if beam.pieces != 2:
+            given = f'"{place}"'
+            raise InputError(Problem("at", given, f"is a beam of {beam.pieces}", "two beams with a gap between them"))
+        known = {"wall_steel": beam.steel}
+        for p in answer.forces[place]:
+            off = abs(p.offset_across)
+            if off >= table.gap / 2:
+                reason = f"the force may stand {off:g} mm off the middle, beyond the gap between the beams"
+                return _not_at_all(table, kinds.cross_plate.NEEDED, reason)
+            force = p.force * (1 + 2 * off / table.gap)
+            loads.append(CrossPlateLoads(Case(f"{p.case.name} at {place}", p.case.limit), force, table.pad))
+    words = "a force off the middle counts as the central one that presses both ends as hard as the nearer one"
+    return check_cross_plate(kinds.cross_plate_of(table, setting, known), loads, setting.basis) + _said(table, words)
+
+
+def placed_contact(table: schema.ContactTable, answer: FrameAnswer, setting: Setting) -> Outcome:
+    """A pin across the frame: the force in the plane, and what presses one end of the line harder."""
+    L = table.length
+
+    def force(e: EndForces) -> float:
+        return math.hypot(abs(e.N) + 6 * abs(e.M_z) / L, abs(e.V_z) + 6 * abs(e.T) / L)
+
+    loads = [ContactLoads(e.case, force(e)) for e in ends_at(table, answer)]
+    words = "a moment along the pin presses one end of the contact harder: added to the force as 6 M / length"
+    return check_contact(kinds.contact_of(table, setting), loads, setting.basis) + _said(table, words)
+
+
+PLACED_KINDS: dict[str, Callable[[Any, FrameAnswer, Setting], Outcome]] = {
+    "end_plate": placed_end_plate,
+    "rod": placed_rod,
+    "tube_joint": placed_tube_joint,
+    "butt": placed_butt,
+    "plate_on_flange": placed_plate_on_flange,
+    "weld_group": placed_weld_group,
+    "cross_plate": placed_cross_plate,
+    "contact": placed_contact,
+}
+"""How each of these kinds is judged at a place of the frame."""
+
+CARRYING_KINDS = tuple(kind for kind in PLACED_KINDS if kind not in ("cross_plate", "contact"))
+"""Those that join two members by themselves; a line of contact is the press of something else's joint."""
