@@ -12,6 +12,7 @@ import numpy as np
 
 from structcheck.analysis.frame import loads_of
 from structcheck.analysis.frame_arrays import Structure, prepare
+from structcheck.analysis.frame_check import unknown
 from structcheck.analysis.frame_element import geometric, zone_geometric
 from structcheck.analysis.frame_loads import Loads, forces_to_planes
 from structcheck.analysis.frame_model import Frame, Load
@@ -26,7 +27,7 @@ from structcheck.analysis.frame_system import (
     gather_matrix,
     turning,
 )
-from structcheck.errors import Mechanism, StructcheckError
+from structcheck.errors import InputError, Mechanism, StructcheckError
 
 LARGEST_FACTOR = 1e6
 """A critical factor beyond this is reported as infinite: the axial forces behind it are rounding errors."""
@@ -88,6 +89,11 @@ def second_order(
     `frame.solve` raises, and Mechanism where a case lies beyond the elastic critical load.
     """
     structure = prepare(frame)
+    missing = [
+        unknown("bows", name, structure.member_index) for name in bows or () if name not in structure.member_index
+    ]
+    if missing:
+        raise InputError(missing)
     loads = loads_of(structure, cases)
     axial = _axial(structure, _first_order(structure, loads).ends)
     largest = np.abs(axial).max(axis=1)

@@ -16,7 +16,7 @@ from structcheck.analysis.frame import (
     solve,
 )
 from structcheck.analysis.stability import critical, second_order
-from structcheck.errors import Mechanism
+from structcheck.errors import InputError, Mechanism
 
 GIVEN = case("ST-03")[0]
 EULER = np.pi**2 * GIVEN["E"] * GIVEN["I"] / GIVEN["L"] ** 2
@@ -249,6 +249,13 @@ def test_beyond_the_critical_load_is_refused():
     with pytest.raises(Mechanism) as caught:
         second_order(column("x z", "x"), pressed(1.05 * EULER))
     assert str(caught.value) == 'case "one": the load is beyond the elastic critical load of the frame'
+
+
+def test_a_bow_of_an_unknown_member_is_named():
+    """The nearest member is offered."""
+    with pytest.raises(InputError) as caught:
+        second_order(column("x z", "x"), pressed(1e3), bows={"colunm": (0.0, 5.0)})
+    assert 'bows: "colunm" is not defined' in str(caught.value) and 'try:    bows = "column"' in str(caught.value)
 
 
 def test_many_cases_of_a_ring_in_second_order():
