@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from structcheck.analysis.beam import BeamSolution, UniformLoad
+from structcheck.analysis.beam import BeamSolution, PointLoad, UniformLoad
 from structcheck.report.figures import FAINT, HUES, INK, Figure, drawing, finished
 from structcheck.report.figures_marks import arrow
 
@@ -32,28 +32,28 @@ def beam_figure(name: str, solution: BeamSolution, case: str = "rated") -> Figur
 
 
 def _loads(axes, solution: BeamSolution) -> None:
-    span, size = solution.span, 0.2
+    span = solution.span
     axes.set_axis_off()
     axes.set_ylim(-0.45, 1.25)
     axes.plot([0, span], [0, 0], color=INK, linewidth=4, solid_capstyle="butt")
     scale = span / 26
-    _stand(axes, solution.supports, span, scale, size)
+    _stand(axes, solution.supports, span, scale)
     for one in solution.loads:
         if isinstance(one, UniformLoad):
-            total = one.load * (one.end - one.start)
+            total = one.intensity * (one.end - one.start)
             for place in np.linspace(one.start, one.end, max(3, int(12 * (one.end - one.start) / span))):
                 arrow(axes, (place, 0.55), (place, 0.06))
             axes.plot([one.start, one.end], [0.55, 0.55], color=INK)
             middle = (one.start + one.end) / 2
-        elif hasattr(one, "x") and hasattr(one, "load"):
-            total, middle = one.load, one.x
+        elif isinstance(one, PointLoad):
+            total, middle = one.force, one.at
             arrow(axes, (middle, 0.85), (middle, 0.06), bold=True)
         else:
             continue
         axes.text(middle, 0.95, f"{total / 1e3:.4g} kN", ha="center", va="bottom")
 
 
-def _stand(axes, supports: str, span: float, scale: float, size: float) -> None:
+def _stand(axes, supports: str, span: float, scale: float) -> None:
     held = {
         "simple": ("pin", "pin"),
         "fixed": ("wall", "wall"),

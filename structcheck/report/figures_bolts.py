@@ -38,7 +38,10 @@ def bolts_figure(name: str, group: BoltGroup, loads: BoltLoads, use: float | Non
         text = f"{sizes[worst] / 1e3:.4g} kN" if longest else ""
         if pull[worst] > 0:
             text += f"{', ' if text else ''}pull {pull[worst] / 1e3:.4g} kN"
-        axes.annotate(text, (right, y), (right + 0.08 * reach, y), va="center", ha="left", fontweight="bold")
+        tip = (x + forces[worst, 0] * scale, y + forces[worst, 1] * scale)
+        axes.annotate(
+            text, tip, (7, 0), textcoords="offset points", va="center", ha="left", fontweight="bold", zorder=6
+        )
         _measures(axes, group, (left, right, bottom, top), 0.1 * reach)
         axes.margins(0.02)
         words = _words(group, sizes, pull, worst)

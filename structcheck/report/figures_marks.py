@@ -1,10 +1,10 @@
-"""Marks every figure shares: arrows of force, dimension lines, supports."""
+"""Marks every figure shares: arrows of force and dimension lines."""
 
 from typing import Any
 
-from matplotlib.patches import FancyArrowPatch, Polygon
+from matplotlib.patches import FancyArrowPatch
 
-from structcheck.report.figures import FAINT, INK, PAPER
+from structcheck.report.figures import FAINT, INK
 
 Point = tuple[float, float]
 
@@ -18,8 +18,8 @@ def arrow(axes: Any, start: Point, end: Point, *, bold: bool = False, colour: st
     axes.add_patch(patch)
 
 
-def measure(axes: Any, start: Point, end: Point, text: str, *, away: float = 0.0) -> None:
-    """A dimension line with its figure in the middle; upright where the line is."""
+def measure(axes: Any, start: Point, end: Point, text: str) -> None:
+    """A dimension line with its figure beside it, or below it where it lies flat."""
     patch = FancyArrowPatch(
         start, end, arrowstyle="|-|,widthA=2.5,widthB=2.5", linewidth=0.9, color=FAINT, shrinkA=0, shrinkB=0
     )
@@ -27,15 +27,6 @@ def measure(axes: Any, start: Point, end: Point, text: str, *, away: float = 0.0
     x, y = (start[0] + end[0]) / 2, (start[1] + end[1]) / 2
     upright = abs(end[1] - start[1]) > abs(end[0] - start[0])
     if upright:
-        axes.text(x - away, y, f"{text} ", ha="right", va="center", color=FAINT)
+        axes.annotate(text, (x, y), (-5, 0), textcoords="offset points", ha="right", va="center", color=FAINT)
     else:
         axes.annotate(text, (x, y), (0, -4), textcoords="offset points", ha="center", va="top", color=FAINT)
-
-
-def support(axes: Any, x: float, y: float, size: float, *, fixed: bool = False) -> None:
-    """What a beam stands on: a triangle, or a wall where it is built in."""
-    if fixed:
-        axes.plot([x, x], [y - 1.6 * size, y + 1.6 * size], color=INK, linewidth=5, solid_capstyle="butt")
-        return
-    corners = [(x, y), (x - size * 0.7, y - size * 1.2), (x + size * 0.7, y - size * 1.2)]
-    axes.add_patch(Polygon(corners, closed=True, facecolor=PAPER, edgecolor=INK, linewidth=1.4))

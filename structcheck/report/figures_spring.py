@@ -26,28 +26,17 @@ def spring_figure(name: str, spring: Described, gap: float | None) -> Figure | N
     with drawing(6.6, 3.0) as canvas:
         axes = canvas.add_axes((0.08, 0.14, 0.9, 0.82))
         if gap is not None:
-            axes.axvspan(solid, solid + gap, facecolor=HUES[2], hatch="////", edgecolor=FAINT, linewidth=0)
-            # The zone is narrow, so its words stand above it.
-            axes.annotate(
-                "must stay clear",
-                (solid + gap / 2, most * 1.1),
-                ha="center",
-                va="bottom",
-                color=FAINT,
-                annotation_clip=False,
-            )
+            axes.axvspan(solid, solid + gap, facecolor=HUES[1], edgecolor=FAINT, linewidth=0.8)
+            middle = solid + gap / 2
+            axes.text(middle, most * 0.06, "keep clear", ha="center", va="bottom", rotation=90, color=INK)
         axes.axvspan(spring.pressed, spring.fitted, facecolor=HUES[0], edgecolor="none", zorder=0)
         axes.text((spring.pressed + spring.fitted) / 2, most * 0.05, "works here", ha="center", color=FAINT)
         axes.plot([spring.free, solid], [0, points["solid"][1]], color=INK)
         for word, (length, force) in points.items():
             axes.plot([length], [force], "o", color=INK, markersize=6)
-            text = f"{word} {length:.4g} mm" + (f"\n{force:.0f} N" if force else "")
-            right = word in ("free",)
-            axes.annotate(
-                text, (length, force), (-6 if right else 8, 8 if right else 2), textcoords="offset points",
-                ha="right" if right else "left", va="bottom",
-            )  # fmt: skip
-        axes.set_xlim(spring.free + 0.04 * spring.free, solid - 0.04 * spring.free)
+            text = f"{word} {length:.4g} mm" + (f", {force:.0f} N" if force else "")
+            axes.annotate(text, (length, force), (-7, 5), textcoords="offset points", ha="right", va="bottom")
+        axes.set_xlim(spring.free + 0.28 * (spring.free - solid), solid - 0.05 * (spring.free - solid))
         axes.set_ylim(0, most * 1.25)
         axes.set_xlabel("length, mm (pressed to the right)")
         axes.set_ylabel("force of one, N")

@@ -34,5 +34,5 @@ def press_schema() -> dict[str, Any]:
 
 
 def press_schema_text() -> str:
-    """The schema as it is shipped in `structcheck/press.schema.json`."""
+    """The schema as a file."""
     return dumps(press_schema()) + "\n"

@@ -6,20 +6,12 @@ import tomllib
 import pytest
 
 from structcheck.questions import check_weld
-from structcheck.report.press_schema import press_schema, press_schema_text
+from structcheck.report.press_schema import press_schema
 from structcheck.report.table import use_of
-from tests.report.conftest import EXAMPLES, ROOT
-
-SHIPPED = ROOT / "structcheck" / "press.schema.json"
-
-
-def test_the_shipped_schema_is_that_of_the_description():
-    """To renew it after a change: python -m structcheck schema > structcheck/press.schema.json."""
-    assert SHIPPED.read_text(encoding="utf-8") == press_schema_text()
-
+from tests.report.conftest import EXAMPLES
 
 def test_the_command_prints_it(run):
-    """As it is shipped."""
+    """Made from the description, so that it cannot lag behind it."""
     status, text, _ = run("schema")
     assert status == 0
     assert json.loads(text) == press_schema()
