@@ -105,6 +105,11 @@ def placed_weld(table: schema.WeldTable, answer: FrameAnswer, setting: Setting) 
     Axes: x along the beam, y across the frame, z up. `eccentricity` is how far the runs stand from where the frame's
     force is taken: from the upright's centre-line for a lap, from its face for an end plate.
     """
+    return check_run_group(run_group(table, setting), run_group_loads(table, answer), setting.basis)
+
+
+def run_group(table: schema.WeldTable, setting: Setting) -> RunGroup:
+    """The runs at a corner as described, in the axes of `placed_weld`."""
     middle = (table.runs - 1) / 2
     if table.runs > 1 and table.spacing is None:
         wanted = "the distance between neighbouring runs, across the frame"
@@ -122,7 +127,7 @@ def placed_weld(table: schema.WeldTable, answer: FrameAnswer, setting: Setting) 
         )
         for i in range(table.runs)
     )
-    group = RunGroup(
+    return RunGroup(
         name=table.name,
         runs=runs,
         steel=steel_of(table.steel, setting),
@@ -131,14 +136,17 @@ def placed_weld(table: schema.WeldTable, answer: FrameAnswer, setting: Setting) 
         weldable=table.weldable,
         thickest=table.thickest,
     )
+
+
+def run_group_loads(table: schema.WeldTable, answer: FrameAnswer) -> list[RunGroupLoads]:
+    """What the runs carry at each of their places, in every case."""
     # To which side the runs stand off, and so whether the lever adds to the moment, is not stated: both are judged.
     sides = dict.fromkeys((abs(table.eccentricity), -abs(table.eccentricity)))
-    loads = [
+    return [
         RunGroupLoads(end.case, (end.N, end.V_y, end.V_z), (away, 0.0, 0.0), (end.T, end.M_y, end.M_z))
         for away in sides
         for end in _ends(table, answer)
     ]
-    return check_run_group(group, loads, setting.basis)
 
 
 def placed_platen(table: schema.PlatenTable, answer: FrameAnswer, setting: Setting) -> Outcome:
