@@ -38,7 +38,13 @@ def drilled_wall(section: Any, holes: Holes) -> float:
 
 def validate(part: str, section: Any, holes: Holes) -> None:
     """Raise InputError where the holes leave nothing."""
-    left = section.A - holes.count * holes.diameter * drilled_wall(section, holes)
+    try:
+        left = section.A - holes.count * holes.diameter * drilled_wall(section, holes)
+    except NotCovered as why:
+        given = f"{holes.diameter:g} mm"
+        raise InputError(
+            Problem("hole", given, f"cannot be placed: {why}", "holes of the section itself", "", part)
+        ) from None
     if holes.diameter <= 0 or holes.count < 1 or left <= 0:
         given = f"{holes.count} of {holes.diameter:g} mm"
         raise InputError(Problem("hole", given, "leaves no section", "holes smaller than the section", "", part))

@@ -17,6 +17,7 @@ from structcheck.press import schema
 from structcheck.press.cases import Forces
 from structcheck.press.frame.demands import FrameAnswer, analyse
 from structcheck.press.joints import JOINTS, PLACED, placed_platen
+from structcheck.press.own_sections import check_own_section
 from structcheck.press.parts import KINDS, Setting, beam_introduction, stated, steel_of
 
 
@@ -57,7 +58,10 @@ def check_frame(press: schema.PressFile, answer: FrameAnswer, setting: Setting) 
     outcome = answer.outcome
     for name in answer.members:
         cut()
-        outcome += _JUDGES[answer.members[name].kind](name, press, answer, setting)
+        part = answer.members[name]
+        outcome += _JUDGES[part.kind](name, press, answer, setting)
+        steel = steel_of(part.steel, setting, part.section.route)
+        outcome += check_own_section(name, part.section, steel, part.pieces, answer.stations[name], setting)
     outcome = merged(outcome + _missing(press, answer))
     done = {(f.part, f.check) for f in outcome.findings}
     return replace(outcome, does_not_apply=tuple(n for n in outcome.does_not_apply if (n.part, n.check) not in done))

@@ -5,6 +5,7 @@ from structcheck.findings import Outcome, Result
 from structcheck.press.cases import Forces, basis_shown, jack_forces
 from structcheck.press.jack_place import check_jack_place
 from structcheck.press.load_path import check_frame, check_parts, frame_answer
+from structcheck.press.own_sections import own_sections
 from structcheck.press.parts import KINDS, Setting
 from structcheck.press.schema import PressFile
 from structcheck.shapes.section import Section
@@ -47,7 +48,7 @@ def setting_of(press: PressFile, forces: Forces, sections: tuple[Section, ...] =
     return Setting(
         basis=forces.as_basis(press.basis, press.use),
         rated=forces.rated,
-        sections=sections,
+        sections=(*own_sections(press.section, sections), *sections),
         limit=limits.deflection,
         flatness=limits.flatness,
         press=press,

@@ -12,6 +12,7 @@ from structcheck.checks.bolts_group import BoltGroup, BoltLoads
 from structcheck.checks.introduction import Introduction, SpreaderPlate, check_introduction
 from structcheck.checks.pin import Pin, PinLoads, check_pin
 from structcheck.checks.platen import Platen, PlatenLoads, check_platen
+from structcheck.checks.section_resistance import Station
 from structcheck.checks.upright import Upright, UprightLoads, check_upright
 from structcheck.checks.web_resistance import Stiffeners
 from structcheck.checks.weld import Weld, WeldLoads, check_weld
@@ -23,6 +24,7 @@ from structcheck.press import schema
 from structcheck.press.fields import StatedLoad, stated
 from structcheck.press.joint_kinds import JOINT_KINDS
 from structcheck.press.mechanism import MECHANISM
+from structcheck.press.own_sections import check_own_section, seams_of_beam
 from structcheck.press.setting import PartKind, Setting, is_users, marked, need_one, newtons, steel_of
 from structcheck.shapes.library import look_up
 from structcheck.shapes.section import Section
@@ -63,6 +65,7 @@ def run_beam(table: schema.BeamTable, setting: Setting) -> Outcome:
     beside = check_introduction(table.name, beam.section, beam.steel, table.pieces, how, pressings, setting.basis)
     outcome = check_beam(beam, loads, setting.basis, beside)
     rows, _ = _beam_rows(table, setting)
+    outcome += seams_of_beam(beam, loads, setting)
     return marked(found + outcome, setting, is_users(*(row.load for row in rows)))
 
 
@@ -149,7 +152,10 @@ def run_upright(table: schema.UprightTable, setting: Setting) -> Outcome:
         return UprightLoads(case, pull * factor, (table.moment or 0.0) * factor)
 
     part = Upright(**stated(table, Upright) | {"section": section, "steel": steel})
-    outcome = check_upright(part, from_rated(setting.basis, make), setting.basis)
+    loads = from_rated(setting.basis, make)
+    outcome = check_upright(part, loads, setting.basis)
+    places = [Station(load.case, "over its length", N=load.pull, M_y=load.moment) for load in loads]
+    outcome += check_own_section(table.name, section, steel, table.pieces, places, setting)
     return marked(found + outcome, setting, is_users(table.pull))
 
 

@@ -10,7 +10,9 @@ from typing import Any, TypeVar
 from pydantic import BaseModel, ValidationError
 
 from structcheck.errors import InputError, Problem
+from structcheck.press.own_sections import section_of, stand_in
 from structcheck.press.schema import PressFile
+from structcheck.press.section_schema import SectionTable
 from structcheck.shapes.section import Section
 
 LARGEST_FILE = 1_000_000
@@ -41,7 +43,30 @@ def read_press(text: str, file: str, *, sections: Sequence[Section] = ()) -> Pre
 
 def press_of(data: Mapping[str, Any], *, file: str = "", sections: Sequence[Section] = ()) -> PressFile:
     """A description of the shape of a press file. Raises InputError with every problem found."""
-    return describe(PressFile, data, file=file, also=_repeated_names(data), sections=sections)
+    own, faults = _own_sections(data.get("section"), sections)
+    return describe(PressFile, data, file=file, also=[*_repeated_names(data), *faults], sections=(*own, *sections))
+
+
+def _own_sections(rows: Any, others: Sequence[Section]) -> tuple[list[Section], list[Problem]]:
+    """The sections a file describes, so that its other tables can name them, and what keeps them from being made."""
+    made: list[Section] = []
+    faults: list[Problem] = []
+    for number, row in enumerate(rows if isinstance(rows, list) else (), 1):
+        place = _place(("section", number - 1), {"section": rows})
+        try:
+            table = describe(SectionTable, row)
+        except InputError:
+            made += stand_in(row)  # said where the whole file is read
+            continue
+        if table.name in (section.designation for section in made):
+            fault, remedy = "is already the name of a section", f'name = "{table.name[:50]} 2"'
+            faults.append(Problem("name", f'"{table.name}"', fault, "a name of its own", remedy, place))
+        try:
+            made.append(section_of(table, (*made, *others)))
+        except InputError as error:
+            faults += [problem.within(part=place) for problem in error.problems]
+            made += stand_in(row)
+    return made, faults
 
 
 def read_file(path: str) -> tuple[str, str]:

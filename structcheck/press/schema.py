@@ -26,6 +26,7 @@ from structcheck.press.frame_schema import FrameBeam, FrameTables, Uprights
 from structcheck.press.joint_schema import JointTables
 from structcheck.press.mechanism_schema import JackPlace, MechanismTables
 from structcheck.press.names import ClassName, PlaceNames, SectionName, SizeName, SteelName
+from structcheck.press.section_schema import SectionTable
 
 
 class Jack(JackPlace):
@@ -321,6 +322,7 @@ class PressFile(FrameTables, MechanismTables, JointTables):
     head: HeadOrBed | None = None
     bed: HeadOrBed | None = None
     uprights: FrameUprights | None = None
+    section: list[SectionTable] = Field(default_factory=list)
     platen: list[PlatenTable] = Field(default_factory=list)
     beam: list[BeamTable] = Field(default_factory=list)
     upright: list[UprightTable] = Field(default_factory=list)
