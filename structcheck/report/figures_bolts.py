@@ -38,9 +38,8 @@ def bolts_figure(name: str, group: BoltGroup, loads: BoltLoads, use: float | Non
         text = f"{sizes[worst] / 1e3:.4g} kN" if longest else ""
         if pull[worst] > 0:
             text += f"{', ' if text else ''}pull {pull[worst] / 1e3:.4g} kN"
-        tip = (x + forces[worst, 0] * scale, y + forces[worst, 1] * scale)
         axes.annotate(
-            text, tip, (7, 0), textcoords="offset points", va="center", ha="left", fontweight="bold", zorder=6
+            f"filled: {text}", (right, y), (8, 0), textcoords="offset points", va="center", ha="left", fontweight="bold"
         )
         _measures(axes, group, (left, right, bottom, top), 0.1 * reach)
         axes.margins(0.02)

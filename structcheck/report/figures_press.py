@@ -1,18 +1,19 @@
 """Which figures a press has: those of the frame, and those of each part, from the description that was checked."""
 
-from collections.abc import Callable
-from typing import Any
+from collections.abc import Callable, Sequence
+from typing import Any, TypeVar
 
 from structcheck.checks.basis import Case
 from structcheck.checks.beam import solved
 from structcheck.checks.bolts_group import BoltLoads
+from structcheck.checks.weld_group import RunGroupLoads
 from structcheck.errors import StructcheckError
 from structcheck.findings import Finding, Result
 from structcheck.press.cases import Forces
 from structcheck.press.frame.demands import FrameAnswer
 from structcheck.press.frame.ringed import solved_ring
 from structcheck.press.frame.solving import Ringed
-from structcheck.press.joints import bolt_loads
+from structcheck.press.joints import bolt_loads, run_group, run_group_loads
 from structcheck.press.load_path import frame_answer
 from structcheck.press.mechanism import spring_of
 from structcheck.press.parts import Setting, beam_of, bolt_group, newtons, weld_of
@@ -22,7 +23,7 @@ from structcheck.report.figures_beam import beam_figure
 from structcheck.report.figures_bolts import bolts_figure
 from structcheck.report.figures_frame import figures_of_frame
 from structcheck.report.figures_spring import spring_figure
-from structcheck.report.figures_weld import weld_figure
+from structcheck.report.figures_weld import run_group_figure, weld_figure
 
 
 def part_figures(press: PressFile, setting: Setting, result: Result, answer: FrameAnswer | None) -> dict[str, Figure]:
@@ -53,7 +54,7 @@ def _bolts(
 ) -> Figure:
     group = bolt_group(table, setting)
     if answer is not None and table.at is not None:
-        loads = _governing(bolt_loads(table, answer), table.name, result)
+        loads = _governing(bolt_loads(table, answer), table.name, result, _OF_BOLTS)
     else:
         shear, tension = newtons(table.shear, setting, "shear"), newtons(table.tension, setting, "tension")
         factor = setting.basis.ultimate
@@ -63,15 +64,22 @@ def _bolts(
 
 _OF_BOLTS = ("bolt shear", "bolt bearing", "bolt shear and tension", "bolt tension")
 
+Load = TypeVar("Load", BoltLoads, RunGroupLoads)
 
-def _governing(cases: list[BoltLoads], part: str, result: Result) -> BoltLoads:
-    """The case by which the bolts themselves are worked hardest."""
-    first = next((f.case for f in result.ranked if f.part == part and f.check in _OF_BOLTS), "")
+
+def _governing(cases: Sequence[Load], part: str, result: Result, checks: tuple[str, ...]) -> Load:
+    """The case by which the bolts or runs themselves are worked hardest."""
+    first = next((f.case for f in result.ranked if f.part == part and f.check in checks), "")
     ultimate = [load for load in cases if load.case.limit == "ultimate"]
     return next((load for load in cases if load.case.name == first), ultimate[0] if ultimate else cases[0])
 
 
-def _weld(name: str, table: Any, setting: Setting, answer: Any, _result: Any, use: float | None) -> Figure | None:
+def _weld(
+    name: str, table: Any, setting: Setting, answer: FrameAnswer | None, result: Result, use: float | None
+) -> Figure | None:
+    if answer is not None and table.at is not None:
+        load = _governing(run_group_loads(table, answer), table.name, result, ("weld throat",))
+        return run_group_figure(name, run_group(table, setting), load, use)
     if table.along is None and table.across is None:
         return None
     along, across = newtons(table.along, setting, "along"), newtons(table.across, setting, "across")

@@ -10,6 +10,7 @@ from structcheck.report.press_schema import press_schema
 from structcheck.report.table import use_of
 from tests.report.conftest import EXAMPLES
 
+
 def test_the_command_prints_it(run):
     """Made from the description, so that it cannot lag behind it."""
     status, text, _ = run("schema")
