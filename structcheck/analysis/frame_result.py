@@ -181,7 +181,9 @@ class Result:
         R, M = (part.copy() for part in self._sums)
         along = runs.stations[:, :-1] - runs.faces[:, :1]
         R[1:] -= excess[1:3, :, None]
-        M[1:] -= excess[4:, :, None] + excess[1:3, :, None] * along
+        # The rigid zone's own tilt under the axial force is no bending of the flexible part either.
+        tilt = self.axial * self.structure.offsets[:, :1] * self._local_moves[4:6]
+        M[1:] += (tilt - excess[4:])[:, :, None] - excess[1:3, :, None] * along
         return R, M
 
     def _with_axial_moments(self, c: np.ndarray) -> np.ndarray:

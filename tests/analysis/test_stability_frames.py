@@ -72,6 +72,48 @@ def test_rigid_zones_shorten_a_built_in_column():
     assert 1e3 * found.factor == close(4 * EULER * (3000.0 / 2400.0) ** 2, 0.001)
 
 
+@pytest.mark.parametrize(("foot", "head", "zones"), [("x z ry", "", (0, 600)), ("x z", "x", (600, 600))])
+def test_rigid_zones_tilt_under_the_axial_force(foot, head, zones):
+    """A rigid arm a on a flexible length l: k a tan(k l) = 1 on a cantilever, k a tan(k l / 2) = 1 between pins."""
+    from scipy.optimize import brentq
+
+    first, last = zones
+    flexible = GIVEN["L"] - first - last
+    length = flexible if head == "" else flexible / 2
+    root = brentq(lambda u: u * np.tan(u) - length / last, 1e-6, np.pi / 2 - 1e-9)
+    frame = column(foot, head, at_start=Joint(offset=float(first)), at_end=Joint(offset=float(last)))
+    wanted = (root / length) ** 2 * GIVEN["E"] * GIVEN["I"]
+    assert 1e3 * critical(frame, pressed(1e3))["one"].factor == close(wanted, 0.001)
+
+
+@pytest.mark.parametrize("plane", ["xz", "yz"])
+def test_second_order_moment_is_that_of_the_displaced_loads(plane):
+    """At the foot of a leaning cantilever with rigid zones: H L + N delta, in both planes of the member."""
+    H, N, L = 2e3, 150e3, GIVEN["L"]
+    side = "xyz".index(plane[0])
+    turn = {"xz": "ry", "yz": "rx"}[plane]
+    ends = {"at_start": Joint(offset=300.0), "at_end": Joint(offset=450.0)}
+    frame = Frame(
+        {"foot": (0, 0, 0), "head": (0, 0, L)},
+        [member("column", "foot", "head", GIVEN["I"], 1e6, 4e3, **ends)],
+        [Support("foot", f"{plane[0]} z", {turn: 3e9})],
+        plane=plane,
+    )
+    force = [0.0, 0.0, -N]
+    force[side] = H
+    found = second_order(frame, {"one": [NodeLoad("head", tuple(force))]})
+    wanted = H * L + N * found.displacement("head")[side]
+    diagram = "My" if plane == "xz" else "Mz"
+    assert wanted > 1.2 * H * L
+    assert abs(found.value(diagram, "column", 0.0)) == pytest.approx(wanted, rel=1e-6)
+    assert np.abs(found.reaction("foot")[3:]).max() == pytest.approx(wanted, rel=1e-6)
+    # The deflected line of each piece ends on its node.
+    row = 2 if plane == "xz" else 1
+    for begin in found.stations("column")[1:-1]:
+        before, after = (found.deflection("column", begin + step)[row] for step in (-1e-7, 1e-7))
+        assert before == pytest.approx(after, rel=1e-6)
+
+
 def test_column_in_space_buckles_about_its_weak_axis():
     """With Iz a quarter of Iy the mode is across the weak axis; the strong one is found when that is held."""
     nodes = {"foot": (0, 0, 0), "head": (0, 0, 3000)}
