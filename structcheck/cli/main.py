@@ -41,7 +41,7 @@ class Parser(argparse.ArgumentParser):
 
 def build_parser(asked: str = "") -> Parser:
     """The parser of all commands; only the one asked for gets its options, which keeps the others unimported."""
-    from structcheck.cli import check, question, rated, report, schema, sections
+    from structcheck.cli import check, question, rated, report, schema, sections, tighten
 
     parser = Parser(
         prog="structcheck", description="Checks of a jack-driven press frame, never a sign-off.", epilog=STATUS_HELP
@@ -54,6 +54,7 @@ def build_parser(asked: str = "") -> Parser:
     question.add(commands, asked)
     schema.add(commands)
     sections.add(commands)
+    tighten.add(commands)
     return parser
 
 
