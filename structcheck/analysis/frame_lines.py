@@ -24,11 +24,11 @@ def statics(runs: Runs, start: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
     start  (6, m, c) forces and moments on the start of the member, plane order
     """
     force, moment = start[:3, :, None, :], start[3:, :, None, :]
-    h = runs.length
+    h = runs.length[:, :, None]
     if not runs.loaded:
         R = np.broadcast_to(force, runs.spread.shape)
         M = np.repeat(moment, h.shape[1], axis=2)
-        M[1:] += R[1:] * runs.stations[:, :-1]
+        M[1:] += R[1:] * runs.stations[:, :-1, None]
         return R, M
     qh, gh = runs.spread * h, runs.slope * h**2
     jumps = np.cumsum(runs.jump[:, :, :-1], axis=2)
@@ -40,10 +40,9 @@ def statics(runs: Runs, start: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
 def fixed_end_forces(structure: Structure, runs: Runs) -> np.ndarray:
     """Forces on the clamped ends of the flexible parts under their own loads; (12, m, c) in plane order by ends."""
     at_stations, even, sloping = runs.levers
-    sums = np.einsum("nmsc,kmsc->nkmc", at_stations, runs.jump)
+    sums = np.einsum("nms,kmsc->nkmc", at_stations, runs.jump)
     if runs.spread.any() or runs.slope.any():
-        sums[:, :3] += np.einsum("nmsc,kmsc->nkmc", even, runs.spread)
-        sums[:, :3] += np.einsum("nmsc,kmsc->nkmc", sloping, runs.slope)
+        sums[:, :3] += np.einsum("nms,kmsc->nkmc", even, runs.spread) + np.einsum("nms,kmsc->nkmc", sloping, runs.slope)
     # With the start free of force: R and M at the end, their integrals, and those of M again.
     R, R_area = sums[0, :3], sums[1, :3]
     M, M_area, M_twice = sums[:3, 3:]
@@ -70,19 +69,21 @@ def zone_loads(runs: Runs) -> np.ndarray:
     total = np.zeros((12, *runs.jump.shape[1:2], runs.jump.shape[3]))
     middle = 0.5 * (runs.stations[:, :-1] + runs.stations[:, 1:])
     length = runs.stations[:, -1:]
-    h = runs.length
+    h = runs.length[:, :, None]
     for end, place, points, spans in (
         (0, 0 * length, runs.stations < runs.faces[:, :1], middle < runs.faces[:, :1]),
         (6, length, runs.stations > runs.faces[:, 1:], middle > runs.faces[:, 1:]),
     ):
-        jump = runs.jump * points
-        q, g = runs.spread * spans, runs.slope * spans
+        jump = runs.jump * points[:, :, None]
+        q, g = runs.spread * spans[:, :, None], runs.slope * spans[:, :, None]
         pull = h * (q + h * g / 2)
         # A force before the node it is moved to raises the sum of moments beyond it.
-        lever = jump[:3] * (place - runs.stations)
+        lever = jump[:3] * (place - runs.stations)[:, :, None]
         total[end : end + 3] = jump[:3].sum(axis=2) + pull.sum(axis=2)
         total[end + 3 : end + 6] = jump[3:].sum(axis=2)
-        moved = lever.sum(axis=2) + np.sum(pull * (place - runs.stations[:, :-1]) - h**2 * (q / 2 + h * g / 3), axis=2)
+        moved = lever.sum(axis=2) + np.sum(
+            pull * (place - runs.stations[:, :-1])[:, :, None] - h**2 * (q / 2 + h * g / 3), axis=2
+        )
         total[end + 4 : end + 6] += moved[1:]
     return total
 
@@ -114,7 +115,7 @@ def deflection_polynomials(
     start  (6, m, c) displacement of the start of the flexible part, beyond any joint
     """
     stretch = (structure.section[0] * structure.section[2])[:, None, None]
-    h, bends = runs.length, runs.flexible
+    h, bends = runs.length[:, :, None], runs.flexible[:, :, None]
     q, g = runs.spread, runs.slope
     bend = _inverse(structure.bending)[:, :, None, None]
     slide = 1 / structure.sliding[:, :, None, None]
@@ -152,7 +153,8 @@ def _rigid_runs(runs: Runs, c: np.ndarray, nodes: np.ndarray) -> None:
         (0, middle < runs.faces[:, :1], begins),
         (6, middle > runs.faces[:, 1:], begins - length),
     ):
+        here = zone[:, :, None]
         slope = nodes[end + 4 : end + 6, :, None]
-        c[0, 0] = np.where(zone, nodes[end, :, None], c[0, 0])
-        c[0, 1:] = np.where(zone, nodes[end + 1 : end + 3, :, None] + slope * reach, c[0, 1:])
-        c[1, 1:] = np.where(zone, slope, c[1, 1:])
+        c[0, 0] = np.where(here, nodes[end, :, None], c[0, 0])
+        c[0, 1:] = np.where(here, nodes[end + 1 : end + 3, :, None] + slope * reach[:, :, None], c[0, 1:])
+        c[1, 1:] = np.where(here, slope + 0 * c[1, 1:], c[1, 1:])

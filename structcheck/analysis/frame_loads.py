@@ -56,15 +56,12 @@ class Loads:
 
 @dataclass(frozen=True)
 class Runs:
-    """Members cut, in each case, at its loads and at the faces of rigid zones; spare runs have no length.
+    """Members cut at every load and at the faces of rigid zones; m members, S runs each (spare ones have no length)."""
 
-    m members, S runs each, c cases.
-    """
-
-    stations: np.ndarray  # (m, S + 1, c) mm from the start node
-    length: np.ndarray  # (m, S, c)
-    faces: np.ndarray  # (m, 2, 1) where the flexible part begins and ends
-    flexible: np.ndarray  # (m, S, c) whether the run can bend
+    stations: np.ndarray  # (m, S + 1) mm from the start node
+    length: np.ndarray  # (m, S)
+    faces: np.ndarray  # (m, 2) where the flexible part begins and ends
+    flexible: np.ndarray  # (m, S) whether the run can bend
     spread: np.ndarray  # (3, m, S, c) force per length at the start of each run
     slope: np.ndarray  # (3, m, S, c) its change per length
     jump: np.ndarray  # (6, m, S + 1, c) point forces and moments at each station
@@ -74,7 +71,7 @@ class Runs:
     def levers(self) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
         """Weights that sum loads on flexible parts over their distance d from the end face, d^n / n! for n = 0 to 3.
 
-        Of point loads (4, m, S + 1, c), of spread forces and of their slopes (4, m, S, c).
+        Of point loads (4, m, S + 1), of spread forces and of their slopes (4, m, S).
         """
         d = self.faces[:, 1:] - self.stations
         powers = np.stack([d**n / factorial(n) for n in range(6)])
@@ -135,34 +132,30 @@ def _weights(structure: Structure, load: SelfWeight, case: int) -> list[tuple]:
 
 def _runs(structure: Structure, points: np.ndarray, spreads: np.ndarray, count: int) -> Runs:
     length = structure.length
-    faces = np.stack([structure.offsets[:, 0], length - structure.offsets[:, 1]], axis=1)[:, :, None]
+    faces = np.stack([structure.offsets[:, 0], length - structure.offsets[:, 1]], axis=1)
     # Places within rounding of an end are the end, so that no sliver of a run is left there.
     point_member, spread_member = points[:, 0].astype(int), spreads[:, 0].astype(int)
     at = _snapped(points[:, 2], length[point_member])
     start = _snapped(spreads[:, 2], length[spread_member])
     end = _snapped(spreads[:, 3], length[spread_member])
-    point_case, spread_case = points[:, 1].astype(int), spreads[:, 1].astype(int)
-    point_row, spread_row = point_member * count + point_case, spread_member * count + spread_case
-    rows, places = np.concatenate([point_row, spread_row, spread_row]), np.concatenate([at, start, end])
-    stations = _stations(structure, faces, rows, places, count)
+    stations = _stations(structure, faces, point_member, at, spread_member, start, end)
     runs = stations.shape[1] - 1
     axes = structure.axes
 
     jump = np.zeros((6, len(length), runs + 1, count))
     if len(points):
         vectors = _local(axes[point_member], points[:, 3], points[:, 4:7], points[:, 7:10])
-        station = np.sum(stations[point_member, :, point_case] < at[:, None], axis=1)
-        where = (slice(None), point_member, station, point_case)
+        station = np.sum(stations[point_member] < at[:, None], axis=1)
+        where = (slice(None), point_member, station, points[:, 1].astype(int))
         np.add.at(jump, where, forces_to_planes(np.concatenate(vectors, axis=1).T))
     spread, slope = np.zeros((2, 3, len(length), runs, count))
     if len(spreads):
         first, last = _local(axes[spread_member], spreads[:, 4], spreads[:, 5:8], spreads[:, 8:11])
         change = (last - first) / (end - start)[:, None]
-        places = stations[spread_member, :, spread_case]
-        begins, finishes = places[:, :-1], places[:, 1:]
+        begins, finishes = stations[spread_member, :-1], stations[spread_member, 1:]
         covered = (begins >= start[:, None]) & (finishes <= end[:, None])
         here = first.T[:, :, None] + change.T[:, :, None] * (begins - start[:, None])
-        where = (slice(None), spread_member, slice(None), spread_case)
+        where = (slice(None), spread_member, slice(None), spreads[:, 1].astype(int))
         # An index with a slice between arrays puts the arrays' axis first.
         np.add.at(spread, where, np.moveaxis(here * covered, 1, 0))
         np.add.at(slope, where, np.moveaxis(change.T[:, :, None] * covered, 1, 0))
@@ -176,26 +169,29 @@ def _snapped(place: np.ndarray, length: np.ndarray) -> np.ndarray:
     return np.where(place > length * (1 - 1e-9), length, place)
 
 
-def _stations(structure: Structure, faces: np.ndarray, rows: np.ndarray, places: np.ndarray, count: int) -> np.ndarray:
-    """Sorted places of every member and case, filled up with the member's length to one width for all.
-
-    rows  member x number of cases + case, of each place
-    """
+def _stations(
+    structure: Structure,
+    faces: np.ndarray,
+    point_member: np.ndarray,
+    at: np.ndarray,
+    spread_member: np.ndarray,
+    start: np.ndarray,
+    end: np.ndarray,
+) -> np.ndarray:
+    """Sorted places of every member, filled up with its length to one width for all."""
     length = structure.length
-    inner = (places > 0) & (places < length[rows // count])
-    # Complex numbers sort by row, then by place.
-    found = np.unique(rows[inner] + 1j * places[inner])
-    rows, places = found.real.astype(int), found.imag
-    counts = np.bincount(rows, minlength=len(length) * count)
-    columns = np.arange(len(rows)) - np.repeat(np.cumsum(counts) - counts, counts)
-    between = np.repeat(np.repeat(length, count)[:, None], counts.max(initial=0) + 1, axis=1)
-    between[rows, columns] = places
-    between = between.reshape(len(length), count, -1).transpose(0, 2, 1)
-    first = np.zeros((len(length), 1, count))
-    if not structure.offsets.any():
-        return np.concatenate([first, between], axis=1)
-    zones = np.repeat(faces, count, axis=2)
-    return np.sort(np.concatenate([first, zones, between], axis=1), axis=1)
+    member = np.concatenate([point_member, spread_member, spread_member])
+    place = np.concatenate([at, start, end])
+    inner = (place > 0) & (place < length[member])
+    found = np.unique(np.stack([member[inner], place[inner]]), axis=1) if inner.any() else np.zeros((2, 0))
+    member, place = found[0].astype(int), found[1]
+    counts = np.bincount(member, minlength=len(length))
+    columns = np.arange(len(member)) - np.repeat(np.cumsum(counts) - counts, counts)
+    zoned = structure.offsets.any()
+    extra = np.concatenate([np.zeros_like(faces[:, :1]), faces], axis=1) if zoned else np.zeros((len(length), 1))
+    stations = np.repeat(length[:, None], counts.max(initial=0) + 1, axis=1)
+    stations[member, columns] = place
+    return np.sort(np.concatenate([extra, stations], axis=1), axis=1)
 
 
 def _local(axes: np.ndarray, local: np.ndarray, *vectors: np.ndarray) -> list[np.ndarray]:

@@ -89,8 +89,7 @@ class Result:
     def stations(self, member: str) -> tuple[float, ...]:
         """Ends, faces of rigid zones and places where loads of any case stand, begin or end."""
         runs = self.loads.runs
-        places = (begin + x for piece, begin in self._pieces(member) for x in runs.stations[piece].ravel())
-        return tuple(sorted(set(map(float, places))))
+        return tuple(sorted({float(begin + x) for piece, begin in self._pieces(member) for x in runs.stations[piece]}))
 
     def value(self, quantity: str, member: str, x, case: str | None = None, side: str = "right"):
         """N, Vy, Vz, T, My or Mz at x (a number or an array); beyond a jump there, or before it with side="left"."""
@@ -137,7 +136,7 @@ class Result:
         c = self._deflections.copy()
         runs = self.loads.runs
         first, slope, begin = self._chords
-        along = begin[:, None, None] + runs.stations[:, :-1]
+        along = (begin[:, None] + runs.stations[:, :-1])[:, :, None]
         c[0] -= first[:, :, None] + slope[:, :, None] * along
         c[1] -= slope[:, :, None]
         return _tables(runs, c)
@@ -179,7 +178,7 @@ class Result:
         """R and M less the part of the end forces that only balances the axial force on the deflected member."""
         excess, runs = self.excess, self.loads.runs
         R, M = (part.copy() for part in self._sums)
-        along = runs.stations[:, :-1] - runs.faces[:, :1]
+        along = (runs.stations[:, :-1] - runs.faces[:, :1])[:, :, None]
         R[1:] -= excess[1:3, :, None]
         # The rigid zone's own tilt under the axial force is no bending of the flexible part either.
         tilt = self.axial * self.structure.offsets[:, :1] * self._local_moves[4:6]
@@ -233,11 +232,11 @@ class Result:
         piece = np.clip(np.searchsorted(begins, x, where) - 1, 0, len(pieces) - 1)
         number = np.array([number for number, _ in pieces])[piece]
         t = x - begins[piece]
-        stations = self.loads.runs.stations[number, :, column]
+        stations = self.loads.runs.stations[number]
         passed = stations <= t[..., None] if side == "right" else stations < t[..., None]
         run = np.clip(passed.sum(axis=-1) - 1, 0, stations.shape[-1] - 2)
         # Past the last station only spare runs without length are left: step back to one that has some.
-        last = (self.loads.runs.length[number, :, column] > 0) * np.arange(stations.shape[-1] - 1)
+        last = (self.loads.runs.length[number] > 0) * np.arange(stations.shape[-1] - 1)
         run = np.minimum(run, last.max(axis=-1))
         t = t - np.take_along_axis(stations, run[..., None], axis=-1)[..., 0]
         found = evaluate(c[:, number, run, column], t)
@@ -288,20 +287,20 @@ def _tables(runs: Runs, c: np.ndarray) -> Tables:
     begins, h = runs.stations[:, :-1], runs.length
     if not runs.flexible.all():
         # A rigid run is passed over by looking twice at a flexible one.
-        members, runs_, cases = np.ogrid[tuple(map(slice, h.shape))]
-        run = np.where(runs.flexible, runs_, np.argmax(runs.flexible, axis=1)[:, None])
-        c, begins, h = c[:, :, members, run, cases], begins[members, run, cases], h[members, run, cases]
-    curved = np.nonzero(c[2:].any(axis=0))
+        member = np.arange(len(h))[:, None]
+        run = np.where(runs.flexible, np.arange(h.shape[1]), np.argmax(runs.flexible, axis=1)[:, None])
+        c, begins, h = c[:, :, member, run], begins[member, run], h[member, run]
+    curved = np.nonzero(c[2:].any(axis=(0, -1)))
     own = c[(slice(None), *curved)]
-    turns = zeros(derivative(own), h[curved[1:]])
+    turns = zeros(derivative(own), h[curved[1:]][:, None])
     # Both ends of every run, and the turns of those that are not straight.
     t = np.zeros((2 + len(turns), *c.shape[1:]))
     values = np.empty_like(t)
-    t[1], values[0], values[2:] = h, c[0], c[0]
+    t[1], values[0], values[2:] = h[:, :, None], c[0], c[0]
     values[1] = evaluate(c, t[1])
     where = (slice(2, None), *curved)
     t[where], values[where] = turns, evaluate(own[:, None], turns)
-    t += begins
+    t += begins[:, :, None]
     shape = (*c.shape[1:3], c.shape[4], -1)
     values, places = (table.transpose(1, 2, 4, 0, 3).reshape(shape) for table in (values, t))
     least, most = np.argmin(values, axis=3)[..., None], np.argmax(values, axis=3)[..., None]

@@ -172,8 +172,12 @@ def _critical(parts: Split, wagner: bool) -> Critical:
 
 def _one(loads: Loads, case: int) -> Loads:
     pick = slice(case, case + 1)
-    parts = ("stations", "length", "flexible", "spread", "slope", "jump")
-    runs = replace(loads.runs, **{part: getattr(loads.runs, part)[..., pick] for part in parts})
+    runs = replace(
+        loads.runs,
+        spread=loads.runs.spread[..., pick],
+        slope=loads.runs.slope[..., pick],
+        jump=loads.runs.jump[..., pick],
+    )
     nodal, moves = loads.nodal[:, pick], loads.moves[:, pick]
     return Loads(loads.names[pick], nodal, moves, runs, loads.resultant[:, pick], loads.size[:, pick])
 
