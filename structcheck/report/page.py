@@ -177,7 +177,8 @@ def _rated(rated: RatedLoad) -> dict[str, Any]:
         first = largest.governing[0]
         return {"figure": figure, "words": f"{tonnes.rstrip(')')}; then {first.part}, {first.check} is used up"}
 
-    notes = list(rated.notes)
+    anyway = [f"{f.part}, {f.check} fails whatever the jack is rated ({use_of(f)})" for f in rated.fails_anyway]
+    notes = [*anyway, *rated.notes]
     if rated.not_checked:
         notes.insert(0, "No rating: not everything that matters could be checked; these are the largest by what was.")
     return {"strength": words(rated.strength), "stiffness": words(rated.stiffness), "notes": notes}

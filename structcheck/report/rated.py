@@ -30,7 +30,7 @@ def rated_as_text(rated: RatedLoad, record: Record | None = None, width: int | N
 def headline(rated: RatedLoad) -> str:
     """The answer in one line."""
     if rated.rating is None:
-        return f"{rated.title}: NO RATING HOLDS"
+        return f"{rated.title}: NO RATING HOLDS" + (" AS IT IS" if rated.fails_anyway else "")
     words = rating_text(rated.rating)
     if rated.not_checked:
         return f"{rated.title}: at most {words}, INCOMPLETE: not everything that matters could be checked"
@@ -45,6 +45,8 @@ def _lines(rated: RatedLoad, record: Record | None) -> Iterator[str]:
         yield f"  {name:<11} {largest_text(largest)}"
         for finding in largest.governing:
             yield f"              {_finding(finding)}"
+    for finding in rated.fails_anyway:
+        yield f"  - fails whatever the jack: {use_of(finding)} {finding.part}, {finding.check}"
     for note in rated.notes:
         yield f"  - {note}"
     if rated.not_checked:
@@ -93,6 +95,7 @@ def rated_as_json(rated: RatedLoad, record: Record | None = None) -> str:
         "rating": _kN(rated.rating),
         "strength": _largest(rated.strength),
         "stiffness": _largest(rated.stiffness),
+        "fails anyway": [_brief(f) for f in rated.fails_anyway],
         "complete": not rated.not_checked,
         "not checked": [{"part": f.part, "check": f.check, "reason": f.reason} for f in rated.not_checked],
         "conditions": list(dict.fromkeys(a.condition for a in rated.result.conditions)),
@@ -104,14 +107,16 @@ def rated_as_json(rated: RatedLoad, record: Record | None = None) -> str:
     return dumps(data)
 
 
+def _brief(f: Finding) -> dict[str, Any]:
+    return {"part": f.part, "check": f.check, "case": f.case, "utilisation": f.utilisation}
+
+
 def _kN(value: float | None) -> dict[str, Any] | None:
     return None if value is None else {"value": float(f"{value / 1e3:.7g}"), "unit": "kN"}
 
 
 def _largest(largest: Largest) -> dict[str, Any]:
-    found = [
-        {"part": f.part, "check": f.check, "case": f.case, "utilisation": f.utilisation} for f in largest.governing
-    ]
+    found = [_brief(f) for f in largest.governing]
     return {
         "rating": _kN(largest.rating),
         "reason": largest.reason,

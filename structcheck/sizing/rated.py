@@ -22,8 +22,8 @@ STIFFNESS = frozenset({"deflection", "opening", "platen flatness"})
 WIDEST = 4096.0
 """How far from the stated rating an answer is looked for, as a factor either way."""
 
-CLOSE = 0.9993
-"""A utilisation from which on a rating counts as used up, before it is rounded down."""
+CLOSE, JUST_BELOW = 0.9993, 0.9998
+"""A utilisation from which on a rating counts as used up before it is rounded down, and the one that is aimed at."""
 
 Key = tuple[str, str]
 
@@ -48,6 +48,7 @@ class RatedLoad:
 
     stated       rating in the file, N, one jack
     result       the press checked at the strength's rating; at the stated one where there is none
+    fails_anyway findings that fail whatever the jack is rated: a stroke too short, a spring pressed too far
     not_checked  what could not be judged at that rating; with any of these the answer is incomplete
     notes        what must be known to use the answer
     """
@@ -58,18 +59,17 @@ class RatedLoad:
     strength: Largest
     stiffness: Largest
     result: Result
+    fails_anyway: tuple[Finding, ...] = ()
     not_checked: tuple[Finding, ...] = ()
     notes: tuple[str, ...] = ()
 
     @property
     def rating(self) -> float | None:
-        """The lower of the two; None where strength has none."""
-        found = [one.rating for one in (self.strength, self.stiffness) if one.rating is not None]
-        return min(found) if self.strength.rating is not None and not self._too_soft else None
-
-    @property
-    def _too_soft(self) -> bool:
-        return self.stiffness.rating is None and bool(self.stiffness.governing)
+        """The lower of the two; None where one has none or something fails anyway."""
+        too_soft = self.stiffness.rating is None and bool(self.stiffness.governing)
+        if self.strength.rating is None or too_soft or self.fails_anyway:
+            return None
+        return min(self.strength.rating, self.stiffness.rating or math.inf)
 
     @property
     def exit_status(self) -> int:
@@ -83,7 +83,7 @@ def rated_load(press: PressFile, *, file: str = "", sections: tuple[Section, ...
     """The largest rating of the jack for strength and for stiffness. Raises InputError as a check does."""
     trials = _Trials(press, file, sections)
     strength = _largest(trials, _of_strength, "nothing that was judged depends on the jack")
-    stiffness = _largest(trials, lambda f: f.check in STIFFNESS, "no limit of stiffness is stated")
+    stiffness = _largest(trials, _of_stiffness, "no limit of stiffness is stated")
     result = trials.at(strength.rating or press.jack.rating)
     return RatedLoad(
         title=press.title,
@@ -92,6 +92,7 @@ def rated_load(press: PressFile, *, file: str = "", sections: tuple[Section, ...
         strength=strength,
         stiffness=stiffness,
         result=result,
+        fails_anyway=tuple(f for f in result.ranked if f.verdict == "fails" and not trials.moves(f)),
         not_checked=tuple(f for f in result.findings if f.verdict == "not checked"),
         notes=tuple(_notes(press, strength, result, trials)),
     )
@@ -119,12 +120,28 @@ class _Trials:
             self.known[rating] = check_description(described, file=self.file, sections=self.sections)
         return self.known[rating]
 
+    def moves(self, finding: Finding) -> bool:
+        """Whether a finding depends on the jack's force at all."""
+        key = (finding.part, finding.check)
+        return any(abs(more - less) > 1e-9 * max(more, less) for less, more in self._pairs(key))
+
+    def falls(self, finding: Finding) -> bool:
+        """Whether a bigger jack eases it, such as springs that must be pressed by it: it sets no largest rating."""
+        return any(more < less * (1 - 1e-9) for less, more in self._pairs((finding.part, finding.check)))
+
+    def _pairs(self, key: Key) -> list[tuple[float, float]]:
+        """Uses at the stated force and at half as much again, where both are known; one that appears counts too."""
+        less, more = self._compared
+        if key in less and key in more:
+            return [(less[key], more[key])] if less[key] != more[key] else []
+        return [(0.0, more[key])] if key in more else [(0.0, less[key])] if key in less else []
+
     @cached_property
-    def falling(self) -> frozenset[Key]:
-        """Checks that a bigger jack eases, such as springs that must be pressed by it: they set no largest rating."""
+    def _compared(self) -> tuple[dict[Key, float], dict[Key, float]]:
+        """The uses at the stated rating and at 1.5 times it, the valve set in proportion."""
         stated = self.press.jack.rating
-        less, more = (_uses(self.at(rating)) for rating in (stated, 1.5 * stated))
-        return frozenset(key for key in less if key in more and more[key] < less[key] * (1 - 1e-9))
+        both = self if self.press.jack.relief is None else replace(self, valve_too=True, known={})
+        return _uses(self.at(stated)), _uses(both.at(1.5 * stated))
 
 
 def _uses(result: Result) -> dict[Key, float]:
@@ -139,18 +156,17 @@ def _largest(trials: _Trials, belongs: Callable[[Finding], bool], nothing: str) 
     """The largest rating at which every finding that belongs holds."""
 
     def ranked(rating: float) -> list[Finding]:
-        return [f for f in trials.at(rating).ranked if belongs(f)]
+        return [f for f in trials.at(rating).ranked if belongs(f) and trials.moves(f)]
 
     def most(rating: float) -> float:
-        uses = [_use(f) for f in ranked(rating) if (f.part, f.check) not in trials.falling]
-        return max(uses, default=0.0)
+        return max((_use(f) for f in ranked(rating) if not trials.falls(f)), default=0.0)
 
     stated = trials.press.jack.rating
     if not ranked(stated):
         return Largest(None, (), nothing)
     low, high = _bracket(most, stated)
     if low is None:
-        first = ranked(high)[:3]
+        first = ranked(stated)[:3]
         reason = f"{first[0].part}, {first[0].check} fails however small the jack"
         return Largest(None, tuple(first), reason)
     if math.isinf(high):
@@ -164,29 +180,33 @@ def _largest(trials: _Trials, belongs: Callable[[Finding], bool], nothing: str) 
 
 
 def _bracket(most: Callable[[float], float], stated: float) -> tuple[float | None, float]:
-    """(a rating that holds, one that does not): nothing where none holds, infinity where all do."""
-    if most(stated) <= 1:
-        low, high = stated, 2 * stated
-        while most(high) <= 1:
+    """(a rating that holds, one that does not): nothing where none holds, infinity where all do.
+
+    Most presses are used in proportion to the rating, so the rating that would follow from that is tried first.
+    """
+    least, greatest, use = stated / WIDEST, stated * WIDEST, most(stated)
+    guess = stated * JUST_BELOW / use if 0 < use < math.inf else stated
+    guess = min(max(guess, least), greatest)
+    if most(guess) <= 1:
+        low, high = guess, max(stated, 1.01 * guess)
+        while most(low) < CLOSE and most(high) <= 1:
             low, high = high, 2 * high
-            if high > WIDEST * stated:
+            if high > greatest:
                 return low, math.inf
         return low, high
-    low, high = stated / 2, stated
-    while most(low) > 1:
-        low, high = low / 2, low
-        if low < stated / WIDEST:
-            return None, high
-    return low, high
+    if most(least) > 1:
+        return None, stated
+    return (stated, guess) if use <= 1 else (least, guess)
 
 
 def _closed_in(most: Callable[[float], float], low: float, high: float) -> float:
     """The rating, from below, at which the highest use reaches 1: straight lines, halving where they do not settle."""
     for turn in range(60):
-        below, above = most(low), most(high)
+        below = most(low)
         if below >= CLOSE or high - low <= 1e-4 * low:
             return low
-        straight = low + (high - low) * (0.9998 - below) / (above - below) if math.isfinite(above) else math.nan
+        above = most(high)
+        straight = low + (high - low) * (JUST_BELOW - below) / (above - below) if math.isfinite(above) else math.nan
         halfway = (low + high) / 2
         middle = straight if turn % 3 < 2 and low < straight < high else halfway
         if most(middle) <= 1:
@@ -231,3 +251,7 @@ def _greatest_of_one(press: PressFile) -> float:
 
 def _of_strength(finding: Finding) -> bool:
     return finding.check not in STIFFNESS
+
+
+def _of_stiffness(finding: Finding) -> bool:
+    return finding.check in STIFFNESS
