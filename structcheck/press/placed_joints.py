@@ -236,7 +236,7 @@ def placed_butt(table: schema.ButtTable, answer: FrameAnswer, setting: Setting) 
         weldable=butt.weldable,
         thickest=max(butt.thickest or 0.0, butt.thickness),
     )
-    found = check_run_group(group, _on_runs(meetings(table, answer, face=True)), setting.basis)
+    found = check_run_group(group, _on_runs(meetings(table, answer, face=True), symmetric=True), setting.basis)
     # Size and cautions are those of the butt weld itself, not of the runs that stand for it.
     own = check_butt(butt, [], setting.basis)
     kept = [f for f in own.findings if f.check == "weld size"] + [f for f in found.findings if f.check != "weld size"]
@@ -270,7 +270,7 @@ def _butt_runs(butt: Butt) -> tuple[GroupRun, ...]:
 def placed_weld_group(table: schema.WeldGroupTable, answer: FrameAnswer, setting: Setting) -> Outcome:
     """Runs of any shape at the beam's end; the right side mirrors the left."""
     group = kinds.run_group_of(table, setting)
-    loads = _on_runs(meetings(table, answer, face=table.joint == "end plate"))
+    loads = _on_runs(meetings(table, answer, face=table.joint == "end plate"), symmetric=False)
     words = (
         "x runs from the upright towards the middle of the beam, y across the frame, z up; right mirrors left",
         "one group stands for all the pieces of the beam",
@@ -278,20 +278,23 @@ def placed_weld_group(table: schema.WeldGroupTable, answer: FrameAnswer, setting
     return check_run_group(group, loads, setting.basis) + _said(table, *words)
 
 
-def _on_runs(met: Sequence[Meeting]) -> list[RunGroupLoads]:
+def _on_runs(met: Sequence[Meeting], *, symmetric: bool) -> list[RunGroupLoads]:
     """What the beam puts on the runs, in axes from the upright into the frame; force through their origin.
 
-    The beam's own V_z is what the joint gives it, and M_y above zero has tension below. Of what acts across the frame
-    the sign is not kept by the frame's answer, so both are judged.
+    The beam's V_z is what the joint gives it, and its M_y above zero has tension below. The frame's answer keeps only
+    rows that no other outdoes part by part. On runs that are not symmetric about the origin a part may relieve, so
+    there every part is also left out: stress is convex, its greatest stands at a corner of what the row stands for.
+    Of what acts across the frame no sign is kept: both are judged.
     """
     loads: list[RunGroupLoads] = []
     for m in met:
         way = 1.0 if m.place.endswith(("/left", "/start")) else -1.0
         for e in m.ends:
-            across = [(value, -value) if value else (0.0,) for value in (e.V_y, e.T, e.M_z)]
+            inside = [(value,) if symmetric else tuple({value, 0.0}) for value in (e.N, -way * e.V_z, -e.M_y)]
+            across = [tuple({value, -value}) for value in (e.V_y, e.T, e.M_z)]
             loads += [
-                RunGroupLoads(e.case, (e.N, V_y, -way * e.V_z), (0.0, 0.0, 0.0), (T, -e.M_y, M_z))
-                for V_y, T, M_z in product(*across)
+                RunGroupLoads(e.case, (N, V_y, V_z), (0.0, 0.0, 0.0), (T, M_y, M_z))
+                for N, V_z, M_y, V_y, T, M_z in product(*inside, *across)
             ]
     return loads
 
@@ -326,7 +329,10 @@ def placed_cross_plate(table: schema.CrossPlateTable, answer: FrameAnswer, setti
             raise InputError(Problem("at", given, f"is a beam of {beam.pieces}", "two beams with a gap between them"))
         known = {"wall_steel": beam.steel}
         for p in answer.forces[place]:
-            off = abs(p.offset_across)
+            # A beam's own load keeps no offset across; the work's own does, case by case.
+            off = max(
+                (abs(w.offset_across) for w in answer.forces["platen"] if w.case.limit == p.case.limit), default=0
+            )
             if off >= table.gap / 2:
                 reason = f"the force may stand {off:g} mm off the middle, beyond the gap between the beams"
                 return _not_at_all(table, kinds.cross_plate.NEEDED, reason)
