@@ -29,7 +29,7 @@ class Step:
     @cached_property
     def values(self) -> dict[str, Any]:
         """The value of each argument by its name, defaults included; bound only when somebody looks."""
-        bound = inspect.signature(self.formula.function).bind(*self.args, **self.kwargs)
+        bound = self.formula.signature.bind(*self.args, **self.kwargs)
         bound.apply_defaults()
         return dict(bound.arguments)
 
@@ -119,7 +119,8 @@ class Formula:
         self.source = source
         self.trial = trial
         self.empirical = empirical
-        self.parameters = tuple(inspect.signature(function).parameters)
+        self.signature = inspect.signature(function)
+        self.parameters = tuple(self.signature.parameters)
         update_wrapper(self, function)
 
     def __call__(self, *args: Any, **kwargs: Any) -> Any:

@@ -48,7 +48,7 @@ def page(text: str, name: str = "", *, sections: tuple[Section, ...] = (), date:
     result = check_text(text, name, sections=sections)
     record = record_of(result, date)
     press = read_press(text, name, sections=sections)
-    rated = rated_load(press, file=name, sections=sections)
+    rated = rated_load(press, file=name, sections=sections, as_stated=result)
     forces = jack_forces(press.jack, press.basis)
     setting = setting_of(press, forces, sections)
     answer, ringed = frame_of(press, setting, forces)

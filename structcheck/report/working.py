@@ -73,16 +73,15 @@ def notebook(result: Result) -> tuple[PartWorking, ...]:
 
 def _once(entries: Iterable[Entry]) -> Iterator[Entry]:
     """The entries of a part, what was set out before only named again."""
-    seen: set[Any] = set()
+    seen: dict[Any, Step | Remark] = {}
     for entry in entries:
         lines: list[Line] = []
         for step in entry.steps:
-            known = _identity(step) in seen
-            if not known:
+            first = seen.setdefault(_identity(step), step)
+            if first is step:
                 lines.append(step)
-            elif isinstance(step, Step):
-                lines.append(Again(step))
-            seen.add(_identity(step))
+            elif isinstance(first, Step):
+                lines.append(Again(first))
         yield replace(entry, steps=tuple(lines))
 
 
@@ -233,7 +232,8 @@ def _few(steps: Sequence[Step | Remark], reached: set[Any]) -> list[Step | Remar
     for step in steps:
         if isinstance(step, Step):
             calls.setdefault(step.formula, []).append(step)
-    return [s for s in steps if isinstance(s, Remark) or s in _kept(calls[s.formula], reached)]
+    kept = {id(call) for of_one in calls.values() for call in _kept(of_one, reached)}
+    return [step for step in steps if isinstance(step, Remark) or id(step) in kept]
 
 
 def _kept(calls: list[Step], reached: set[Any]) -> list[Step]:

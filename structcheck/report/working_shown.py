@@ -6,7 +6,7 @@ sympy is imported here and by the printers only, and only when something is show
 import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any
 
 import sympy
@@ -62,6 +62,7 @@ class Shown:
     choices: tuple[Choice, ...]
 
 
+@lru_cache(maxsize=4096)
 def shown(step: Step) -> Shown:
     """A step with numbers (not arrays) set out."""
     values = {name: plain(value) for name, value in step.values.items()}

@@ -79,9 +79,16 @@ class RatedLoad:
         return 3 if self.not_checked or self.result.conditions else 0
 
 
-def rated_load(press: PressFile, *, file: str = "", sections: tuple[Section, ...] = ()) -> RatedLoad:
-    """The largest rating of the jack for strength and for stiffness. Raises InputError as a check does."""
+def rated_load(
+    press: PressFile, *, file: str = "", sections: tuple[Section, ...] = (), as_stated: Result | None = None
+) -> RatedLoad:
+    """The largest rating of the jack for strength and for stiffness. Raises InputError as a check does.
+
+    as_stated  the press checked as it stands, where that is known already
+    """
     trials = _Trials(press, file, sections)
+    if as_stated is not None:
+        trials.known[press.jack.rating] = as_stated
     strength = _largest(trials, _of_strength, "nothing that was judged depends on the jack")
     stiffness = _largest(trials, _of_stiffness, "no limit of stiffness is stated")
     result = trials.at(strength.rating or press.jack.rating)
@@ -140,8 +147,15 @@ class _Trials:
     def _compared(self) -> tuple[dict[Key, float], dict[Key, float]]:
         """The uses at the stated rating and at 1.5 times it, the valve set in proportion."""
         stated = self.press.jack.rating
-        both = self if self.press.jack.relief is None else replace(self, valve_too=True, known={})
-        return _uses(self.at(stated)), _uses(both.at(1.5 * stated))
+        return _uses(self.at(stated)), _uses(self.with_valve.at(1.5 * stated))
+
+    @cached_property
+    def with_valve(self) -> "_Trials":
+        """The same with a stated valve kept at its share of the rating."""
+        if self.press.jack.relief is None or self.valve_too:
+            return self
+        stated = self.press.jack.rating
+        return replace(self, valve_too=True, known={stated: self.at(stated)})
 
 
 def _uses(result: Result) -> dict[Key, float]:
@@ -233,7 +247,7 @@ def _notes(press: PressFile, strength: Largest, result: Result, trials: _Trials)
     if press.jack.relief is not None:
         notes.append("the valve keeps the setting stated, whatever the rating; a bigger jack comes with its own")
     if press.jack.relief is not None and strength.rating is None and strength.governing:
-        other = _largest(replace(trials, valve_too=True, known={}), _of_strength, "")
+        other = _largest(trials.with_valve, _of_strength, "")
         if other.rating is not None:
             share = _greatest_of_one(press) / press.jack.rating
             taken = show(other.rating, "kN")
