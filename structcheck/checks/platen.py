@@ -11,7 +11,7 @@ from itertools import pairwise
 from typing import Literal, NamedTuple
 
 from structcheck.analysis.plate import SIDES, Patch, Plate, solve_plate
-from structcheck.checks.basis import Basis, Case
+from structcheck.checks.basis import RATED, Basis, Case
 from structcheck.errors import InputError, Mechanism, NotCovered, Problem
 from structcheck.findings import (
     Assumption,
@@ -43,6 +43,8 @@ class Platen:
     bearers   distance between two bearers across the whole width, about the middle, mm, or the place of each from the
               left end; None: a frame along all four edges
     flatness  how far from flat it may bend at rated force, mm; None: an answer is given, no verdict
+    pushed    diameter of the round saddle that pushes on the middle of its other face, mm: the plate then stands free
+              between saddle and work; None: it is held by what it lies on
     """
 
     name: str
@@ -52,6 +54,7 @@ class Platen:
     steel: Steel
     bearers: float | tuple[float, ...] | None = None
     flatness: float | None = None
+    pushed: float | None = None
 
     @property
     def places(self) -> tuple[float, ...]:
@@ -138,6 +141,13 @@ def _patch(part: Platen, load: PlatenLoads, *, for_stress: bool) -> Patch:
     return Patch(load.force, at, part.width / 2 + load.aside, along, across)
 
 
+def _saddle(part: Platen, *, for_stress: bool) -> Patch | None:
+    """What pushes on the other face, as the patch of a round load in the middle."""
+    if part.pushed is None:
+        return None
+    return _patch(part, PlatenLoads(RATED, 1.0, part.pushed, shape="round"), for_stress=for_stress)
+
+
 class Bent(NamedTuple):
     """What the plate does under its load: out of flat, mm; greatest moment per width, N; bearer forces, N."""
 
@@ -149,8 +159,12 @@ class Bent(NamedTuple):
 def bent(part: Platen, load: PlatenLoads, *, for_stress: bool) -> Bent:
     """The bent plate. Raises NotCovered where it would lift off a bearer."""
     patch = _patch(part, load, for_stress=for_stress)
+    behind = _saddle(part, for_stress=for_stress)
     unit = _under_unit_force(
-        (part.length, part.width, part.thickness), part.places, (patch.x, patch.y, patch.along, patch.across)
+        (part.length, part.width, part.thickness),
+        part.places,
+        (patch.x, patch.y, patch.along, patch.across),
+        behind and (behind.x, behind.y, behind.along, behind.across),
     )
     if unit.bearer_forces and min(unit.bearer_forces) < -1e-6:
         raise NotCovered("the platen lifts off a bearer")
@@ -160,11 +174,16 @@ def bent(part: Platen, load: PlatenLoads, *, for_stress: bool) -> Bent:
 
 @lru_cache(maxsize=256)
 def _under_unit_force(
-    size: tuple[float, float, float], places: tuple[float, ...], patch: tuple[float, float, float, float]
+    size: tuple[float, float, float],
+    places: tuple[float, ...],
+    patch: tuple[float, float, float, float],
+    behind: tuple[float, float, float, float] | None,
 ) -> Bent:
     """Linear in the force, so one solution serves every case of a place."""
     edges = {} if places else dict.fromkeys(SIDES, "simple")
-    solved = solve_plate(Plate(*size, edges, places, E=E), [Patch(1.0, *patch)])
+    # Between saddle and work the plate is in balance; the edges only keep it in place and carry next to nothing.
+    patches = [Patch(1.0, *patch), *([Patch(-1.0, *behind)] if behind else [])]
+    solved = solve_plate(Plate(*size, edges, places, E=E), patches)
     return Bent(solved.out_of_flat, solved.greatest_moment, solved.bearer_forces)
 
 
@@ -264,8 +283,10 @@ def _punching(part: Platen, load: PlatenLoads, f_y: float, basis: Basis) -> Find
     along = part.length if load.along is None else load.along
     across = part.width if load.across is None else load.across
     perimeter = math.pi * along if load.shape == "round" else 2 * (along + across)
+    if part.pushed is not None:
+        perimeter = min(perimeter, math.pi * part.pushed)
     capacity = plates.punching_resistance(perimeter, part.thickness, f_y, basis.gamma_M0)
-    source = "EN 1993-1-1:2005 6.2.6 round the patch"
+    source = "EN 1993-1-1:2005 6.2.6 round the patch or the saddle"
     return judged(part.name, "punching", load.case.name, load.force, capacity, "kN", source)
 
 
@@ -273,7 +294,10 @@ _JUDGES = {"rated": _rated, "greatest force": _greatest, "ultimate": _ultimate}
 
 
 def _assumptions(part: Platen) -> Iterable[Assumption]:
-    yield Assumption(part.name, "bearers are rigid, straight and as wide as the platen; the force presses evenly")
+    held = "bearers are rigid, straight and as wide as the platen; the force presses evenly"
+    if part.pushed is not None:
+        held = f"it stands free between a saddle of {part.pushed:g} mm and the work, which presses back evenly"
+    yield Assumption(part.name, held)
     if part.steel.assumed:
         yield Assumption(part.name, f"steel unknown, taken as {part.steel.name}", part.steel.condition)
 

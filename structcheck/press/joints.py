@@ -11,10 +11,11 @@ from typing import Any
 from structcheck.checks.bolts import check_bolts
 from structcheck.checks.bolts_group import BoltLoads
 from structcheck.checks.pin import PinLoads, check_pin
+from structcheck.checks.platen import NEEDED as PLATEN_NEEDS
 from structcheck.checks.platen import PlatenLoads, check_platen
 from structcheck.checks.weld_group import GroupRun, RunGroup, RunGroupLoads, check_run_group
 from structcheck.errors import InputError, Problem
-from structcheck.findings import Assumption, Outcome
+from structcheck.findings import Assumption, Outcome, not_checked
 from structcheck.press import schema
 from structcheck.press.frame.demands import EndForces, FrameAnswer
 from structcheck.press.parts import Setting, bolt_group, pin_of, platen_of, steel_of
@@ -161,7 +162,14 @@ def placed_platen(table: schema.PlatenTable, answer: FrameAnswer, setting: Setti
         along = _within(table.along, table.length, far)
         across = _within(table.across, table.width, aside)
         loads.append(PlatenLoads(p.case, p.force, along, across, table.shape, table.length / 2 + far, aside))
-    return check_platen(platen_of(table, setting), loads, setting.basis)
+    platen = platen_of(table, setting)
+    if table.bearers is None and platen.pushed is None:
+        saddle = setting.press.jack.saddle if setting.press else None
+        if saddle is None:
+            reason = "what pushes on its other face is not stated: [jack] saddle, or `pushed`"
+            return Outcome(tuple(not_checked(table.name, check, reason) for check in PLATEN_NEEDS))
+        platen = replace(platen, pushed=saddle)
+    return check_platen(platen, loads, setting.basis)
 
 
 def _within(patch: float | None, size: float, offset: float) -> float | None:

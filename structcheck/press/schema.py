@@ -308,6 +308,7 @@ class PlatenTable(Part):
     along: Length | None = Field(None, description="length of the patch the force presses; the whole if not stated")
     across: Length | None = Field(None, description="width of the patch; the whole if not stated")
     shape: Literal["rectangle", "round"] = Field("rectangle", description="shape of the patch")
+    pushed: Length | None = Field(None, description="diameter of the saddle that pushes on the other face")
 
 
 class PressFile(FrameTables, MechanismTables, JointTables):
