@@ -20,6 +20,9 @@ ELEMENTS = 8
 
 _POINTS, _WEIGHTS = np.polynomial.legendre.leggauss(4)
 
+SLIVER = 1e-3
+"""Share of the span below which two places are one."""
+
 Numbers = float | np.ndarray
 
 
@@ -61,7 +64,10 @@ def critical_factor(
 def _nodes(solution: BeamSolution, held: Sequence[float], elements: int) -> np.ndarray:
     breaks = {0.0, solution.span, *held}
     for load in solution.loads:
-        breaks.update((load.start, load.end) if isinstance(load, UniformLoad) else (load.at,))
+        for place in (load.start, load.end) if isinstance(load, UniformLoad) else (load.at,):
+            # A sliver of an element would spoil the arithmetic and moves nothing.
+            if min(abs(place - known) for known in breaks) > SLIVER * solution.span:
+                breaks.add(place)
     nodes = [0.0]
     for start, end in pairwise(sorted(breaks)):
         count = max(2, round(elements * (end - start) / solution.span))

@@ -38,6 +38,7 @@ NEEDED = (
 )
 """Every check a beam can need; `needed` picks those of one beam."""
 
+UNBENT = "every load stands on a support: nothing bends"
 ADVISED = 500.0
 """Our advice where the user has no limit: L/500 for a coarse frame (common practice, no clause)."""
 
@@ -82,17 +83,23 @@ def check_beam(
             deflection and the twist of channels stay those of a beam on two supports, the safe bound
     """
     _validate(beam, loads)
-    beam = replace(beam, section=corroded(beam.section, beam.corrosion))
+    stock, beam = beam.section, replace(beam, section=corroded(beam.section, beam.corrosion))
     solution = solved(beam, loads)
     k_cr = critical_load_factor(beam, solution)
     own = stations(beam, solution, basis, k_cr) if not inside or eccentricity(beam) else []
     places = [*inside, *own]
     bent, net = _sections_with_holes(beam, basis)
     outcome = check_member_section(beam.name, beam.section, beam.steel, beam.pieces, places, basis, bent=bent, net=net)
-    outcome += _lateral(beam, solution, k_cr, basis)
+    outcome += _lateral(beam, solution, k_cr, basis, bent)
     outcome += _of_frame(beam) if inside else _deflection(beam, solution)
-    outcome += _rated(beam, net, places, basis)
+    outcome += _rated(beam, stock, net, places, basis)
     outcome += Outcome(does_not_apply=_does_not_apply(beam), assumptions=_assumptions(beam))
+    if not inside and _unbent(beam, solution):
+        checks = ("bending", "shear", "bending and shear", "yield at greatest force")
+        found_already = {finding.check for finding in outcome.findings}
+        outcome += Outcome(
+            does_not_apply=tuple(NotNeeded(beam.name, c, UNBENT) for c in checks if c not in found_already)
+        )
     if beside is not None:
         outcome = merged(outcome + beside)
     outcome = complete(outcome, beam.name, ("torsion",) if _may_twist(beam) else (), "the shear centre is not known")
@@ -138,24 +145,31 @@ def beam_holes(beam: Beam) -> Holes | None:
     return holes
 
 
-def _rated(beam: Beam, net: Any, places: Sequence[Station], basis: Basis) -> Outcome:
-    """Brittle fracture and fatigue, from the nominal stress at rated force."""
+def _rated(beam: Beam, stock: Any, net: Any, places: Sequence[Station], basis: Basis) -> Outcome:
+    """Brittle fracture of the thickness as bought, and fatigue, from the nominal stress at rated force."""
     try:
         stress = rated_stress(beam, net, places)
     except NotCovered as reason:
         return Outcome(tuple(not_checked(beam.name, check, str(reason)) for check in ("brittle fracture", "fatigue")))
-    brittle = check_brittle(beam.name, beam.section, beam.steel, beam.quality, stress, basis)
+    brittle = check_brittle(beam.name, stock, beam.steel, beam.quality, stress, basis)
     drilled = beam.hole is not None
     return brittle + check_member_fatigue(beam.name, beam.section, beam.detail, stress, basis, drilled=drilled)
 
 
-def _lateral(beam: Beam, solution: BeamSolution, k_cr: float, basis: Basis) -> Outcome:
+def _unbent(beam: Beam, solution: BeamSolution) -> bool:
+    """Every load stands on a support: nothing bends."""
+    return abs(float(solution.greatest_moment().value)) <= 1e-9 * beam.span
+
+
+def _lateral(beam: Beam, solution: BeamSolution, k_cr: float, basis: Basis, bent: Any) -> Outcome:
     check = "lateral torsional buckling"
+    if _unbent(beam, solution):
+        return Outcome(does_not_apply=(NotNeeded(beam.name, check, UNBENT),))
     if not can_buckle(beam.section):
         reason = "a closed, round or square section does not buckle sideways at press spans"
         return Outcome(does_not_apply=(NotNeeded(beam.name, check, reason),))
     try:
-        finding = lateral_finding(beam, solution, k_cr, basis)
+        finding = lateral_finding(beam, solution, k_cr, basis, bent)
     except NotCovered as reason:
         finding = not_checked(beam.name, check, str(reason))
     text = "lateral torsional buckling: held sideways and against twisting at the supports"

@@ -1,6 +1,7 @@
 """Lateral torsional buckling of a beam of one span, M_cr by the stability of this beam under its own loads."""
 
 from math import inf
+from typing import Any
 
 from structcheck.analysis.beam import BeamSolution
 from structcheck.analysis.lateral import critical_factor
@@ -14,17 +15,20 @@ from structcheck.findings import Finding, judged
 from structcheck.standards.en1993_1_1 import lateral_torsional as code
 
 
-def lateral_finding(beam: Beam, solution: BeamSolution, factor: float, basis: Basis) -> Finding:
+def lateral_finding(
+    beam: Beam, solution: BeamSolution, factor: float, basis: Basis, bent: Any = None
+) -> Finding:
     """The finding; every piece buckles by itself. Raises NotCovered outside EN 1993-1-1 6.3.2.
 
     factor  that of `critical_load_factor`
+    bent    what holes leave of the section in bending; None: no holes that count
     """
     section, check = beam.section, "lateral torsional buckling"
     require_en1993(section, beam.steel)
     f_y = yield_strength(section, beam.steel)
     most = float(solution.greatest_moment().value)
     classified = section_class(section, f_y, M_y=most or 1.0)
-    able = capacity(section, f_y, classified.number, beam.pieces, basis.gamma_M0, basis.eta)
+    able = capacity(section if bent is None else bent, f_y, classified.number, beam.pieces, basis.gamma_M0, basis.eta)
     M_Rk = float(able.M_y) * basis.gamma_M0
     W = M_Rk / beam.pieces / f_y
     M_cr = factor * abs(most)

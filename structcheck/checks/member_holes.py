@@ -48,6 +48,11 @@ def validate(part: str, section: Any, holes: Holes) -> None:
     if holes.diameter <= 0 or holes.count < 1 or left <= 0:
         given = f"{holes.count} of {holes.diameter:g} mm"
         raise InputError(Problem("hole", given, "leaves no section", "holes smaller than the section", "", part))
+    low, high = section.edges[2:]
+    reach = abs(holes.offset) + (holes.diameter / 2 if form(section) in ("rectangle", "hollow") else 0.0)
+    if reach > max(-low, high) + 1e-9:
+        wanted = f"holes within {max(-low, high):.4g} mm of mid-depth, their edges included"
+        raise InputError(Problem("hole_offset", f"{holes.offset:g} mm", "puts them off the section", wanted, "", part))
 
 
 class Net:

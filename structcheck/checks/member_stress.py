@@ -108,6 +108,8 @@ def torsion_stresses(section: Any, T: Any, T_w: Any, B: Any) -> tuple[Any, Any]:
 def straight_stresses(section: Any, N: Any, V_y: Any, V_z: Any, M_y: Any, M_z: Any) -> list[_Point]:
     """(fibre, normal, shear stress) of one piece without torsion, MPa."""
     N, V_y, V_z, M_y, M_z = (np.abs(force) for force in (N, V_y, V_z, M_y, M_z))
+    # The pull runs through the centroid of the whole section; holes to one side move that of what is left.
+    M_y = M_y + N * getattr(section, "shift", 0.0)
     if form(section) in ("tube", "round"):
         M_y, M_z, V_z, V_y = np.hypot(M_y, M_z), 0.0, np.hypot(V_y, V_z), 0.0
     points = _points(section, "y", M_y, section.Iy, V_z)

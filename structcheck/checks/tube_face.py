@@ -195,7 +195,9 @@ def _side_walls(part: TubeFace, load: TubeFaceLoad, stub: Stub):
     chi = hollow.side_wall_buckling_factor(hollow.side_wall_slenderness(shape.h, shape.t, E, f_y), alpha)
     f_b = chi * f_y * (0.8 if load.kind == "opposite" else 1.0)
     lost = 0.0 if load.to_end is None else max(2.5 * shape.t - load.to_end, 0.0)
-    return lambda k_n: hollow.side_wall_failure(k_n=k_n, f_b=f_b, t_0=shape.t, h_1=stub.h_1 - lost, gamma_M5=GAMMA_M5)
+    round_pad = math.pi / 4 if stub.round else 1.0  # Table 7.11, note on round braces
+    walls = hollow.side_wall_failure
+    return lambda k_n: round_pad * walls(k_n=k_n, f_b=f_b, t_0=shape.t, h_1=stub.h_1 - lost, gamma_M5=GAMMA_M5)
 
 
 def _loaded(part: TubeFace, load: TubeFaceLoad, beta: float, resistance) -> float:

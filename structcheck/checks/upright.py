@@ -8,7 +8,7 @@ from structcheck.checks.basis import Basis, Case
 from structcheck.checks.member_brittle import QUALITIES, check_brittle
 from structcheck.checks.member_corrosion import corroded
 from structcheck.checks.member_fatigue import check_member_fatigue
-from structcheck.checks.member_forms import require_en1993, thickness
+from structcheck.checks.member_forms import form, require_en1993, thickness
 from structcheck.checks.member_holes import Holes, Net, drilled_wall, validate
 from structcheck.checks.member_stress import greatest_stress
 from structcheck.checks.section_resistance import Station, check_member_section
@@ -75,7 +75,7 @@ def check_upright(
     inside  internal forces of a frame analysis, shear and twist included, in place of the loads' own
     """
     _validate(upright)
-    upright = replace(upright, section=corroded(upright.section, upright.corrosion))
+    stock, upright = upright.section, replace(upright, section=corroded(upright.section, upright.corrosion))
     name, section = upright.name, upright.section
     holes = None if upright.hole is None else Holes(upright.hole, upright.holes, upright.hole_offset)
     net = None
@@ -91,11 +91,20 @@ def check_upright(
         outcome += Outcome((_net_section(upright, holes, loads, basis),))
     rated = [station for station in stations if station.case.limit == "rated"]
     if rated:
-        stress = greatest_stress(section if net is None else net, rated, upright.pieces).value
-        outcome += check_brittle(name, section, upright.steel, upright.quality, stress, basis)
+        try:
+            stress = greatest_stress(section if net is None else net, rated, upright.pieces).value
+        except NotCovered as reason:
+            checks = ("brittle fracture", "fatigue")
+            return _finished(upright, loads, outcome + Outcome(tuple(not_checked(name, c, str(reason)) for c in checks)))
+        outcome += check_brittle(name, stock, upright.steel, upright.quality, stress, basis)
         outcome += check_member_fatigue(name, section, upright.detail, stress, basis, drilled=holes is not None)
+    return _finished(upright, loads, outcome)
+
+
+def _finished(upright: Upright, loads: Sequence[UprightLoads], outcome: Outcome) -> Outcome:
+    """The outcome with what does not apply, what was assumed, and what is still owed."""
     outcome += Outcome(does_not_apply=_does_not_apply(upright, loads), assumptions=_assumptions(upright))
-    return complete(outcome, name, NEEDED, "not judged here for these loads")
+    return complete(outcome, upright.name, NEEDED, "not judged here for these loads")
 
 
 def _net_section(upright: Upright, holes: Holes, loads: Sequence[UprightLoads], basis: Basis) -> Finding:
@@ -133,7 +142,12 @@ def _assumptions(upright: Upright) -> tuple[Assumption, ...]:
         found.append(f"the {upright.pieces} pieces share the force equally")
     if upright.corrosion:
         found.append(f"{upright.corrosion:g} mm lost from every face")
-    return tuple(Assumption(upright.name, text) for text in found)
+    assumed = tuple(Assumption(upright.name, text) for text in found)
+    if form(upright.section) not in ("angle", "channel", "other"):
+        return assumed
+    # EN 1993-1-1 6.2.3(5): an angle held by one leg, a channel by its web, is bent by its own pull.
+    text = "the pull runs through the centroid: it is not held by one leg or by its web alone"
+    return (*assumed, Assumption(upright.name, text, text))
 
 
 def _validate(upright: Upright) -> None:

@@ -55,8 +55,10 @@ def jack_forces(jack: Jack, basis: BasisTable) -> Forces:
         if greatest < rated:
             notes.append(
                 f"the valve opens at {show(greatest, 'kN')}, below the rated {show(rated, 'kN')}: "
-                "the rated force cannot be reached; rate the press from what the valve gives, never touch the valve"
+                "the rated force cannot be reached; rate the press from what the valve gives, never touch the valve; "
+                "yield is judged at the rated force all the same"
             )
+            greatest = rated
     else:
         greatest = VALVE_UNKNOWN * rated
         taken = show(greatest, "kN")

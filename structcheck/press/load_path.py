@@ -9,6 +9,7 @@ from structcheck.checks.beam_description import Beam, BeamLoad
 from structcheck.checks.introduction import Introduction, Pressing, check_introduction
 from structcheck.checks.member_buckling import Lengths
 from structcheck.checks.member_column import Column, Pressed, check_member_column
+from structcheck.checks.member_corrosion import corroded
 from structcheck.checks.upright import Upright, UprightLoads, check_upright
 from structcheck.errors import InputError, Problem
 from structcheck.findings import Assumption, Outcome, not_checked
@@ -80,7 +81,8 @@ def _beam(name: str, press: schema.PressFile, answer: FrameAnswer, setting: Sett
     if how.pad is None and name == press.frame.jack_on and press.jack.base is not None:
         how = replace(how, pad=press.jack.base, pad_across=press.jack.base)
     pressings = [*_under_load(name, part.length, pressed), *_at_ends(name, answer)]
-    beside = check_introduction(name, part.section, steel, part.pieces, how, pressings, setting.basis)
+    thinner = corroded(part.section, getattr(table, "corrosion", 0.0))
+    beside = check_introduction(name, thinner, steel, part.pieces, how, pressings, setting.basis)
     return check_beam(beam, loads, setting.basis, beside, answer.stations[name])
 
 

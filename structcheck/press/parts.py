@@ -10,6 +10,7 @@ from structcheck.checks.beam_pressings import beam_pressings
 from structcheck.checks.bolts import check_bolts
 from structcheck.checks.bolts_group import BoltGroup, BoltLoads
 from structcheck.checks.introduction import Introduction, SpreaderPlate, check_introduction
+from structcheck.checks.member_corrosion import corroded
 from structcheck.checks.pin import Pin, PinLoads, check_pin
 from structcheck.checks.platen import Platen, PlatenLoads, check_platen
 from structcheck.checks.section_resistance import Station
@@ -62,7 +63,8 @@ def run_beam(table: schema.BeamTable, setting: Setting) -> Outcome:
     beam, loads, found = beam_of(table, setting)
     how = beam_introduction(table, beam.steel, setting)
     pressings = beam_pressings(beam, loads, setting.basis)
-    beside = check_introduction(table.name, beam.section, beam.steel, table.pieces, how, pressings, setting.basis)
+    thinner = corroded(beam.section, beam.corrosion)
+    beside = check_introduction(table.name, thinner, beam.steel, table.pieces, how, pressings, setting.basis)
     outcome = check_beam(beam, loads, setting.basis, beside)
     rows, _ = _beam_rows(table, setting)
     outcome += seams_of_beam(beam, loads, setting)
@@ -89,8 +91,12 @@ def beam_introduction(table: schema.Pressed, steel: Steel, setting: Setting) -> 
         return find_steel(grade, strengths=setting.basis.strengths) if grade else otherwise
 
     known = stated(table, Introduction)
+    lost = 2 * table.corrosion
     if (plate := table.spreader) is not None:
-        known["spreader"] = SpreaderPlate(plate.along, plate.across, plate.thickness, of(plate.steel, steel))
+        if plate.thickness <= lost:
+            wanted = "a plate that is left after corrosion from both faces"
+            raise InputError(Problem("spreader", f"{plate.thickness:g} mm", "is eaten away", wanted))
+        known["spreader"] = SpreaderPlate(plate.along, plate.across, plate.thickness - lost, of(plate.steel, steel))
     if (flats := table.stiffeners) is not None:
         own = of(flats.steel, None)
         known["stiffeners"] = Stiffeners(flats.width, flats.thickness, own, ends_held=flats.ends_held)
@@ -129,6 +135,15 @@ def _beam_rows(
     else:
         need_one(table, "beam", ("load",), setting)
         rows = (schema.BeamLoadTable.model_construct(load=table.load, at=table.at, over=table.over),)
+    for row in rows:
+        if row.load.of == "spread" and (row.at is not None or row.over):
+            fault = "stands beside a spread load, which covers the whole span"
+            wanted = "a force with over = ..., for a load spread over a part of the span"
+            key = "at" if row.at is not None else "over"
+            raise InputError(Problem(key, "", fault, wanted, 'load = "5 kN", at = "500 mm", over = "200 mm"'))
+    if not any(row.load.value for row in rows):
+        fault = "is nothing: a part without a load would pass for nothing"
+        raise InputError(Problem("load", "0", fault, "the force it really takes", part=f'beam "{table.name}"'))
     assumed = []
     for row in rows:
         if _stands_on_tip(row, table):
@@ -184,7 +199,8 @@ def bolt_loads(table: schema.BoltsTable, setting: Setting) -> tuple[BoltLoads, .
     shear, tension = newtons(table.shear, setting, "shear"), newtons(table.tension, setting, "tension")
 
     def make(case: Case, factor: float) -> BoltLoads:
-        return BoltLoads(case, shear * factor, table.eccentricity, tension * factor)
+        pull = tension * factor
+        return BoltLoads(case, shear * factor, table.eccentricity, pull, bend_x=pull * table.eccentricity)
 
     return from_rated(setting.basis, make)
 

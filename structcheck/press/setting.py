@@ -84,3 +84,12 @@ def need_one(table: Any, kind: str, keys: tuple[str, ...], setting: Setting) -> 
         also = f" (or {' or '.join(setting.spell(k) for k in keys[1:])})" if keys[1:] else ""
         wanted = f"the force on it{also}"
         raise InputError(Problem(key, "", "is missing", wanted, example, f'{kind} "{table.name}"'))
+    if not any(_size(getattr(table, key)) for key in keys):
+        key = setting.spell(next(key for key in keys if getattr(table, key) is not None))
+        fault = "is nothing: a part without a load would pass for nothing"
+        raise InputError(Problem(key, "0", fault, "the force it really takes", part=f'{kind} "{table.name}"'))
+
+
+def _size(load: StatedLoad | float | None) -> float:
+    """The size of a load or a moment, nothing where it is not stated."""
+    return abs(load.value) if isinstance(load, StatedLoad) else abs(load or 0.0)
