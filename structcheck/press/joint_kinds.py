@@ -3,7 +3,7 @@
 A builder takes what the frame knows of the place (`known`) for what the table leaves out.
 """
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -29,7 +29,7 @@ from structcheck.checks.weld import WeldLoads
 from structcheck.checks.weld_butt import Butt, check_butt
 from structcheck.checks.weld_flange import PlateOnFlange, PlateOnFlangeLoads, check_plate_on_flange
 from structcheck.checks.weld_group import GroupRun, RunGroup, RunGroupLoads, check_run_group
-from structcheck.errors import InputError, Problem
+from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, not_checked
 from structcheck.materials.bolts import find_class, find_size
 from structcheck.press import joint_schema as schema
@@ -78,6 +78,11 @@ def _rolled_i(section: Section, key: str) -> Any:
         fault, wanted = "is no I or H section", "an I or H section, its flange bolted or welded to"
         raise InputError(Problem(key, f'"{section.designation}"', fault, wanted, f'{key} = "IPE 160"'))
     return section.shape
+
+
+def none_checked(name: str, needed: Iterable[str], reason: str) -> Outcome:
+    """No check of a joint is done, for one reason."""
+    return Outcome(tuple(not_checked(name, check, reason) for check in needed))
 
 
 # ---- end plates -----------------------------------------------------------------------------
@@ -194,10 +199,15 @@ def run_rod(table: schema.RodTable, setting: Setting) -> Outcome:
 # ---- tubes ----------------------------------------------------------------------------------
 
 
+_TUBES_AND_FLATS = ("cold formed", "hot finished", "bar", "plate")
+
+
 def tube_joint_of(table: schema.TubeJointTable, setting: Setting, known: Known) -> tuple[TubeJoint, Outcome]:
-    """The joint as described."""
+    """The joint as described. Raises NotCovered for a brace that is no tube and no flat."""
     chord, of_chord = section_of(table, "chord", setting, known)
     brace, of_brace = section_of(table, "brace", setting, known)
+    if "t" not in brace.dimensions or brace.route not in _TUBES_AND_FLATS:
+        raise NotCovered(f"{brace.designation} is no hollow section and no flat")
     grade = grade_of(table, "chord_steel", known)
     if grade is None:
         raise missing(table, setting, "chord_steel")
@@ -250,7 +260,10 @@ def run_tube_joint(table: schema.TubeJointTable, setting: Setting) -> Outcome:
         raise InputError(Problem("push", "", "stands beside pull", "one of the two"))
     if table.chord_stress is None:
         raise missing(table, setting, "chord_stress")
-    part, found = tube_joint_of(table, setting, {})
+    try:
+        part, found = tube_joint_of(table, setting, {})
+    except NotCovered as why:
+        return none_checked(table.name, tube_joint.NEEDED, str(why))
     pull = newtons(table.pull, setting, "pull") - newtons(table.push, setting, "push")
 
     def make(case: Case, factor: float) -> TubeJointLoads:

@@ -137,7 +137,11 @@ class ButtTable(Standing):
     thickness: Length = Field(description="of the plate")
     steel: SteelName = Field(description=STEEL, examples=["S235"])
     penetration: list[Length] | None = Field(
-        None, max_length=2, description="depth from each welded side; full if left out", examples=['["6 mm", "6 mm"]']
+        None,
+        min_length=1,
+        max_length=2,
+        description="depth from each welded side; full if left out",
+        examples=['["6 mm", "6 mm"]'],
     )
     gap: Position | None = Field(None, description="left unwelded between two partial welds")
     run_off: bool = Field(False, description="ends of full size, on run-off plates")

@@ -5,7 +5,7 @@ milder, said in words, or the joint is `not checked`.
 """
 
 import math
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from itertools import product
 from typing import Any, Protocol
@@ -21,8 +21,8 @@ from structcheck.checks.tube_joint import TubeJointLoads
 from structcheck.checks.weld_butt import Butt, check_butt
 from structcheck.checks.weld_flange import PlateOnFlangeLoads, check_plate_on_flange
 from structcheck.checks.weld_group import GroupRun, RunGroup, RunGroupLoads, check_run_group
-from structcheck.errors import InputError, Problem
-from structcheck.findings import Assumption, Outcome, not_checked
+from structcheck.errors import InputError, NotCovered, Problem
+from structcheck.findings import Assumption, Outcome
 from structcheck.press import joint_kinds as kinds
 from structcheck.press import joint_schema as schema
 from structcheck.press.frame.demands import EndForces, FrameAnswer
@@ -105,10 +105,6 @@ def _known(first: Meeting, beam: str, upright: str) -> dict[str, Any]:
     return known
 
 
-def _not_at_all(table: Standing, needed: Iterable[str], reason: str) -> Outcome:
-    return Outcome(tuple(not_checked(table.name, check, reason) for check in needed))
-
-
 def _said(table: Standing, *texts: str) -> Outcome:
     return Outcome(assumptions=tuple(Assumption(table.name, text) for text in texts))
 
@@ -128,7 +124,7 @@ def placed_end_plate(table: schema.EndPlateTable, answer: FrameAnswer, setting: 
     first = _alike(table, met)
     if first.beam.pieces > 1 or is_turned(first.beam):
         reason = "an end plate is judged for a beam of one I or H section, upright"
-        return _not_at_all(table, kinds.END_PLATE_NEEDED, reason)
+        return kinds.none_checked(table.name, kinds.END_PLATE_NEEDED, reason)
     known = _known(first, "section", "behind_section")
     known["beam_steel"], known["behind_steel"] = known.pop("section_steel"), known.pop("behind_section_steel", None)
     behind = first.upright
@@ -166,7 +162,7 @@ def placed_rod(table: schema.RodTable, answer: FrameAnswer, setting: Setting) ->
     threaded = all(m.upright is not None and m.upright.table.thread is not None for m in met)
     if not threaded and _also(ends, "N", "V_y", "M_y", "M_z", "T"):
         reason = "the corner also bends or shears these rods, which only uprights of `thread` are judged for"
-        return _not_at_all(table, bolts_rod.NEEDED, reason)
+        return kinds.none_checked(table.name, bolts_rod.NEEDED, reason)
     outcome = check_rod(kinds.rod_of(table, setting), [RodLoads(e.case, abs(e.V_z)) for e in ends], setting.basis)
     return outcome + _said(table, "bending and shear of the rods are judged with the uprights")
 
@@ -181,12 +177,23 @@ def placed_tube_joint(table: schema.TubeJointTable, answer: FrameAnswer, setting
     pieces = first.beam.pieces
     if first.upright is not None and first.upright.pieces != pieces:
         reason = "beam and upright are not of as many pieces: which tube stands on which is not known"
-        return _not_at_all(table, kinds.tube_joint.NEEDED, reason)
-    part, found = kinds.tube_joint_of(table, setting, _known(first, "brace", "chord"))
+        return kinds.none_checked(table.name, kinds.tube_joint.NEEDED, reason)
+    if first.upright is None and table.chord_stress is None:
+        raise kinds.missing(table, setting, "chord_stress")
+    try:
+        part, found = kinds.tube_joint_of(table, setting, _known(first, "brace", "chord"))
+    except NotCovered as why:
+        return kinds.none_checked(table.name, kinds.tube_joint.NEEDED, str(why))
     part = replace(part, **_lies(table, first))
     loads = []
     for m in met:
         pressed = _pressed_face(m, answer)
+        for limit, factor in (
+            ("rated", 1.0),
+            ("greatest force", setting.basis.greatest),
+            ("ultimate", setting.basis.ultimate),
+        ):
+            pressed[limit] = max(pressed[limit], (table.chord_stress or 0.0) * factor)
         loads += [
             TubeJointLoads(e.case, e.N / pieces, pressed[e.case.limit], e.M_y / pieces, abs(e.M_z) + abs(e.T))
             for e in m.ends
@@ -228,6 +235,7 @@ def _pressed_face(m: Meeting, answer: FrameAnswer) -> dict[Limit, float]:
 def placed_butt(table: schema.ButtTable, answer: FrameAnswer, setting: Setting) -> Outcome:
     """An upright butt weld at the beam's end, under all that the end carries."""
     butt = kinds.butt_of(table, setting)
+    own = check_butt(butt, [], setting.basis)
     group = RunGroup(
         name=table.name,
         runs=_butt_runs(butt),
@@ -238,7 +246,6 @@ def placed_butt(table: schema.ButtTable, answer: FrameAnswer, setting: Setting) 
     )
     found = check_run_group(group, _on_runs(meetings(table, answer, face=True), symmetric=True), setting.basis)
     # Size and cautions are those of the butt weld itself, not of the runs that stand for it.
-    own = check_butt(butt, [], setting.basis)
     kept = [f for f in own.findings if f.check == "weld size"] + [f for f in found.findings if f.check != "weld size"]
     return replace(found, findings=tuple(kept), assumptions=tuple(dict.fromkeys(own.assumptions + found.assumptions)))
 
@@ -306,7 +313,7 @@ def placed_plate_on_flange(table: schema.PlateOnFlangeTable, answer: FrameAnswer
     first = _alike(table, met)
     if _also(ends, "N", "V_y", "M_y", "M_z", "T"):
         reason = "the corner also bends or shears this plate, which is judged for a plain pull only"
-        return _not_at_all(table, weld_flange.NEEDED, reason)
+        return kinds.none_checked(table.name, weld_flange.NEEDED, reason)
     part, found = kinds.plate_on_flange_of(table, setting, _known(first, "base", ""))
     loads = [PlateOnFlangeLoads(e.case, abs(e.V_z) / first.beam.pieces) for e in ends]
     return found + check_plate_on_flange(part, loads, setting.basis)
@@ -335,7 +342,7 @@ def placed_cross_plate(table: schema.CrossPlateTable, answer: FrameAnswer, setti
             )
             if off >= table.gap / 2:
                 reason = f"the force may stand {off:g} mm off the middle, beyond the gap between the beams"
-                return _not_at_all(table, kinds.cross_plate.NEEDED, reason)
+                return kinds.none_checked(table.name, kinds.cross_plate.NEEDED, reason)
             force = p.force * (1 + 2 * off / table.gap)
             loads.append(CrossPlateLoads(Case(f"{p.case.name} at {place}", p.case.limit), force, table.pad))
     words = "a force off the middle counts as the central one that presses both ends as hard as the nearer one"
@@ -354,7 +361,35 @@ def placed_contact(table: schema.ContactTable, answer: FrameAnswer, setting: Set
     return check_contact(kinds.contact_of(table, setting), loads, setting.basis) + _said(table, words)
 
 
-PLACED_KINDS: dict[str, Callable[[Any, FrameAnswer, Setting], Outcome]] = {
+_LOADS = {
+    "end_plate": ("moment", "pull", "shear"),
+    "rod": ("pull",),
+    "tube_joint": ("pull", "push", "in_plane"),
+    "butt": ("along", "across"),
+    "plate_on_flange": ("pull",),
+    "weld_group": ("force", "through", "moment"),
+    "cross_plate": ("load",),
+    "contact": ("force",),
+}
+"""What a table states of its loads; at a place they come from the frame."""
+
+Placing = Callable[[Any, FrameAnswer, Setting], Outcome]
+
+
+def _alone(kind: str, judge: Placing) -> Placing:
+    """A load typed beside a place would be dropped, so it is refused."""
+
+    def placed(table: Any, answer: FrameAnswer, setting: Setting) -> Outcome:
+        typed = [key for key in _LOADS[kind] if getattr(table, key) is not None]
+        if typed:
+            fault, wanted = "stands beside at", "one of the two: at a place the frame gives the forces"
+            raise InputError([Problem(key, "", fault, wanted) for key in typed])
+        return judge(table, answer, setting)
+
+    return placed
+
+
+_JUDGES: dict[str, Placing] = {
     "end_plate": placed_end_plate,
     "rod": placed_rod,
     "tube_joint": placed_tube_joint,
@@ -364,6 +399,8 @@ PLACED_KINDS: dict[str, Callable[[Any, FrameAnswer, Setting], Outcome]] = {
     "cross_plate": placed_cross_plate,
     "contact": placed_contact,
 }
+
+PLACED_KINDS: dict[str, Placing] = {kind: _alone(kind, judge) for kind, judge in _JUDGES.items()}
 """How each of these kinds is judged at a place of the frame."""
 
 CARRYING_KINDS = tuple(kind for kind in PLACED_KINDS if kind not in ("cross_plate", "contact"))

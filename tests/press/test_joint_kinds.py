@@ -422,3 +422,60 @@ def test_a_turned_beam_answers_in_the_frames_axes():
     assert max(abs(e.V_y) for e in meeting.ends) < 0.1 * 6 * 9806.65
     rod = found(check_press(data), "rods")["bolt tension"]
     assert rod.demand.value == pytest.approx(6 * 9806.65, rel=0.02)
+
+
+def test_a_brace_that_is_no_tube_is_not_judged():
+    """An I on a tube's face, typed or as the frame has it."""
+    typed = press(tube_joint=[TUBE | {"brace": "IPE 80", "pull": 1.0, "chord_stress": "0 MPa"}])
+    bare = {"name": "tube corner", "throat": "6 mm", "at": "head/left"}
+    for result in (typed, check_press(gluing(tube_joint=[bare]))):
+        faces = found(result, "tube corner")
+        assert set(faces) == set(KINDS["tube_joint"].needed)
+        assert {f.verdict for f in faces.values()} == {"not checked"}
+        assert "is no hollow section and no flat" in faces["tube face"].reason
+
+
+@pytest.mark.parametrize(("kind", "table"), ALL, ids=[kind for kind, _ in ALL])
+def test_a_load_typed_beside_a_place_is_refused(kind, table):
+    """It would be dropped without a word."""
+    place = "bed/load" if kind == "cross_plate" else "head/left"
+    with pytest.raises(InputError, match="stands beside at"):
+        check_press(gluing(**{kind: [table | {"at": place}]}))
+
+
+FREE = {
+    "frame": {"shape": "members"},
+    "node": [
+        {"name": "A", "x": "0 mm", "z": "0 mm"},
+        {"name": "B", "x": "0 mm", "z": "800 mm"},
+        {"name": "C", "x": "600 mm", "z": "800 mm"},
+        {"name": "D", "x": "600 mm", "z": "0 mm"},
+        {"name": "E", "x": "300 mm", "z": "800 mm"},
+        {"name": "F", "x": "300 mm", "z": "0 mm"},
+    ],
+    "member": [
+        {"name": name, "start": start, "end": end, "section": "SHS 80x80x5 cold", "steel": "S235"}
+        | {"at_start": "rigid", "at_end": "rigid"}
+        for name, start, end in (
+            ("left", "A", "B"),
+            ("right", "D", "C"),
+            ("top 1", "B", "E"),
+            ("top 2", "E", "C"),
+            ("low 1", "A", "F"),
+            ("low 2", "F", "D"),
+        )
+    ],
+    "support": [{"node": "A", "holds": "x y z rx ry rz"}],
+    "push": [{"start": "F", "end": "E"}],
+}
+
+
+def test_a_tube_joint_in_a_free_frame_asks_for_the_chords_stress():
+    """Nobody knows which member is the chord there."""
+    data = {"schema": 1, "jack": {"rating": "2 t", "offset": "0 mm", "offset_across": "0 mm"}} | FREE
+    joint = {key: value for key, value in TUBE.items() if key != "brace"} | {"at": "top 1/start"}
+    with pytest.raises(InputError, match="chord_stress: is missing"):
+        check_press(data | {"tube_joint": [joint]})
+    kept = joint | {"brace": "SHS 80x80x5 cold", "chord_stress": "20 MPa"}
+    face = found(check_press(data | {"tube_joint": [kept]}), "tube corner")["tube face"]
+    assert face.utilisation > 0
