@@ -15,9 +15,7 @@ from structcheck.findings import Finding, judged
 from structcheck.standards.en1993_1_1 import lateral_torsional as code
 
 
-def lateral_finding(
-    beam: Beam, solution: BeamSolution, factor: float, basis: Basis, bent: Any = None
-) -> Finding:
+def lateral_finding(beam: Beam, solution: BeamSolution, factor: float, basis: Basis, bent: Any = None) -> Finding:
     """The finding; every piece buckles by itself. Raises NotCovered outside EN 1993-1-1 6.3.2.
 
     factor  that of `critical_load_factor`

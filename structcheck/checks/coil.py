@@ -23,6 +23,10 @@ RATES_AGREE = 0.10
 """How far a stated rate may lie from that of the wire before the two contradict each other; ours."""
 
 
+LEAST_DEAD = 1.0
+"""Coils that do not work in a spring with ground ends: half a coil at each end at the very least."""
+
+
 @dataclass(frozen=True, kw_only=True)
 class Spring:
     """Return springs that work side by side, in the words of the press file; mm, N, kg, MPa.
@@ -300,6 +304,9 @@ def _contradictions(coil: Coil) -> list[Problem]:
         return problems
     if spring.active is not None and spring.turns is not None and spring.turns < spring.active:
         refuse("turns", f"{spring.turns:g}", "is fewer than the coils that work", f"{coil.n + coil.dead:g}")
+        return problems
+    if spring.turns is not None and spring.ends == "ground" and coil.n > 0 and spring.turns - coil.n < LEAST_DEAD:
+        refuse("turns", f"{spring.turns:g}", "leave no coil to close and grind at the ends", f"{coil.n + coil.dead:g}")
         return problems
     for key in ("free", "pressed"):
         length = getattr(spring, key)

@@ -255,5 +255,5 @@ def _impossible(guide: Guide) -> list[Problem]:
         refuse("spacing", f"{guide.spacing:g} mm", "leaves the columns on one spot", "the distance between them")
     if guide.room is not None and guide.room <= 0:
         wanted = f"more play than the seam of {guide.seam:g} mm, or a dressed seam"
-        refuse("play", f"{guide.play:g} mm", "leaves nothing to slide in", wanted, 'play = "0.2 mm"')
+        refuse("play", f"{guide.play:g} mm", "leaves nothing to slide in", wanted, f'play = "{guide.seam + 0.2:g} mm"')
     return problems

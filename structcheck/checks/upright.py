@@ -95,7 +95,9 @@ def check_upright(
             stress = greatest_stress(section if net is None else net, rated, upright.pieces).value
         except NotCovered as reason:
             checks = ("brittle fracture", "fatigue")
-            return _finished(upright, loads, outcome + Outcome(tuple(not_checked(name, c, str(reason)) for c in checks)))
+            return _finished(
+                upright, loads, outcome + Outcome(tuple(not_checked(name, c, str(reason)) for c in checks))
+            )
         outcome += check_brittle(name, stock, upright.steel, upright.quality, stress, basis)
         outcome += check_member_fatigue(name, section, upright.detail, stress, basis, drilled=holes is not None)
     return _finished(upright, loads, outcome)

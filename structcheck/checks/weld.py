@@ -118,8 +118,8 @@ def check_weld(part: Weld, loads: Sequence[WeldLoads], basis: Basis) -> Outcome:
     """Throat, size and fatigue of a simple weld."""
     _refuse(part)
     outcome = Outcome(
-        (_size(part),),
-        does_not_apply=(NotNeeded(part.name, "yield at greatest force", NO_YIELD),),
+        (_size(part), *_parts_joined(part, loads)),
+        does_not_apply=() if part.thickness else (NotNeeded(part.name, "yield at greatest force", NO_YIELD),),
         assumptions=_assumptions(part, loads),
         advice=size_advice(part.name, part.a, part.thickness, part.thickest),
     )
@@ -159,6 +159,25 @@ def _refuse(part: Weld) -> None:
             Problem(key, given, fault, wanted, remedy, part=f'weld "{part.name}"')
             for key, given, fault, wanted, remedy in bad
         )
+
+
+def _parts_joined(part: Weld, loads: Sequence[WeldLoads]) -> tuple[Finding, ...]:
+    """Yield of the thinner part beside the weld, where its thickness is stated: a weld may outlast what it holds."""
+    if part.thickness is None:
+        return ()
+    plates = part.runs if part.one_sided or part.around else math.ceil(part.runs / 2)
+    area = part.thickness * part.length * plates
+    check, source = "yield at greatest force", "EN 1993-1-1:2005 6.2.1(5), elastic, the thinner part along the weld"
+    found = []
+    for load in loads:
+        if load.case.limit == "greatest force":
+            try:
+                f_y = part.steel.f_y(part.thickness)
+            except NotCovered as reason:
+                return (not_checked(part.name, check, str(reason)),)
+            stress = math.hypot(load.across, math.sqrt(3) * load.along) / area
+            found.append(judged(part.name, check, load.case.name, stress, f_y, "MPa", source))
+    return (worst(found),) if found else ()
 
 
 def _why_not(part: Weld, loads: Sequence[WeldLoads]) -> str:
@@ -246,7 +265,7 @@ def _strength(part: Weld, load: WeldLoads, strength: Strength) -> Finding:
     ratio, reason = _ratio(part, throat, strength)
     # A long run is pulled unevenly; kept for every run along the force, since who knows how its stress is shared.
     if load.along and part.effective > 150 * part.a:
-        factor = welds.long_lap_factor(part.effective, part.a)
+        factor = welds.long_lap_factor(part.length, part.a)
         ratio, reason = (
             ratio / factor if factor > 0 else math.inf,
             f"{reason}; longer than 150 a, x {factor:.2f} (4.11)",
