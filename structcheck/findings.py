@@ -277,8 +277,12 @@ class Result:
 
     @property
     def first_to_go(self) -> tuple[Finding, ...]:
-        """The judged findings that more load brings nearer, the first to go first; rules of detail left out."""
-        return tuple(f for f in self.ranked if f.check not in RULES_OF_DETAIL)
+        """The worst judged finding of each part, the first to go first; rules of detail, which no load moves, left out."""
+        of_part: dict[str, Finding] = {}
+        for finding in self.ranked:
+            if finding.check not in RULES_OF_DETAIL:
+                of_part.setdefault(finding.part, finding)
+        return tuple(of_part.values())
 
     @property
     def governing(self) -> Finding | None:

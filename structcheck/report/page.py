@@ -118,7 +118,7 @@ def _context(
         "highest": _highest(result.governing),
         "yielding": _yielding(result),
         "rated": _rated(rated),
-        "first": [_row(f) | {"place": places[f.part]} for f in result.ranked[:3]],
+        "first": [_row(f) | {"place": places[f.part]} for f in result.first_to_go[:3]],
         "caution": result.caution,
         "frame": frame,
         "parts": list(_sections(result, places, figures)),

@@ -138,7 +138,8 @@ def _dial_lines(central: Sequence[Readings], rated: float, proof: float) -> list
 
 
 def _between(values: Sequence[float], force: float) -> str:
-    low, high = f"{min(values) * force:.2f}", f"{max(values) * force:.2f}"
+    # Adding nothing turns a rounded -0.00 into 0.00.
+    low, high = (f"{round(value * force, 2) + 0.0:.2f}" for value in (min(values), max(values)))
     return f"{low} mm" if low == high else f"{low} to {high} mm"
 
 
