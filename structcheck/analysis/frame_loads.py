@@ -151,7 +151,8 @@ def _runs(structure: Structure, points: np.ndarray, spreads: np.ndarray, count: 
     spread, slope = np.zeros((2, 3, len(length), runs, count))
     if len(spreads):
         first, last = _local(axes[spread_member], spreads[:, 4], spreads[:, 5:8], spreads[:, 8:11])
-        change = (last - first) / (end - start)[:, None]
+        # A load shorter than the rounding of its ends covers no run and needs no slope.
+        change = (last - first) / np.where(end > start, end - start, np.inf)[:, None]
         begins, finishes = stations[spread_member, :-1], stations[spread_member, 1:]
         covered = (begins >= start[:, None]) & (finishes <= end[:, None])
         here = first.T[:, :, None] + change.T[:, :, None] * (begins - start[:, None])

@@ -40,8 +40,9 @@ def test_displacements_and_reactions_agree_with_an_independent_solution(drawn):
     moves, reactions = frame_independent.solve(frame, cases["case 0"])
     mine, other = table(frame, found.displacement), np.array([moves[node] for node in frame.nodes])
     for part in (slice(0, 3), slice(3, 6)):
-        size = np.abs(other[:, part]).max() + 1e-9
-        assert mine[:, part] == pytest.approx(other[:, part], abs=1e-6 * size)
+        # Loads on held nodes move nothing but rounding errors.
+        size = np.abs(other[:, part]).max()
+        assert mine[:, part] == pytest.approx(other[:, part], abs=1e-6 * size + 1e-12)
     mine, other = table(frame, found.reaction), np.array([reactions[node] for node in frame.nodes])
     force = np.abs(other[:, :3]).max() + 1.0
     assert mine[:, :3] == pytest.approx(other[:, :3], abs=1e-6 * force)

@@ -189,6 +189,17 @@ def test_self_weight_is_density_times_area_times_g():
     assert some.reaction("bed left")[2] == pytest.approx(weight * 1200.0 / 4000.0)
 
 
+def test_a_load_shorter_than_rounding_is_no_load():
+    """A patch that ends a hair beyond its start, at either end of a member, changes nothing and breaks nothing."""
+    frame = ring(GIVEN, area=6000.0)
+    slivers = [
+        SpreadOnMember("head", (0, 0, 5.0), 0.0, 1e-13),
+        SpreadOnMember("head", (0, 0, 5.0), 800.0 - 1e-12, 800.0),
+    ]
+    plain, more = solve(frame, {"one": jack(1e5, 300.0)}), solve(frame, {"one": [*jack(1e5, 300.0), *slivers]})
+    assert more.extremes("My", "head").most.value == pytest.approx(plain.extremes("My", "head").most.value, rel=1e-12)
+
+
 def test_relative_deflection_leaves_out_the_movement_of_the_nodes():
     """The head rises with the uprights' stretch; relative to its ends only its own bending and shear are left."""
     found = solve(ring(GIVEN, area=500.0), {"one": jack(300e3, 400.0)})
