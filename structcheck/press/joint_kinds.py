@@ -199,15 +199,17 @@ def run_rod(table: schema.RodTable, setting: Setting) -> Outcome:
 # ---- tubes ----------------------------------------------------------------------------------
 
 
-_TUBES_AND_FLATS = ("cold formed", "hot finished", "bar", "plate")
+TUBES = ("cold formed", "hot finished")
 
 
 def tube_joint_of(table: schema.TubeJointTable, setting: Setting, known: Known) -> tuple[TubeJoint, Outcome]:
-    """The joint as described. Raises NotCovered for a brace that is no tube and no flat."""
+    """The joint as described. Raises NotCovered for what is no tube, and upon it no tube and no flat."""
     chord, of_chord = section_of(table, "chord", setting, known)
     brace, of_brace = section_of(table, "brace", setting, known)
-    if "t" not in brace.dimensions or brace.route not in _TUBES_AND_FLATS:
+    if "t" not in brace.dimensions or brace.route not in (*TUBES, "bar", "plate"):
         raise NotCovered(f"{brace.designation} is no hollow section and no flat")
+    if "t" not in chord.dimensions or chord.route not in TUBES:
+        raise NotCovered(f"{chord.designation} is no hollow section")
     grade = grade_of(table, "chord_steel", known)
     if grade is None:
         raise missing(table, setting, "chord_steel")
@@ -260,10 +262,7 @@ def run_tube_joint(table: schema.TubeJointTable, setting: Setting) -> Outcome:
         raise InputError(Problem("push", "", "stands beside pull", "one of the two"))
     if table.chord_stress is None:
         raise missing(table, setting, "chord_stress")
-    try:
-        part, found = tube_joint_of(table, setting, {})
-    except NotCovered as why:
-        return none_checked(table.name, tube_joint.NEEDED, str(why))
+    part, found = tube_joint_of(table, setting, {})
     pull = newtons(table.pull, setting, "pull") - newtons(table.push, setting, "push")
 
     def make(case: Case, factor: float) -> TubeJointLoads:
@@ -384,7 +383,13 @@ def run_contact(table: schema.ContactTable, setting: Setting) -> Outcome:
 
 
 def _kind(table: type[Part], run: Callable[[Any, Setting], Outcome], words: str, needed: tuple[str, ...]) -> PartKind:
-    return PartKind(table, run, lambda t: words.format(t=t), needed)
+    def safely(given: Any, setting: Setting) -> Outcome:
+        try:
+            return run(given, setting)
+        except NotCovered as why:  # before any check began, such as a plate thicker than its steel's standard lists
+            return none_checked(given.name, needed, str(why))
+
+    return PartKind(table, safely, lambda t: words.format(t=t), needed)
 
 
 JOINT_KINDS: dict[str, PartKind] = {

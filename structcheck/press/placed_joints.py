@@ -180,10 +180,7 @@ def placed_tube_joint(table: schema.TubeJointTable, answer: FrameAnswer, setting
         return kinds.none_checked(table.name, kinds.tube_joint.NEEDED, reason)
     if first.upright is None and table.chord_stress is None:
         raise kinds.missing(table, setting, "chord_stress")
-    try:
-        part, found = kinds.tube_joint_of(table, setting, _known(first, "brace", "chord"))
-    except NotCovered as why:
-        return kinds.none_checked(table.name, kinds.tube_joint.NEEDED, str(why))
+    part, found = kinds.tube_joint_of(table, setting, _known(first, "brace", "chord"))
     part = replace(part, **_lies(table, first))
     loads = []
     for m in met:
@@ -384,7 +381,10 @@ def _alone(kind: str, judge: Placing) -> Placing:
         if typed:
             fault, wanted = "stands beside at", "one of the two: at a place the frame gives the forces"
             raise InputError([Problem(key, "", fault, wanted) for key in typed])
-        return judge(table, answer, setting)
+        try:
+            return judge(table, answer, setting)
+        except NotCovered as why:
+            return kinds.none_checked(table.name, kinds.JOINT_KINDS[kind].needed, str(why))
 
     return placed
 
