@@ -138,7 +138,28 @@ def _flat(t: SectionTable, _: Sequence[Section]) -> Section:
 
 
 def _rectangles(t: SectionTable, _: Sequence[Section]) -> Section:
+    _refuse_apart(t.rectangles)
     return built_up.from_rectangles(t.name, [tuple(row) for row in t.rectangles])
+
+
+def _refuse_apart(rows: Sequence[Sequence[float]]) -> None:
+    """Rectangles that nothing joins are not one section."""
+    joined, left = set(), {0} if rows else set()
+    while left:
+        i = left.pop()
+        joined.add(i)
+        left |= {k for k in range(len(rows)) if k not in joined and _touch(rows[i], rows[k])}
+    if len(joined) < len(rows):
+        alone = next(k for k in range(len(rows)) if k not in joined) + 1
+        fault, wanted = f"number {alone} touches none of the others", "rectangles welded to one another"
+        raise InputError(Problem("rectangles", "", fault, wanted))
+
+
+def _touch(one: Sequence[float], other: Sequence[float]) -> bool:
+    """Along an edge or across; a corner alone joins nothing."""
+    wide = min(one[1], other[1]) - max(one[0], other[0])
+    deep = min(one[3], other[3]) - max(one[2], other[2])
+    return (wide > 0 and deep >= 0) or (deep > 0 and wide >= 0)
 
 
 def _pair(t: SectionTable, others: Sequence[Section]) -> Section:
@@ -180,7 +201,8 @@ def check_own_section(
     if table.holes or table.slot:
         cuts = Cuts(f"{name}, {'holes' if table.holes else 'slot'}", section, steel, slotted=table.slot is not None)
         outcome += check_cuts(cuts, places, pieces, setting.basis)
-    if table.shape in ("flat", "library") or (table.shape == "pair" and not table.closed):
+    alone = table.shape == "rectangles" and len(table.rectangles) == 1
+    if alone or table.shape in ("flat", "library") or (table.shape == "pair" and not table.closed):
         return outcome
     try:
         seams, unknown = _seams(table, section), ""
@@ -274,8 +296,6 @@ def _seams_of_rectangles(t: SectionTable, section: Section) -> tuple[Seam, ...]:
                 levels.add(min(d, s))
             elif deep > 0 and wide == 0:
                 raise NotCovered("plates of a list of rectangles that touch side by side: their seams are not judged")
-    if not levels:
-        raise NotCovered("no two of the rectangles touch: what holds them together is not known")
     return tuple(
         Seam(f"seam {level:g} mm up", _first(section, "y", level - base) / section.Iy) for level in sorted(levels)
     )

@@ -229,10 +229,15 @@ class Strips(Shape):
         raise NotCovered("the shear centre of these plates is not known")
 
     def shear_area(self, axis: str, eta: float = 1.0) -> float:
-        """EN 1993-1-1 6.2.6(3) d, e for welded sections: the webs along z, what is left of the area along y."""
+        """EN 1993-1-1 6.2.6(3) d, e for welded sections: the webs along z, what is left of the area along y.
+
+        Where all plates stand or all lie, they bear either way as bars do, with their whole area.
+        """
         check_axis(axis)
-        webs = self._plates(True)
-        return eta * webs if axis == "z" else self.A - webs
+        webs, flanges = self._plates(True), self._plates(False)
+        if axis == "z":
+            return eta * webs if webs else self.A
+        return self.A - webs if flanges else self.A
 
     def _plates(self, upright: bool) -> float:
         """Least area of the upright, or of the lying, plates that a cut across them meets, cuts taken out."""
@@ -253,13 +258,14 @@ class Strips(Shape):
 
     @property
     def Asy(self) -> float:
-        """5/6 of the lying plates, mm2."""
-        return 5 / 6 * self._plates(False)
+        """5/6 of the lying plates, mm2; of the upright ones where there is nothing else."""
+        return 5 / 6 * (self._plates(False) or self._plates(True))
 
     @property
     def Asz(self) -> float:
-        """The upright plates, mm2; 5/6 of them where there is nothing else."""
-        return self._plates(True) * (1.0 if self._plates(False) else 5 / 6)
+        """The upright plates, mm2; 5/6 of them, or of the lying ones, where there is nothing else."""
+        webs, flanges = self._plates(True), self._plates(False)
+        return webs if webs and flanges else 5 / 6 * (webs or flanges)
 
     @property
     def elements(self) -> tuple[Element, ...]:

@@ -192,12 +192,20 @@ def test_one_own_section_can_name_another_above_it():
         ({"name": "IPE 160"}, "is the name of a stock size"),
         ({"throat": "4"}, "has no unit"),
         ({"shape": "rectangles", "rectangles": [["0 mm", "1 mm"]]}, "is no rectangle"),
+        (
+            {
+                "shape": "rectangles",
+                "rectangles": [["0 mm", "9 mm", "0 mm", "9 mm"], ["9 mm", "20 mm", "9 mm", "20 mm"]],
+            },
+            "rectangles: number 2 touches none of the others",
+        ),
         ({"holes": [["0 mm", "9 mm", "0 mm", "200 mm"]]}, "is not wholly in the material"),
     ],
 )
 def test_wrong_sections_are_told_in_words(change, words):
     """With the section, the key and what to write."""
-    given = {key: value for key, value in (I_BEAM | change).items() if value is not None}
+    base = I_BEAM if change.get("shape") != "rectangles" else {"name": "plates"} | SEAM
+    given = {key: value for key, value in (base | change).items() if value is not None}
     with pytest.raises(InputError, match=words):
         press(given)
 
@@ -221,3 +229,16 @@ def test_a_skew_section_is_refused():
     ]
     with pytest.raises(InputError, match="no axis of symmetry"):
         press({"name": "z", "shape": "rectangles", "rectangles": rows} | SEAM)
+
+
+def test_one_upright_plate_bears_a_shear_across_it_too():
+    """A slotted flat is a bar: its area bears either way, as that of the whole one does (EN 1993-1-1 6.2.6(3))."""
+    rib = {"name": "rib", "shape": "flat", "h": "120 mm", "t": "20 mm", "slot": {"depth": "60 mm", "width": "21 mm"}}
+    section = made(rib)["rib"]
+    assert section.Avy == section.Avz == pytest.approx(60 * 20)
+    upright = {"name": "u", "section": "rib", "steel": "S235", "length": "900 mm", "pull": 0.1, "moment": "0.1 kN m"}
+    result = check_press({"schema": 1, "jack": JACK, "section": [rib], "upright": [upright]})
+    assert found(result, "u")["axial and bending"].verdict in ("holds", "fails")
+    assert found(result, "u, slot")["net section"].demand.value == pytest.approx(
+        1.5 * (8e3 / 1200 + 0.1e6 * 6 / (20 * 60**2))
+    )
