@@ -284,12 +284,13 @@ def _extreme(values: np.ndarray, places: np.ndarray, row: int, piece: tuple[int,
 
 def _tables(runs: Runs, c: np.ndarray) -> Tables:
     """Extremes of polynomials (powers, quantities, m, S, c) over the flexible runs of every member."""
-    begins, h = runs.stations[:, :-1], runs.length
+    begins, finishes, h = runs.stations[:, :-1], runs.stations[:, 1:], runs.length
     if not runs.flexible.all():
         # A rigid run is passed over by looking twice at a flexible one.
         member = np.arange(len(h))[:, None]
         run = np.where(runs.flexible, np.arange(h.shape[1]), np.argmax(runs.flexible, axis=1)[:, None])
-        c, begins, h = c[:, :, member, run], begins[member, run], h[member, run]
+        c = c[:, :, member, run]
+        begins, finishes, h = begins[member, run], finishes[member, run], h[member, run]
     curved = np.nonzero(c[2:].any(axis=(0, -1)))
     own = c[(slice(None), *curved)]
     turns = zeros(derivative(own), h[curved[1:]][:, None])
@@ -301,6 +302,8 @@ def _tables(runs: Runs, c: np.ndarray) -> Tables:
     where = (slice(2, None), *curved)
     t[where], values[where] = turns, evaluate(own[:, None], turns)
     t += begins[:, :, None]
+    # The station itself, not begin + length: a rounding error further on the diagram may have jumped.
+    t[1] = finishes[:, :, None]
     shape = (*c.shape[1:3], c.shape[4], -1)
     values, places = (table.transpose(1, 2, 4, 0, 3).reshape(shape) for table in (values, t))
     least, most = np.argmin(values, axis=3)[..., None], np.argmax(values, axis=3)[..., None]

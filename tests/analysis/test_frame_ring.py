@@ -189,6 +189,24 @@ def test_self_weight_is_density_times_area_times_g():
     assert some.reaction("bed left")[2] == pytest.approx(weight * 1200.0 / 4000.0)
 
 
+def test_the_place_of_an_extreme_is_exact():
+    """Where begin + length of a run is not its end in floating point, the extreme still stands on its side of the jump."""
+    length, low, high = 2012.4611797498108, 201.24611797498108, 1509.345884812358
+    assert low + (high - low) != high
+    frame = Frame(
+        {"a": (0, 0, 0), "b": (length, 0, 0)},
+        [member("m", "a", "b", 1e6)],
+        [Support("a", "x z"), Support("b", "z")],
+        plane="xz",
+    )
+    loads = [PointOnMember("m", high, moment=(0, 1.0, 0)), PointOnMember("m", low)]
+    found = solve(frame, {"one": loads})
+    bounds = found.extremes("My", "m")
+    for extreme in (bounds.least, bounds.most):
+        sides = [found.value("My", "m", extreme.x, side=side) for side in ("left", "right")]
+        assert min(abs(value - extreme.value) for value in sides) < 1e-12
+
+
 def test_a_load_shorter_than_rounding_is_no_load():
     """A patch that ends a hair beyond its start, at either end of a member, changes nothing and breaks nothing."""
     frame = ring(GIVEN, area=6000.0)
