@@ -190,7 +190,7 @@ def test_self_weight_is_density_times_area_times_g():
 
 
 def test_the_place_of_an_extreme_is_exact():
-    """Where begin + length of a run is not its end in floating point, the extreme still stands on its side of the jump."""
+    """Where begin + length of a run is not its end in floating point, the extreme keeps its side of a jump."""
     length, low, high = 2012.4611797498108, 201.24611797498108, 1509.345884812358
     assert low + (high - low) != high
     frame = Frame(
