@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
+from operator import attrgetter
 from typing import Any
 
 import numpy as np
@@ -54,6 +55,16 @@ class Member:
             self.known[key] = classified, self.capacity(classified)
         return self.known[key]
 
+    def pressed(self) -> tuple[SectionClass, Capacity]:
+        """Class and resistances in uniform compression."""
+        key = ("N", True)
+        if key not in self.known:
+            classified = section_class(self.section, self.f_y, N=1.0)
+            number, eta = classified.number, self.basis.eta
+            able = capacity(self.section, self.f_y, number, self.pieces, self.basis.gamma_M0, eta)
+            self.known[key] = classified, able
+        return self.known[key]
+
     def capacity(self, classified: SectionClass) -> Capacity:
         """Resistances in the class found."""
         return capacity(self.bent, self.f_y, classified.number, self.pieces, self.basis.gamma_M0, self.basis.eta)
@@ -91,7 +102,7 @@ def check_member_section(
             if check == "torsion" and not closed(section):
                 findings.append(_open_torsion(check, member, [s for s in ultimate if _twisted(s)]))
             else:
-                findings.append(worst(_made(check, member, s) for s in ultimate))
+                findings.append(worst(_made(check, member, s) for s in _greatest(check, ultimate)))
     findings += yield_findings(part, net, steel, pieces, stations)
     return Outcome(
         findings=tuple(findings),
@@ -123,6 +134,17 @@ def _occurring(stations: Sequence[Station]) -> list[str]:
     return [check for check, occurs in wanted.items() if occurs]
 
 
+def _greatest(check: str, stations: Sequence[Station]) -> Sequence[Station]:
+    """The stations that can govern a check: where it rests on one force alone, those of its greatest and least."""
+    if check == "shear" and any(_twisted(s) for s in stations):
+        return stations
+    forces = {"axial": ("N",), "bending": ("M_y", "M_z"), "shear": ("V_y", "V_z")}.get(check)
+    if forces is None:
+        return stations
+    found = [pick(stations, key=attrgetter(force)) for force in forces for pick in (max, min)]
+    return list({id(station): station for station in found}.values())
+
+
 def _made(check: str, member: Member, station: Station) -> Finding:
     try:
         return _METHODS[check](check, member, station)
@@ -139,8 +161,7 @@ def _axial(check: str, member: Member, station: Station) -> Finding:
         resistance = member.pieces * cross_section.plastic_axial_resistance(section.A, f_y, gamma_M0)
         source, reason = f"{CODE} (6.6)", f"gross section in tension, {station.where}"
     else:
-        classified = section_class(section, f_y, N=1.0)
-        able = capacity(section, f_y, classified.number, member.pieces, gamma_M0, member.basis.eta)
+        classified, able = member.pressed()
         resistance = able.N_c
         source = f"{CODE} {'(6.11)' if classified.number == 4 else '(6.10)'}"
         reason = f"compression, {station.where}; {classified.text}"
