@@ -62,17 +62,21 @@ def critical_factor(
 
 
 def _nodes(solution: BeamSolution, held: Sequence[float], elements: int) -> np.ndarray:
-    breaks = {0.0, solution.span, *held}
-    for load in solution.loads:
-        for place in (load.start, load.end) if isinstance(load, UniformLoad) else (load.at,):
-            # A sliver of an element would spoil the arithmetic and moves nothing.
-            if min(abs(place - known) for known in breaks) > SLIVER * solution.span:
-                breaks.add(place)
+    breaks = {0.0, solution.span}
+    loaded = (place for load in solution.loads for place in _places(load))
+    for place in (*held, *loaded):
+        # A sliver of an element would spoil the arithmetic and moves nothing.
+        if min(abs(place - known) for known in breaks) > SLIVER * solution.span:
+            breaks.add(place)
     nodes = [0.0]
     for start, end in pairwise(sorted(breaks)):
         count = max(2, round(elements * (end - start) / solution.span))
         nodes += list(np.linspace(start, end, count + 1)[1:])
     return np.array(nodes)
+
+
+def _places(load: Load) -> tuple[float, ...]:
+    return (load.start, load.end) if isinstance(load, UniformLoad) else (load.at,)
 
 
 def _cubics(length: float) -> tuple[np.ndarray, np.ndarray, np.ndarray]:

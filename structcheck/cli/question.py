@@ -1,4 +1,4 @@
-"""`structcheck beam`, `bolts`, `weld`, `spring`, `pin`, `guide`, `upright`: one question about one part.
+"""`structcheck beam`, `bolts`, `weld` and so on: one question about one part.
 
 The options are the keys of the press file with dashes; they are made from its description, so they cannot drift.
 """
@@ -31,6 +31,15 @@ HELP = {
         "a pin in double shear",
         'structcheck pin --diameter "25 mm" --steel S355 --inner "20 mm" --outer "12 mm" --gap "2 mm" --pull "4 t"',
     ),
+    "rod": (
+        "threaded rods that share a pull",
+        'structcheck rod --size M20 --class 4.6 --length "900 mm" --count 4 --pull "8 t"',
+    ),
+    "butt": ("a butt weld", 'structcheck butt --length "100 mm" --thickness "10 mm" --steel S235 --across "4 t"'),
+    "contact": (
+        "a pin pressed on a flat or in a hole",
+        'structcheck contact --diameter "30 mm" --length "20 mm" --steel S355 --force "4 t"',
+    ),
     "platen": (
         "a platen on bearers or on a frame along its edges",
         'structcheck platen --length "500 mm" --width "400 mm" --thickness "30 mm" --steel S235 --bearers "350 mm" '
@@ -43,7 +52,7 @@ HELP = {
     ),
     "guide": ("a sliding guide", 'structcheck guide --length "120 mm" --offset "50 mm" --friction 0.15'),
 }
-_FILE_ONLY = ("loads", "bench", "layout", "joint")
+_FILE_ONLY = ("loads", "bench", "layout", "joint", "penetration")
 """Keys that name something else of a press file, or hold a list of tables."""
 
 _REPEATED = {"beam": ("load", "at", "over")}

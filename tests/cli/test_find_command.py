@@ -14,6 +14,7 @@ PIN = ("pin", "--find", "diameter", "--steel", "S355", "--inner", "20 mm", "--ou
 def test_the_answer_leads_and_its_whole_check_follows(run):
     """The spring of the orchard press, the next softer, then the table and the caution."""
     status, out, err = run(*SPRING, "--rod", "30 mm", "--rating", "8 t")
+    out = " ".join(out.split())
     assert (status, err) == (0, "")
     assert out.startswith("found: spring CS 6.0x42x38, count 2, wire 6 mm")
     assert "next softer, CS 5.5x40x38 (preload 647 N): spring return force: 745.2 against 647.4 N" in out
