@@ -5,11 +5,14 @@ from typing import Any
 
 from structcheck.checks import jack as checks
 from structcheck.checks.basis import Basis
+from structcheck.errors import InputError, Problem
 from structcheck.findings import NotNeeded, Outcome
 from structcheck.press.fields import stated
 from structcheck.press.frame.demands import FrameAnswer
 from structcheck.press.schema import PressFile
 
+ROUNDING = 0.5
+"""mm; a stated opening is a measured one."""
 OF_THE_FRAME = ("jack centring", "retention")
 """What a described frame judges thing by thing: the line of the force in saddle, foot and ram, and what keeps them."""
 
@@ -49,10 +52,18 @@ def _is_said(check: str, press: PressFile) -> bool:
 def _jack(press: PressFile, answer: FrameAnswer | None) -> checks.Jack:
     table = press.jack
     own: dict[str, Any] = stated(table, checks.Jack)
-    if table.opening is None and press.frame is not None and press.frame.opening is not None:
-        own["opening"] = press.frame.opening
     if answer is not None:
         own["off_axis"] = answer.off_axis
+        own["opening"] = _opening(table.opening, answer.opening)
     elif table.offset is not None or table.offset_across is not None:
         own["off_axis"] = max(table.offset or 0.0, table.offset_across or 0.0)
     return checks.Jack(**own)
+
+
+def _opening(stated: float | None, clear: float | None) -> float | None:
+    """What there is for jack and work, mm: what the builder says, which may not be more than the frame leaves."""
+    if stated is None or clear is None or stated <= clear + ROUNDING:
+        return clear if stated is None else stated
+    fault = f"is more than the {clear:g} mm that the frame leaves between head and bed"
+    wanted = "what is clear at the jack, from what it stands on to what it presses"
+    raise InputError(Problem("opening", f"{stated:g} mm", fault, wanted, f'opening = "{clear:g} mm"', "jack"))

@@ -33,10 +33,23 @@ def placed_bolts(table: schema.BoltsTable, answer: FrameAnswer, setting: Setting
     if table.layout is None and not table.eccentricity:
         loads = _unlike(loads)
     outcome = check_bolts(bolt_group(table, setting), loads, setting.basis)
+    outcome += _other_plates(table, setting)
     if _between_plates(table):
         text = "what pushes the joint sideways is taken by contact: the middle plates fill the gap of the outer ones"
         outcome += Outcome(assumptions=(Assumption(table.name, text),))
     return outcome
+
+
+def _other_plates(table: schema.BoltsTable, setting: Setting) -> Outcome:
+    """A condition where only one of the plates that a lap joins is described at its places."""
+    press = setting.press
+    others = [t for t in (press.bolts if press else ()) if t is not table and t.joint == "lap"]
+    places = {place for other in others for place in other.at or ()}
+    if table.joint != "lap" or places.issuperset(table.at or ()):
+        return Outcome()
+    condition = f"the plates on the other side of {table.name} are no weaker than the {table.plate:g} mm described"
+    text = f"one plate of the joint is described: give the other a [[bolts]] table at the same places ({condition})"
+    return Outcome(assumptions=(Assumption(table.name, text, condition),))
 
 
 def _between_plates(table: schema.BoltsTable) -> bool:

@@ -11,13 +11,15 @@ from structcheck.checks.member_buckling import Lengths
 from structcheck.checks.member_column import Column, Pressed, check_member_column
 from structcheck.checks.member_corrosion import corroded
 from structcheck.checks.upright import Upright, UprightLoads, check_upright
-from structcheck.errors import InputError, Problem
+from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import Assumption, Outcome, not_checked
 from structcheck.formula import cut
 from structcheck.press import schema
 from structcheck.press.cases import Forces
 from structcheck.press.frame.demands import FrameAnswer, analyse
+from structcheck.press.joint_kinds import none_checked
 from structcheck.press.joints import JOINTS, PLACED, placed_platen
+from structcheck.press.member_ends import detail_of, end_fatigue, holes_unsaid
 from structcheck.press.own_sections import check_own_section
 from structcheck.press.parts import KINDS, Setting, beam_introduction, stated, steel_of
 
@@ -30,8 +32,8 @@ def frame_answer(press: schema.PressFile, forces: Forces, setting: Setting) -> F
     missing = [key for key in ("head", "bed", "uprights") if getattr(press, key) is None]
     if missing and press.frame.shape in ("closed", "H"):
         wanted = "the section, steel and pieces of each"
-        remedy = f'[{missing[0]}] section = "UPN 120", steel = "S235"'
-        raise InputError([Problem(key, "", "is missing beside [frame]", wanted, remedy) for key in missing])
+        lines = 'section = "UPN 120"\nsteel = "S235"'
+        raise InputError(Problem(key, "", "is missing beside [frame]", wanted, f"[{key}]\n{lines}") for key in missing)
     return analyse(press, press.jack, forces, setting.basis, limits=press.limits, sections=setting.sections)
 
 
@@ -83,7 +85,9 @@ def _beam(name: str, press: schema.PressFile, answer: FrameAnswer, setting: Sett
     pressings = [*_under_load(name, part.length, pressed), *_at_ends(name, answer)]
     thinner = corroded(part.section, getattr(table, "corrosion", 0.0))
     beside = check_introduction(name, thinner, steel, part.pieces, how, pressings, setting.basis)
-    return check_beam(beam, loads, setting.basis, beside, answer.stations[name])
+    ends = [end for side in ("left", "right") for end in answer.ends.get(f"{name}/{side}", ())]
+    outcome = check_beam(beam, loads, setting.basis, beside, answer.stations[name])
+    return outcome + end_fatigue(name, part, ends, press, setting.basis)
 
 
 def _under_load(name: str, span: float, pressed: Sequence[Any]) -> list[Pressing]:
@@ -115,10 +119,11 @@ def _upright(name: str, press: schema.PressFile, answer: FrameAnswer, setting: S
     part = answer.members[name]
     steel = steel_of(part.steel, setting, part.section.route)
     known = stated(part.table, Upright) | {"name": name, "section": part.section, "steel": steel}
+    known["detail"] = detail_of(name, part, press)
     upright = Upright(**known | {"length": part.length, "pieces": part.pieces})
     inside = answer.stations[name]
     loads = [UprightLoads(s.case, s.N, s.M_y, s.M_z) for s in inside]
-    outcome = check_upright(upright, loads, setting.basis, inside)
+    outcome = check_upright(upright, loads, setting.basis, inside) + holes_unsaid(name, part.table, press)
     pressed = [Pressed(s.case, -s.N, abs(s.M_y), abs(s.M_z)) for s in inside if s.N < 0]
     if not pressed:
         return outcome
@@ -153,14 +158,22 @@ def _missing(press: schema.PressFile, answer: FrameAnswer) -> Outcome:
 def check_parts(press: schema.PressFile, answer: FrameAnswer | None, setting: Setting) -> tuple[Outcome, list[Problem]]:
     """Every part that is described one by one, and the problems of all of them."""
     outcome, problems = Outcome(), []
-    for kind, part_kind in KINDS.items():
+    for kind in KINDS:
         for table in getattr(press, kind):
             cut()  # what was computed for the part before is none of this one's working
             try:
-                outcome += part_kind.run(table, setting) if answer is None else _in_frame(kind, table, answer, setting)
+                outcome += run_part(kind, table, setting, answer)
             except InputError as error:
                 problems += [p.within(part=f'{kind} "{table.name}"') for p in error.problems]
     return outcome, problems
+
+
+def run_part(kind: str, table: Any, setting: Setting, answer: FrameAnswer | None = None) -> Outcome:
+    """One part; where no method reaches it before a check begins, none of its checks is done, for that reason."""
+    try:
+        return KINDS[kind].run(table, setting) if answer is None else _in_frame(kind, table, answer, setting)
+    except NotCovered as why:
+        return none_checked(table.name, KINDS[kind].needed, str(why))
 
 
 def _in_frame(kind: str, table: Any, answer: FrameAnswer, setting: Setting) -> Outcome:

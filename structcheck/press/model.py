@@ -1,7 +1,7 @@
 """A whole press: its frame analysed, its members and joints judged by what it found, its other parts beside them."""
 
 from structcheck.errors import InputError, Problem
-from structcheck.findings import Outcome, Result
+from structcheck.findings import Outcome, Result, TimesOnYield
 from structcheck.press.cases import Forces, basis_shown, jack_forces
 from structcheck.press.jack_place import check_jack_place
 from structcheck.press.load_path import check_frame, check_parts, frame_answer
@@ -38,8 +38,25 @@ def check_description(press: PressFile, *, file: str = "", sections: tuple[Secti
         problems += error.problems
     if problems:
         raise InputError(problem.within(file=file) for problem in problems)
+    if answer:
+        of_frame += _on_yield_off_centre(of_frame + of_parts, forces)
     outcome = forces.outcome + of_frame + of_parts + of_jack
     return Result(press.title, basis_shown(forces, basis), outcome, drawing=answer.drawing if answer else "")
+
+
+def _on_yield_off_centre(outcome: Outcome, forces: Forces) -> Outcome:
+    """Times on yield at rated load where off centre the load stresses a part more than in the middle.
+
+    Elastic stress grows with the force, so it follows from `yield at greatest force`, judged at every position.
+    """
+    return Outcome(
+        times_on_yield=tuple(
+            TimesOnYield(f.part, f.capacity.value / f.demand.value * forces.greatest / forces.rated)
+            for f in outcome.findings
+            if f.check == "yield at greatest force" and f.demand and f.capacity and not f.user_force
+            if f.capacity.unit == "MPa" and f.demand.value > 0
+        )
+    )
 
 
 def setting_of(press: PressFile, forces: Forces, sections: tuple[Section, ...] = ()) -> Setting:

@@ -94,6 +94,7 @@ def analyse_c(
         ),
         outcome=outcome,
         drawing=draw(throat),
+        opening=throat.opening,
     )
 
 

@@ -10,6 +10,13 @@ from structcheck.press.frame_schema import FrameTables
 from structcheck.press.schema import Jack
 
 STATICS = "statics of the platen"
+NOTHING = frozenset(
+    {"none", "no", "nothing", "not", "gravity", "weight", "its weight", "own weight", "friction", "loose"}
+)
+"""What keeps nothing: a thing thrown does not fall back, and friction goes with the force."""
+UNSURE = frozenset(
+    {"unknown", "not yet", "later", "todo", "tbd", "yes", "something", "don't know", "do not know", "maybe"}
+)
 
 
 def retention(tables: FrameTables, loose: Sequence[str]) -> Outcome:
@@ -21,15 +28,19 @@ def retention(tables: FrameTables, loose: Sequence[str]) -> Outcome:
         "bed pins": stated and stated.bed_pins,
         "packers": stated and stated.packers,
     }
-    found = []
-    for thing in loose:
-        key = thing.replace(" ", "_")
-        text = (words[thing] or "").strip()
-        if text:
-            found.append(judged(thing, "retention", "", 0.0, 1.0, "", "stated by the user", reason=text))
-        else:
-            found.append(not_checked(thing, "retention", f"what keeps it is not stated: [retention] {key}"))
-    return Outcome(tuple(found))
+    return Outcome(tuple(_kept(thing, (words[thing] or "").strip()) for thing in loose))
+
+
+def _kept(thing: str, words: str) -> Finding:
+    key = f"[retention] {thing.replace(' ', '_')}"
+    if not words:
+        return not_checked(thing, "retention", f"what keeps it is not stated: {key}")
+    said = words.lower().strip(" .!")
+    if said in NOTHING:
+        return judged(thing, "retention", "", 1.0, 0.0, "", "stated by the user", reason=f"nothing keeps it: {key}")
+    if said in UNSURE or not any(letter.isalpha() for letter in said):
+        return not_checked(thing, "retention", f'"{words}" does not say what keeps it: {key}')
+    return judged(thing, "retention", "", 0.0, 1.0, "", "stated by the user, not judged", reason=words)
 
 
 def off_axis(jack: Jack, tables: FrameTables, off: Offsets) -> float:

@@ -99,6 +99,7 @@ def answer_ring(
         needed=_needed(found.ring, tables),
         outcome=outcome,
         drawing=draw(shape, _said(shape, tables, off)),
+        opening=shape.opening,
     )
     return answer, found
 
@@ -238,7 +239,8 @@ def loose_things(tables: FrameTables) -> tuple[str, ...]:
     things = ["jack foot", "saddle"]
     if tables.frame.shape == "H":
         things.append("bed pins")
-    if tables.retention and tables.retention.packers is not None:
+    packers = tables.retention and tables.retention.packers
+    if packers is not None and packers.strip().lower() not in ("none", "no packers"):
         things.append("packers")
     return tuple(things)
 

@@ -87,6 +87,7 @@ class FrameAnswer:
     needed    (place, what must be described there): the load path of this shape
     outcome   answers, findings, assumptions of the frame itself
     drawing   what was understood, in plain text
+    opening   clear height between head and bed, mm; None where the shape does not tell
     """
 
     stations: Mapping[str, tuple[Station, ...]]
@@ -97,3 +98,4 @@ class FrameAnswer:
     needed: tuple[tuple[str, str], ...] = ()
     outcome: Outcome = field(default_factory=Outcome)
     drawing: str = ""
+    opening: float | None = None

@@ -1,0 +1,79 @@
+"""What a press file leaves out about joints and room, where the frame tells: none of it may pass unseen."""
+
+from pathlib import Path
+
+import pytest
+
+from structcheck.errors import InputError
+from structcheck.questions import check_text
+
+EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
+ORCHARD = (EXAMPLES / "orchard_press.toml").read_text(encoding="utf-8")
+GLUING = (EXAMPLES / "gluing_press_as_drawn.toml").read_text(encoding="utf-8")
+BINDERS = (EXAMPLES / "bookbinders_press.toml").read_text(encoding="utf-8")
+
+
+def _changed(text, old, new):
+    assert old in text
+    return text.replace(old, new)
+
+
+def _without_table(text, start):
+    before, after = text.split(start, 1)
+    return before + after[after.index("\n[") + 1 :]
+
+
+def _conditions(text):
+    return [a.condition for a in check_text(text).conditions]
+
+
+def test_times_on_yield_is_that_of_the_worst_place_of_the_load():
+    """f_y over the stress at the greatest force (1.25 R here), times 1.25: off centre it is less than in the middle."""
+    result = check_text(ORCHARD)
+    stress = {f.part: f.demand.value for f in result.findings if f.check == "yield at greatest force" and f.demand}
+    assert result.times_on_yield.part == max(("left upright", "right upright"), key=stress.get)
+    assert result.times_on_yield.value == pytest.approx(235 / stress[result.times_on_yield.part] * 1.25, rel=1e-9)
+    assert result.times_on_yield.value < 1
+
+
+@pytest.mark.parametrize(
+    ("words", "verdict"), [("none", "fails"), ("Gravity.", "fails"), ("?", "not checked"), ("not yet", "not checked")]
+)
+def test_words_that_keep_nothing_do_not_hold(words, verdict):
+    """What is thrown flies off its place; a word that does not say what keeps it is no answer."""
+    line = next(line for line in BINDERS.splitlines() if line.startswith("jack_foot"))
+    result = check_text(BINDERS.replace(line, f'jack_foot = "{words}"'))
+    found = {f.part: f.verdict for f in result.findings if f.check == "retention"}
+    assert found["jack foot"] == verdict
+    assert result.verdict in ("fails", "incomplete")
+
+
+def test_more_room_for_the_jack_than_the_frame_leaves_is_refused():
+    """The opening of the frame is the most there can be."""
+    with pytest.raises(InputError, match="2000 mm is more than the 440 mm that the frame leaves"):
+        check_text(_changed(BINDERS, "[jack]\n", '[jack]\nopening = "2000 mm"\n'))
+
+
+def test_a_lap_needs_both_its_plates_described():
+    """With one of two bolt tables taken away the verdict rests on the plates nobody described."""
+    both, one = _conditions(BINDERS), _conditions(_without_table(BINDERS, "[[bolts]]"))
+    assert not [c for c in both if "other side" in c]
+    assert len([c for c in one if "other side of corner bolts in the" in c]) == 1
+
+
+def test_an_upright_with_bolts_and_no_hole_rests_on_a_condition():
+    """Its net section cannot be known from the bolts alone."""
+    start = BINDERS.index("[uprights]")
+    end = BINDERS.index("\n[", start)
+    table = "\n".join(line for line in BINDERS[start:end].splitlines() if not line.startswith("hole"))
+    found = _conditions(BINDERS[:start] + table + BINDERS[end:])
+    assert [c for c in found if c.startswith("left upright: no hole but")]
+
+
+def test_a_weld_on_a_member_sets_its_fatigue():
+    """EN 1993-1-9 category 36 (memory): 36 (2e6/5e4)^(1/3) / 1.35 = 91.2 MPa at 50,000 presses, at a beam's end too."""
+    result = check_text(GLUING)
+    found = {f.part: f.capacity.value for f in result.findings if f.check == "fatigue" and "upright" in f.part}
+    assert set(found) == {"left upright", "right upright"}
+    assert all(value == pytest.approx(91.2, rel=1e-3) for value in found.values())
+    assert any(a.text.startswith("fatigue at the ends: web fillets of the head") for a in result.assumptions)
