@@ -79,6 +79,12 @@ class EndPlate:
         return tuple(sorted(self.rows, reverse=True))
 
     @property
+    def edge(self) -> float:
+        """e_min of 6.2.4, mm: bolt to the nearer edge of plate and flange behind; prying leans on what both cover."""
+        own = (self.width - self.gauge) / 2
+        return own if self.behind_edge is None else min(own, self.behind_edge)
+
+    @property
     def outside(self) -> int:
         """Number of rows beyond the flange in tension: none or one."""
         return sum(row > self.depth for row in self.rows)
@@ -194,7 +200,7 @@ def _plate_group(part: EndPlate, first: int, last: int, basis: Basis) -> tuple[f
     zones = {_zone(part, row) for row in part.heights[first : last + 1]}
     if len(zones) > 1:
         return None
-    f_y, edge = part.steel.f_y(part.plate), (part.width - part.gauge) / 2
+    f_y, edge = part.steel.f_y(part.plate), part.edge
     if zones != {0}:
         return _outside(part, part.heights[first], f_y, edge, basis)
     m = clause.lever_from_weld(part.gauge, part.web, part.web_throat)
@@ -229,7 +235,7 @@ def _outside(part: EndPlate, row: float, f_y: float, edge: float, basis: Basis) 
 
 def _behind_group(part: EndPlate, first: int, last: int, basis: Basis) -> tuple[float, str]:
     steel = part.behind_steel or part.steel
-    flange = Flange(part.behind, steel.f_y(part.behind), part.behind_lever, part.behind_edge)
+    flange = Flange(part.behind, steel.f_y(part.behind), part.behind_lever, part.edge)
     steps = [float(step) for step in -np.diff(part.heights[first : last + 1])]
     return _stub(part, flange, lengths(flange, (None, None), steps), last - first + 1, basis)
 

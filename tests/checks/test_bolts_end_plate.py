@@ -169,3 +169,15 @@ def test_threads_shear_on_more_than_half_their_cylinder():
     nut = thread.nut_thread_shear_area(10.0, 2.0, 16.0, 14.701)
     assert bolt / (math.pi * 13.835 * 10) == pytest.approx(0.75, abs=0.001)
     assert nut / (math.pi * 16 * 10) == pytest.approx(0.875, abs=0.001)
+
+
+# EN 1993-1-8:2005 6.2.4, e_min (memory): n is no more than either of the two parts reaches beyond the bolt.
+def test_a_narrower_flange_behind_shortens_the_prying_lever_of_the_plate():
+    """Mode 2 by hand (derived) with n = 15 mm in place of the plate's own 25 mm; a wider flange changes nothing."""
+    m, bolts = 35 - 2.5 - 0.8 * 3 * math.sqrt(2), 2 * 0.9 * 800 * 157 / 1.25
+    alone = 4 * m + 1.25 * 15
+    narrow, wide = (
+        rows_of_plate(replace(FLUSH, flange_width=200.0, behind_edge=edge), BASIS).forces[0] for edge in (15.0, 60.0)
+    )
+    assert narrow == pytest.approx((2 * 0.25 * alone * 15**2 * 235 + 15 * bolts) / (m + 15))
+    assert narrow < wide == pytest.approx(rows_of_plate(replace(FLUSH, flange_width=200.0), BASIS).forces[0])
