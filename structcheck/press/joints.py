@@ -4,8 +4,9 @@ A joint at several places is one part: each of its checks is judged at the place
 """
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import replace
+from itertools import product
 from typing import Any
 
 from structcheck.checks.bolts import check_bolts
@@ -74,7 +75,23 @@ def bolt_loads(table: schema.BoltsTable, answer: FrameAnswer) -> list[BoltLoads]
     loads = [words(end, table.eccentricity) for end in _ends(table, answer)]
     if _between_plates(table):
         loads = [replace(load, tension=0.0, bend_x=0.0, bend_y=0.0) for load in loads]
+    if table.eccentricity:  # which side of the group it lies at each corner is not told: it must not relieve
+        loads += [replace(load, eccentricity=-load.eccentricity) for load in loads]
+    if table.layout is not None:  # the same bolts stand mirrored on the other side of the frame
+        loads = [turned for load in loads for turned in _mirrored(load)]
     return loads
+
+
+def _mirrored(load: BoltLoads) -> Iterator[BoltLoads]:
+    for side, x, y in product((1.0, -1.0), repeat=3):
+        yield replace(
+            load,
+            across=load.across * side,
+            twist=load.twist * side,
+            eccentricity=load.eccentricity * side,
+            bend_x=load.bend_x * x,
+            bend_y=load.bend_y * y,
+        )
 
 
 def _through_lap(end: EndForces, eccentricity: float) -> BoltLoads:

@@ -11,6 +11,7 @@ EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
 ORCHARD = (EXAMPLES / "orchard_press.toml").read_text(encoding="utf-8")
 GLUING = (EXAMPLES / "gluing_press_as_drawn.toml").read_text(encoding="utf-8")
 BINDERS = (EXAMPLES / "bookbinders_press.toml").read_text(encoding="utf-8")
+FLATS = 'name = "corner bolts in the flats"\n'
 
 
 def _changed(text, old, new):
@@ -77,3 +78,18 @@ def test_a_weld_on_a_member_sets_its_fatigue():
     assert set(found) == {"left upright", "right upright"}
     assert all(value == pytest.approx(91.2, rel=1e-3) for value in found.values())
     assert any(a.text.startswith("fatigue at the ends: web fillets of the head") for a in result.assumptions)
+
+
+def test_the_side_of_an_eccentricity_never_relieves_bolts_at_a_corner():
+    """20 mm to either side of the group gives the same use, and more than none."""
+    uses = {
+        side: {f.check: f.utilisation for f in check_text(text).findings if f.part == "corner bolts in the flats"}
+        for side, text in {
+            "none": BINDERS,
+            "one": _changed(BINDERS, 'name = "corner bolts in the flats"', FLATS + 'eccentricity = "20 mm"'),
+            "other": _changed(BINDERS, 'name = "corner bolts in the flats"', FLATS + 'eccentricity = "-20 mm"'),
+        }.items()
+    }
+    assert uses["one"] == pytest.approx(uses["other"])
+    for check in ("bolt shear", "bolt bearing", "net section", "yield at greatest force"):
+        assert uses["one"][check] > uses["none"][check]
