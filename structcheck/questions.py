@@ -25,6 +25,7 @@ from structcheck.findings import Outcome, Result
 from structcheck.formula import Working
 from structcheck.press.cases import factors_shown
 from structcheck.press.fields import Part
+from structcheck.press.load_path import run_part
 from structcheck.press.model import check_description
 from structcheck.press.parts import KINDS, Setting, basis_of_question
 from structcheck.press.reading import describe, press_of, read_file, read_press
@@ -83,7 +84,7 @@ def ask(
     part, setting = described(kind, KINDS[kind].table, given, spell=spell, numbers=numbers, sections=sections)
     try:
         with Working():
-            outcome = KINDS[kind].run(part, setting)
+            outcome = run_part(kind, part, setting)
     except InputError as error:
         raise InputError([respelt(problem, spell) for problem in error.problems]) from None
     return answered(kind, KINDS[kind].title(part), given, setting, outcome)
