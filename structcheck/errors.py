@@ -22,7 +22,7 @@ class Problem:
     given   what the user wrote, as written
     fault   what is wrong with it ("has no unit")
     wanted  what would be right ("a length in mm, cm, m, in or ft")
-    remedy  a line to write instead (`span = "900 mm"`)
+    remedy  a line to write instead (`span = "900 mm"`), or several
     part    the part it belongs to (`beam "head"`), empty at the top
     file    the file, empty on the command line
     """
@@ -41,11 +41,12 @@ class Problem:
 
     def __str__(self) -> str:
         place = ", ".join(piece for piece in (self.file, self.part, self.key) if piece)
-        lines = [f"{place}: {' '.join(piece for piece in (self.given, self.fault) if piece)}"]
+        found = " ".join(piece for piece in (self.given, self.fault) if piece)
+        lines = [f"{place}: {found}" if place else found]
         if self.wanted:
             lines.append(f"  wanted: {self.wanted}")
         if self.remedy:
-            lines.append(f"  try:    {self.remedy}")
+            lines.append(f"  try:    {self.remedy}".replace("\n", "\n          "))
         return "\n".join(lines)
 
     def as_dict(self) -> dict[str, str]:

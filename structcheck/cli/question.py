@@ -163,6 +163,6 @@ def _number(value: Any, key: str, kind: str) -> Any:
 
 
 def _has_unit_reader(field: Any) -> bool:
-    from structcheck.press.reading import quantity_words
+    from structcheck.press.wording import quantity_words
 
     return field is not None and bool(quantity_words(field))

@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, ValidationInfo, WithJsonSchema
@@ -129,6 +129,7 @@ Load = Annotated[
     WithJsonSchema(
         {
             "oneOf": [{"type": "number", "minimum": 0}, {"type": "string", "examples": ["8 t", "40 kN"]}],
+            "examples": ["8 t", "40 kN"],
             "description": "a plain number is a share of the jack's force; a text is a force of the user's",
         }
     ),
@@ -187,10 +188,18 @@ def _read_relief(given: Any, info: ValidationInfo) -> tuple[str, float]:
         try:
             return "pressure", read(given, STRESS, key)
         except QuantityError:
-            raise refused from None
+            raise QuantityError(_no_relief(given, key, refused.problems[0])) from None
 
 
-def _sizes(*names: str) -> BeforeValidator:
+def _no_relief(given: Any, key: str, problem: Problem) -> Problem:
+    """What is no setting of a valve; a setting nobody knows is left out."""
+    wanted = "a force or a pressure; left out, 1.25 R is taken"
+    word = isinstance(given, str) and not any(character.isdigit() for character in given)
+    remedy = f"leave {key} out: 1.25 R is then taken" if word else problem.remedy.replace('"8 t"', '"11 t"')
+    return replace(problem, wanted=wanted, remedy=remedy)
+
+
+def _sizes(example: str, *names: str) -> BeforeValidator:
     """Take "120 x 120 x 20 mm" for a table of lengths in this order; a table stays what it is."""
 
     def validate(given: Any, info: ValidationInfo) -> Any:
@@ -199,20 +208,32 @@ def _sizes(*names: str) -> BeforeValidator:
         key = spell(info.field_name or "", info)
         pieces = re.split(r"\s*[x×*]\s*", given.strip()) if len(given) <= LONGEST_TEXT else []
         unit = pieces[-1].lstrip("0123456789./ ") if pieces else ""
-        if len(pieces) != len(names):
+        sizes = [piece if piece.endswith(unit) else f"{piece} {unit}" for piece in pieces]
+        fault = _fault_of_sizes(sizes, unit, len(names))
+        if fault:
+            remedy = f"{given.strip()} mm" if fault == "has no unit" else example
             wanted = f"{' x '.join(names)} with a unit"
-            example = " x ".join(["120", "120", "20"][: len(names)]) + " mm"
-            raise QuantityError(Problem(key, f'"{given[:60]}"', "is not a size", wanted, _remedy(key, example)))
-        return {
-            name: piece if piece.endswith(unit) else f"{piece} {unit}"
-            for name, piece in zip(names, pieces, strict=True)
-        }
+            raise QuantityError(Problem(key, f'"{given[:60]}"', fault, wanted, _remedy(key, remedy)))
+        return dict(zip(names, sizes, strict=True))
 
     return BeforeValidator(validate)
 
 
-PLATE_SIZE = _sizes("along", "across", "thickness")
-FLAT_SIZE = _sizes("width", "thickness")
+def _fault_of_sizes(sizes: list[str], unit: str, count: int) -> str:
+    """What is wrong with sizes written in one text, told once for all of them."""
+    if len(sizes) != count:
+        return "is not a size"
+    try:
+        values = [read(size if unit else f"{size} mm", LENGTH, "") for size in sizes]
+    except QuantityError:
+        return "is not a size"
+    if not unit:
+        return "has no unit"
+    return "" if min(values) > 0 else "must be above zero"
+
+
+PLATE_SIZE = _sizes("120 x 120 x 20 mm", "along", "across", "thickness")
+FLAT_SIZE = _sizes("35 x 8 mm", "width", "thickness")
 
 
 Relief = Annotated[

@@ -4,19 +4,37 @@ import difflib
 import re
 import tomllib
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
 from pathlib import Path
-from typing import Any, TypeVar
+from typing import Any, TypeVar, get_origin
 
 from pydantic import BaseModel, ValidationError
 
 from structcheck.errors import InputError, Problem
+from structcheck.press.missing_together import missing_together
 from structcheck.press.own_sections import section_of, stand_in
 from structcheck.press.schema import PressFile
 from structcheck.press.section_schema import SectionTable
+from structcheck.press.wording import (
+    as_number,
+    example,
+    fault_of,
+    fitting,
+    item_of,
+    line,
+    needed_lines,
+    of_one_table,
+    shown,
+    table_of,
+    wanted_of,
+)
 from structcheck.shapes.section import Section
 
 LARGEST_FILE = 1_000_000
 Model = TypeVar("Model", bound=BaseModel)
+Location = tuple[int | str, ...]
+Told = tuple[Location, Problem]
+"""A problem, and the keys and places that lead to it."""
 
 PARTS = (
     *("beam", "upright", "bolts", "weld", "pin", "platen", "spring", "guide"),
@@ -34,9 +52,7 @@ def read_press(text: str, file: str, *, sections: Sequence[Section] = ()) -> Pre
     except RecursionError:
         raise InputError(Problem("", "", "nests too deeply", "a press file in TOML", file=file)) from None
     if not data:
-        problem = Problem(
-            "", "", "the file is empty", "a press file", 'start with schema = 1 and [jack] rating = "8 t"'
-        )
+        problem = Problem("", "", "the file is empty", "a press file", 'schema = 1\n\n[jack]\nrating = "8 t"')
         raise InputError(problem.within(file=file))
     return press_of(data, file=file, sections=sections)
 
@@ -44,15 +60,17 @@ def read_press(text: str, file: str, *, sections: Sequence[Section] = ()) -> Pre
 def press_of(data: Mapping[str, Any], *, file: str = "", sections: Sequence[Section] = ()) -> PressFile:
     """A description of the shape of a press file. Raises InputError with every problem found."""
     own, faults = _own_sections(data.get("section"), sections)
-    return describe(PressFile, data, file=file, also=[*_repeated_names(data), *faults], sections=(*own, *sections))
+    also, behind = [*_repeated_names(data), *faults], missing_together(data)
+    return describe(PressFile, data, file=file, also=also, behind=behind, sections=(*own, *sections))
 
 
-def _own_sections(rows: Any, others: Sequence[Section]) -> tuple[list[Section], list[Problem]]:
+def _own_sections(rows: Any, others: Sequence[Section]) -> tuple[list[Section], list[Told]]:
     """The sections a file describes, so that its other tables can name them, and what keeps them from being made."""
     made: list[Section] = []
-    faults: list[Problem] = []
-    for number, row in enumerate(rows if isinstance(rows, list) else (), 1):
-        place = _place(("section", number - 1), {"section": rows})
+    faults: list[Told] = []
+    for index, row in enumerate(rows if isinstance(rows, list) else ()):
+        loc = ("section", index)
+        place = _place(loc, {"section": rows})
         try:
             table = describe(SectionTable, row)
         except InputError:
@@ -60,11 +78,12 @@ def _own_sections(rows: Any, others: Sequence[Section]) -> tuple[list[Section], 
             continue
         if table.name in (section.designation for section in made):
             fault, remedy = "is already the name of a section", f'name = "{table.name[:50]} 2"'
-            faults.append(Problem("name", f'"{table.name}"', fault, "a name of its own", remedy, place))
+            again = Problem("name", f'"{table.name}"', fault, "a name of its own", remedy, place)
+            faults.append(((*loc, "name"), again))
         try:
             made.append(section_of(table, (*made, *others)))
         except InputError as error:
-            faults += [problem.within(part=place) for problem in error.problems]
+            faults += [((*loc, problem.key), problem.within(part=place)) for problem in error.problems]
             made += stand_in(row)
     return made, faults
 
@@ -124,24 +143,47 @@ def describe(
     part: str = "",
     spell: Callable[[str], str] = str,
     numbers: bool = False,
-    also: Sequence[Problem] = (),
+    also: Sequence[Told] = (),
+    behind: Sequence[Told] = (),
     sections: Sequence[Section] = (),
 ) -> Model:
-    """`data` as a description of this kind; every problem in one InputError, in our own words.
+    """`data` as a description of this kind; every problem in one InputError, in our own words and in the file's order.
 
     spell    how a key is written for the user: itself in a file, `--key` on a command line
     numbers  bare numbers are base units (the Python face)
-    also     problems found before, reported with the rest
+    also     problems found before, told with the rest
+    behind   problems that a check would find later, told only beside others
     sections rows of the user's own list
     """
+    told = list(also)
     try:
         made = model.model_validate(data, context={"spell": spell, "numbers": numbers, "sections": sections})
     except ValidationError as error:
-        found = [p for detail in error.errors(include_url=False) for p in _problems(detail, model, data, spell)]
-        raise InputError([p.within(file=file, part=part) for p in (*also, *found)]) from None
-    if also:
-        raise InputError([p.within(file=file, part=part) for p in also])
+        for detail in error.errors(include_url=False):
+            told += [(tuple(detail["loc"]), problem) for problem in _problems(detail, model, data, spell)]
+    if told:
+        seen = {loc for loc, _ in told}
+        told += [(loc, problem) for loc, problem in behind if loc not in seen]
+        told.sort(key=lambda pair: _position(pair[0], data))
+        raise InputError([problem.within(file=file, part=part) for _, problem in told])
     return made
+
+
+def _position(loc: Location, data: Any) -> tuple[int, ...]:
+    """Where a location stands in the file; what is missing from a table comes after what stands in it.
+
+    A missing `schema` comes first: it has to stand before every table.
+    """
+    places = []
+    for step in loc:
+        if isinstance(data, Mapping):
+            keys = list(data)
+            places.append(keys.index(step) if step in data else -1 if loc == ("schema",) else len(keys))
+            data = data.get(step)
+        else:
+            places.append(step if isinstance(step, int) else 0)
+            data = data[step] if isinstance(data, list) and isinstance(step, int) and step < len(data) else None
+    return tuple(places)
 
 
 def _problems(
@@ -151,23 +193,53 @@ def _problems(
     loc = tuple(detail["loc"])
     raised = detail.get("ctx", {}).get("error")
     place = _place(loc, data)
-    if isinstance(raised, InputError):
-        return [problem.within(part=place) for problem in raised.problems]
-    key = spell(next((str(step) for step in reversed(loc) if isinstance(step, str)), ""))
     table = _table_at(model, loc)
     known = {f.alias or name: f for name, f in (table.model_fields if table else {}).items()}
     plain = next((str(step) for step in reversed(loc) if isinstance(step, str)), "")
-    given = _shown(detail["input"])
-    kind = detail["type"]
-    if kind == "extra_forbidden":
-        near = difflib.get_close_matches(plain, known, n=1, cutoff=0.5)
-        wanted = f"one of {', '.join(spell(k) for k in known)}"
-        return [Problem(key, "", "is not a key here", wanted, spell(near[0]) if near else "", place)]
-    example = _example(plain, known.get(plain), spell)
-    if kind == "missing":
-        what = (known[plain].description or "") if plain in known else ""
-        return [Problem(key, "", "is missing", what or _wanted(known.get(plain)), example, place)]
-    return [Problem(key, given, _fault(kind, detail.get("ctx", {})), _wanted(known.get(plain)), example, place)]
+    field = known.get(plain) or (table.model_fields.get(plain) if table else None)
+    if isinstance(raised, InputError):
+        told = [fitting(problem.within(part=place), plain, field, spell) for problem in raised.problems]
+        return [_whole_list(problem, loc, data) for problem in told]
+    if detail["type"] == "extra_forbidden":
+        return [_unknown_key(plain, known, spell, place)]
+    if detail["type"] == "missing":
+        return [_missing_key(plain, field, spell, place, top=len(loc) == 1)]
+    mixed = of_one_table(plain, detail["input"], known, top=len(loc) == 1) if loc[-1:] == (plain,) else None
+    if mixed is not None:
+        return [mixed.within(part=place)]
+    remedy = as_number(plain, detail["type"], detail["input"], spell) or example(plain, field, spell)
+    fault = fault_of(detail["type"], detail.get("ctx", {}))
+    return [Problem(spell(plain), shown(detail["input"]), fault, wanted_of(field), remedy, place)]
+
+
+def _unknown_key(key: str, known: Mapping[str, Any], spell: Callable[[str], str], place: str) -> Problem:
+    """A key nobody knows; the nearest is offered, unless it is as short as a symbol, which is near to anything."""
+    near = difflib.get_close_matches(key, [k for k in known if len(k) > 2], n=1, cutoff=0.6)
+    wanted = f"one of {', '.join(spell(k) for k in known)}"
+    return Problem(spell(key), "", "is not a key here", wanted, spell(near[0]) if near else "", place)
+
+
+def _missing_key(key: str, field: Any, spell: Callable[[str], str], place: str, *, top: bool) -> Problem:
+    table = table_of(field.annotation) if field is not None else None
+    if top and table is not None and item_of(field.annotation) is None:
+        remedy = "\n".join([f"[{key}]", *needed_lines(table)])
+    else:
+        remedy = example(key, field, spell)
+    wanted = (field.description if field is not None else "") or wanted_of(field)
+    return Problem(spell(key), "", "is missing", wanted, remedy, place)
+
+
+def _whole_list(problem: Problem, loc: Location, data: Any) -> Problem:
+    """A remedy for one text of a list, written as the whole list."""
+    key, _, value = problem.remedy.partition(" = ")
+    if not (loc and isinstance(loc[-1], int) and value.startswith('"') and " or " not in value):
+        return problem
+    for step in loc[:-1]:
+        data = data[step]
+    if not (isinstance(data, list) and all(isinstance(item, str) for item in data)):
+        return problem
+    items = [value if index == loc[-1] else shown(item) for index, item in enumerate(data)]
+    return replace(problem, remedy=line(key, f"[{', '.join(items)}]"))
 
 
 def _place(loc: tuple[Any, ...], data: Mapping[str, Any]) -> str:
@@ -185,135 +257,31 @@ def _place(loc: tuple[Any, ...], data: Mapping[str, Any]) -> str:
 def _table_at(model: type[BaseModel], loc: tuple[Any, ...]) -> type[BaseModel] | None:
     """The model of the table that holds the last key of a location."""
     table: type[BaseModel] | None = model
+    named = False  # tables under names of the user's, such as [corner."head/left"]
     for step in loc[:-1]:
-        if isinstance(step, int) or table is None:
+        if isinstance(step, int) or table is None or named:
+            named = False
             continue
         field = next((f for name, f in table.model_fields.items() if step in (name, f.alias)), None)
+        named = field is not None and get_origin(field.annotation) is dict
         table = table_of(field.annotation) if field else None
     return table
 
 
-def table_of(annotation: Any) -> type[BaseModel] | None:
-    """The model inside `Model`, `Model | None` or `list[Model]`."""
-    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
-        return annotation
-    for argument in getattr(annotation, "__args__", ()):
-        found = table_of(argument)
-        if found is not None:
-            return found
-    return None
-
-
-_FAULTS = {
-    "string_type": "is not a text",
-    "int_type": "is not a whole number",
-    "int_from_float": "is not a whole number",
-    "float_type": "is not a number",
-    "bool_type": "is not true or false",
-    "list_type": "is not a list of tables",
-    "finite_number": "is not a finite number",
-    "string_too_short": "is empty",
-    "string_too_long": "is too long",
-    "literal_error": "is not one of the choices",
-    "model_type": "is not a table",
-    "model_attributes_type": "is not a table",
-    "dict_type": "is not a table",
-}
-
-
-def _fault(kind: str, context: Mapping[str, Any]) -> str:
-    if kind in _FAULTS:
-        return _FAULTS[kind]
-    bounds = {"greater_than": ("gt", "above"), "greater_than_equal": ("ge", "at least")}
-    bounds |= {"less_than": ("lt", "below"), "less_than_equal": ("le", "at most")}
-    if kind in bounds:
-        name, words = bounds[kind]
-        return f"must be {words} {context.get(name):g}"
-    return "cannot be used"
-
-
-def _wanted(field: Any) -> str:
-    """What a field wants, from its type and description."""
-    if field is None:
-        return ""
-    choices = _choices(field.annotation)
-    if choices:
-        return " or ".join(str(choice) if isinstance(choice, int) else f'"{choice}"' for choice in choices)
-    kinds = {int: "a whole number", float: "a plain number", bool: "true or false", str: "a text"}
-    names = [kinds[k] for k in (field.annotation, *getattr(field.annotation, "__args__", ())) if k in kinds]
-    kind = names[0] if names and not quantity_words(field) else quantity_words(field) or "a table"
-    return f"{kind} ({field.description})" if field.description else kind
-
-
-def _choices(annotation: Any) -> tuple[Any, ...]:
-    if getattr(annotation, "__origin__", None) is not None and "Literal" in str(annotation.__origin__):
-        return tuple(annotation.__args__)
-    return next((c for c in map(_choices, getattr(annotation, "__args__", ())) if c), ())
-
-
-def quantity_words(field: Any) -> str:
-    """The words of a quantity field ("a length in mm ..."), empty where the field is none."""
-    for item in _metadata(field):
-        schema = getattr(item, "json_schema", None)
-        if isinstance(schema, dict):
-            return str(schema.get("description", ""))
-    return ""
-
-
-def _metadata(field: Any) -> tuple[Any, ...]:
-    nested = tuple(
-        item for argument in getattr(field.annotation, "__args__", ()) for item in getattr(argument, "__metadata__", ())
-    )
-    return (*field.metadata, *nested)
-
-
-def _example(key: str, field: Any, spell: Callable[[str], str]) -> str:
-    """A line to write instead."""
-    if field is None:
-        return ""
-    examples = field.examples or next(
-        (s["examples"] for s in (getattr(i, "json_schema", None) for i in _metadata(field)) if s and s.get("examples")),
-        (),
-    )
-    choices = _choices(field.annotation)
-    shown = examples[0] if examples else choices[0] if choices else _default_example(field)
-    if shown is None:
-        return ""
-    says = spell(key)
-    text = f'"{shown}"' if isinstance(shown, str) else str(shown).lower()
-    return f"{says} {text}" if says.startswith("--") else f"{says} = {text}"
-
-
-def _default_example(field: Any) -> Any:
-    if field.annotation is str:
-        return "head"
-    return field.default if isinstance(field.default, bool | int | float) else 1 if field.annotation is int else None
-
-
-def _shown(given: Any) -> str:
-    if isinstance(given, bool):
-        return str(given).lower()
-    if isinstance(given, str):
-        return f'"{"".join(c if c.isprintable() else "?" for c in given)[:60]}"'
-    if isinstance(given, int | float):
-        return repr(given)[:40]
-    return {dict: "a table", list: "a list"}.get(type(given), "this value")
-
-
-def _repeated_names(data: Mapping[str, Any]) -> list[Problem]:
+def _repeated_names(data: Mapping[str, Any]) -> list[Told]:
     """Two parts of one name could not be told apart in the results."""
     seen: dict[str, str] = {}
-    problems = []
+    problems: list[Told] = []
     for kind in PARTS:
         rows = data.get(kind)
-        for row in rows if isinstance(rows, list) else ():
+        for index, row in enumerate(rows if isinstance(rows, list) else ()):
             name = row.get("name") if isinstance(row, dict) else None
             if not isinstance(name, str):
                 continue
             if name in seen:
                 fault = f"is already the name of a {seen[name]}"
-                problems.append(
-                    Problem("name", f'"{name[:60]}"', fault, "a name of its own", f'name = "{name[:50]} 2"', kind)
-                )
+                remedy = f'name = "{name[:50]} 2"'
+                again = Problem("name", f'"{name[:60]}"', fault, "a name of its own", remedy, kind)
+                problems.append(((kind, index, "name"), again))
             seen.setdefault(name, kind)
     return problems
