@@ -35,8 +35,7 @@ class Parser(argparse.ArgumentParser):
 
     def error(self, message: str) -> NoReturn:
         """Raise what argparse would print; the caller prints it with status 2."""
-        words = message[:200]
-        raise InputError(Problem("", "", words, f"see {self.prog} --help"))
+        raise InputError(Problem("", "", message[:200], f"see {self.prog} --help", part=self.prog))
 
 
 def build_parser(asked: str = "") -> Parser:
@@ -58,6 +57,12 @@ def build_parser(asked: str = "") -> Parser:
     return parser
 
 
+def _not_options(words: Sequence[str], command: str | None) -> Problem:
+    """Words a command does not know; argparse would name the program alone."""
+    asked = f"structcheck {command}" if command else "structcheck"
+    return Problem("", "", f"unrecognized arguments: {' '.join(words)}"[:200], f"see {asked} --help", part=asked)
+
+
 def main(argv: Sequence[str] | None = None) -> int:
     """Run one command; returns the exit status."""
     words = list(sys.argv[1:] if argv is None else argv)
@@ -65,7 +70,9 @@ def main(argv: Sequence[str] | None = None) -> int:
         sys.stdout.write(START)
         return 0
     try:
-        arguments = build_parser(words[0]).parse_args(words)
+        arguments, unknown = build_parser(words[0]).parse_known_args(words)
+        if unknown:
+            raise InputError(_not_options(unknown, arguments.command))
         if arguments.command is None:
             sys.stdout.write(START)
             return 0

@@ -138,6 +138,22 @@ OPTIONS = [
 ]
 
 
+@pytest.mark.parametrize(
+    ("words", "start"),
+    [
+        (("rated", "press.toml", "--workings"), "structcheck rated: unrecognized arguments: --workings\n"),
+        (("beam", "--sektion", "UPN 120"), "structcheck beam: unrecognized arguments: --sektion UPN 120\n"),
+        (("check",), "structcheck check: the following arguments are required: FILE\n"),
+        (("nonsense",), "structcheck: argument COMMAND: invalid choice: 'nonsense'"),
+    ],
+)
+def test_a_wrong_command_line_names_its_command(words, start, run):
+    """The message begins with what was called, not with a bare colon."""
+    status, _, err = run(*words)
+    assert status == 2
+    assert err.startswith(start)
+
+
 @pytest.mark.parametrize(("words", "told"), OPTIONS)
 def test_a_wrong_option_is_refused_in_words(words, told, run):
     """The option is named as the user typed it."""
