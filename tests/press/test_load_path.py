@@ -81,12 +81,20 @@ def test_a_rigid_corner_that_is_stated_takes_moment_off_the_beam():
 
 def test_the_spreader_and_the_webs_are_judged_with_the_beam():
     """Force enters the head and the bed through what stands on them."""
-    result = check_press(_press())
+    result = check_press(_press(jack=ORCHARD["jack"] | {"offset_across": "5 mm"}))
     for beam in ("head", "bed"):
         assert _found(result, beam, "web under load").verdict == "holds"
         assert _found(result, beam, "spreader plate").verdict == "holds"
     bare = check_press(_press(head={k: v for k, v in ORCHARD["head"].items() if k != "spreader"}))
     assert _found(bare, "head", "spreader plate").verdict == "not checked"
+
+
+def test_a_force_beside_the_middle_of_two_channels_presses_one_web_harder():
+    """Webs 27 mm apart, 5 mm off their middle: 0.5 + 5/27 of it on the nearer one; at 15 mm all, and the plate tips."""
+    near, far = (check_press(_press(jack=ORCHARD["jack"] | {"offset_across": e})) for e in ("5 mm", "15 mm"))
+    near_use, far_use = (_found(r, "head", "web under load").utilisation for r in (near, far))
+    assert near_use / far_use == pytest.approx(0.5 + 5 / 27, rel=0.01)
+    assert "outside the webs" in _found(far, "head", "spreader plate").reason
 
 
 @pytest.mark.parametrize(

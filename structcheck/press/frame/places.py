@@ -26,14 +26,14 @@ def _under_load(found: Ringed, beam: str, over: float) -> tuple[PlaceForce, ...]
     lines, half = found.base.lines, found.ring.span / 2
     factors = stacked(found.combined)
     moments: dict[float, np.ndarray] = {}
-    rows: list[tuple[Combination, float, float, float]] = []
+    rows: list[tuple[Combination, float, float, float, float]] = []
     for number, combination in enumerate(found.combined):
         for push in getattr(combination.position, beam):
             if push.x not in moments:
                 sides = [np.abs(lines.at(beam, half + push.x, side)[4] @ factors) for side in ("left", "right")]
                 moments[push.x] = np.maximum(*sides)
-            rows.append((combination, push.share, push.x, float(moments[push.x][number])))
-    return _kept(found, rows, lambda c, level, share, x, M: PlaceForce(c, share * level, x, 0.0, M * level, over))
+            rows.append((combination, push.share, push.x, push.y, float(moments[push.x][number])))
+    return _kept(found, rows, lambda c, level, share, x, y, M: PlaceForce(c, share * level, x, y, M * level, over))
 
 
 def _kept(found: Ringed, rows, make) -> tuple[PlaceForce, ...]:
@@ -42,7 +42,7 @@ def _kept(found: Ringed, rows, make) -> tuple[PlaceForce, ...]:
         used = [row for row in rows if row[0].position.central or not level.central_only]
         if not used:
             continue
-        values = np.array([(row[1], row[3]) for row in used])
+        values = np.array([(row[1], abs(row[3]), row[4]) for row in used])
         for number in governing(values, signed=()):
             answer.append(make(case_of(level, used[number][0]), level.force, *used[number][1:]))
     return tuple(answer)
