@@ -214,8 +214,10 @@ class BoltsTable(Placed):
     bolt_class: ClassName = Field(alias="class", description="property class, or unknown", examples=["8.8"])
     rows: int | None = Field(None, ge=1, le=50, description="bolts along the force")
     columns: int | None = Field(None, ge=1, le=50, description="bolts across the force")
-    layout: list[tuple[AnyLength, AnyLength]] | None = Field(
-        None, description="x and y of every bolt, in place of rows and columns"
+    layout: list[Annotated[tuple[AnyLength, AnyLength], Field(strict=False)]] | None = Field(
+        None,
+        description="x and y of every bolt, in place of rows and columns",
+        examples=[[["-40 mm", "0 mm"], ["40 mm", "0 mm"]]],
     )
     pitch: Length | None = Field(None, description="between rows, p_1")
     gauge: Length | None = Field(None, description="between columns, p_2")

@@ -12,6 +12,7 @@ ORCHARD = (EXAMPLES / "orchard_press.toml").read_text(encoding="utf-8")
 GLUING = (EXAMPLES / "gluing_press_as_drawn.toml").read_text(encoding="utf-8")
 BINDERS = (EXAMPLES / "bookbinders_press.toml").read_text(encoding="utf-8")
 FLATS = 'name = "corner bolts in the flats"\n'
+LAYOUT = 'layout = [["0 mm", "-25 mm"], ["{side} mm", "25 mm"]]\n'
 
 
 def _changed(text, old, new):
@@ -93,3 +94,15 @@ def test_the_side_of_an_eccentricity_never_relieves_bolts_at_a_corner():
     assert uses["one"] == pytest.approx(uses["other"])
     for check in ("bolt shear", "bolt bearing", "net section", "yield at greatest force"):
         assert uses["one"][check] > uses["none"][check]
+
+
+def test_a_layout_of_bolts_answers_as_rows_and_columns_and_never_better_when_lopsided():
+    """Two bolts 50 mm apart along the upright, listed one by one, then one of them 10 mm to the side."""
+    listed = BINDERS.replace("rows = 2\ncolumns = 1\npitch", LAYOUT.format(side=0) + "pitch", 1)
+    lopsided = BINDERS.replace("rows = 2\ncolumns = 1\npitch", LAYOUT.format(side=10) + "pitch", 1)
+    shear = [
+        next(f.utilisation for f in check_text(text).findings if f.check == "bolt shear" and "flats" in f.part)
+        for text in (BINDERS, listed, lopsided)
+    ]
+    assert shear[1] == pytest.approx(shear[0])
+    assert shear[2] >= shear[0]
