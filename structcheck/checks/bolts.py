@@ -66,20 +66,37 @@ def check_bolts(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -> Ou
 
 
 def _either_way(part: BoltGroup, along: Outcome, across: Outcome) -> Outcome:
-    """One outcome of two ways the plate may run: the worse, or `not checked` where only one of them holds."""
+    """One outcome of two ways the plate may run: the worse, or `not checked` where only one of them fails."""
     others = {finding.check: finding for finding in across.findings}
-    findings = []
-    for finding in along.findings:
-        other = others.get(finding.check, finding)
-        if {finding.verdict, other.verdict} == {"holds", "fails"}:
-            way = "along" if finding.verdict == "holds" else "across"
-            reason = f"holds where the plate goes on {way} the force only: state plate_runs"
-            findings.append(not_checked(part.name, finding.check, reason, case=finding.case))
-        else:
-            findings.append(worst((finding, other)))
+    findings = [_of_both(finding, others.get(finding.check, finding)) for finding in along.findings]
     least = min((*along.times_on_yield, *across.times_on_yield), key=lambda t: t.value, default=None)
-    answers = tuple(dict.fromkeys((*along.answers, *across.answers)))
-    return replace(along, findings=tuple(findings), times_on_yield=(least,) if least else (), answers=answers)
+    return replace(
+        along,
+        findings=tuple(findings),
+        times_on_yield=(least,) if least else (),
+        answers=_answers_of_both(along.answers, across.answers),
+    )
+
+
+def _of_both(along: Finding, across: Finding) -> Finding:
+    """The worse of two ways; where only one fails, neither a pass nor a failure is known, and both are told."""
+    if "fails" not in (along.verdict, across.verdict) or along.verdict == across.verdict:
+        return worst((along, across))
+    failing, way, other, other_way = along, "along", across, "across"
+    if across.verdict == "fails":
+        failing, way, other, other_way = across, "across", along, "along"
+    over = f"over ({bolts_stress.use_of(failing)}) if the plate runs {way} the force"
+    beside = f", holds ({bolts_stress.use_of(other)}) if {other_way}: "
+    if other.verdict == "not checked":
+        beside = f"; if {other_way}, {other.reason}; "
+    return not_checked(along.part, along.check, f"{over}{beside}state plate_runs", case=failing.case)
+
+
+def _answers_of_both(along: tuple[str, ...], across: tuple[str, ...]) -> tuple[str, ...]:
+    """What both ways answer once, and the rest with its way beside it."""
+    told = [text if text in across else f"{text}, if the plate runs along the force" for text in along]
+    told += [f"{text}, if the plate runs across the force" for text in across if text not in along]
+    return tuple(told)
 
 
 def _check(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -> Outcome:

@@ -1,6 +1,7 @@
 """Elastic stresses of bolts and plate: yield at the greatest force, times on yield, fatigue."""
 
-from collections.abc import Sequence
+import math
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -9,7 +10,7 @@ from structcheck.checks import bolts_plate, bolts_prying, bolts_through
 from structcheck.checks.basis import Basis
 from structcheck.checks.bolts_group import BoltGroup, BoltLoads, in_plane, pulls
 from structcheck.checks.bolts_strength import prying_forces
-from structcheck.checks.fatigue import DETAILS, bolt_in_tension, fatigue
+from structcheck.checks.fatigue import DETAILS, Detail, bolt_in_tension, fatigue
 from structcheck.errors import NotCovered
 from structcheck.findings import Finding, Outcome, TimesOnYield, judged, not_checked, worst
 
@@ -109,34 +110,69 @@ def _times(part: BoltGroup, loads: Sequence[BoltLoads]) -> tuple[TimesOnYield, .
 
 
 def _fatigue(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -> Outcome:
-    """Bolts in shear and in tension and the plate around ordinary bolts, each in its worst rated case."""
-    try:
-        tau = max(float(np.max(_shear_stress(part, load))) for load in loads)
-        sigma = max(float(np.max(pulls(part, load) + prying_forces(part, load))) for load in loads) / part.size.A_s
-    except NotCovered as reason:
-        return Outcome((not_checked(part.name, "fatigue", str(reason)),))
-    ranges = [(DETAILS["bolt in shear"], tau)] if tau else []
-    if sigma:
-        ranges.append((bolt_in_tension(part.size.d), sigma))
-    gaps = _fatigue_gaps(part, tau, sigma)
-    for detail, stress in (
+    """Bolts in shear and in tension and the plate around ordinary bolts, each in its worst rated case.
+
+    What is known may condemn the part whatever is still unknown, and cannot pass it alone.
+    """
+    ranges: list[tuple[Detail, float]] = []
+    gaps = _fatigue_gaps(part, loads)
+    for detail, stress in _details(part):
+        known = []
+        for load in loads:
+            try:
+                known.append(stress(part, load))
+            except NotCovered as reason:
+                gaps.append(str(reason))
+        if worst_range := max(known, default=0.0):
+            ranges.append((detail, worst_range))
+    gaps = list(dict.fromkeys(gaps))
+    if not ranges:
+        return Outcome((not_checked(part.name, "fatigue", "; ".join(gaps) or "no stress range is known"),))
+    outcome = fatigue(part.name, ranges, basis)
+    return replace(outcome, findings=tuple(_with_gaps(finding, gaps) for finding in outcome.findings))
+
+
+def _details(part: BoltGroup) -> tuple[tuple[Detail, Callable[[BoltGroup, BoltLoads], float]], ...]:
+    """Every detail of a bolt and the plate, with the stress range it is judged on."""
+    in_tension = bolt_in_tension(part.size.d)
+    return (
+        (DETAILS["bolt in shear"], _greatest_shear),
+        (in_tension, _greatest_pull),
         (DETAILS["plate with ordinary bolts"], plate_stress),
         # No detail is given for a bolt in bending; that of its thread in tension is the lowest it could be.
-        (replace(bolt_in_tension(part.size.d), name="bolt in bending"), bolts_through.bending_stress),
-    ):
-        try:
-            if worst_range := max(stress(part, load) for load in loads):
-                ranges.append((detail, worst_range))
-        except NotCovered as reason:
-            gaps.append(str(reason))
-    outcome = fatigue(part.name, ranges, basis)
-    if not gaps or not outcome.findings or outcome.findings[0].verdict == "fails":
-        return outcome
+        (replace(in_tension, name="bolt in bending"), bolts_through.bending_stress),
+    )
+
+
+def _greatest_shear(part: BoltGroup, load: BoltLoads) -> float:
+    return float(_shear_stress(part, load).max())
+
+
+def _greatest_pull(part: BoltGroup, load: BoltLoads) -> float:
+    return float((pulls(part, load) + prying_forces(part, load)).max()) / part.size.A_s
+
+
+def _with_gaps(finding: Finding, gaps: Sequence[str]) -> Finding:
+    """The finding of what is known beside what is not: a failure stays one, a pass is none yet."""
+    if not gaps or finding.verdict == "not checked":
+        return finding
+    if finding.verdict == "fails":
+        return replace(finding, reason=f"{finding.reason}; still unknown beside it: {'; '.join(gaps)}")
     # The curve for a plane through the shank flatters one through the thread: it can condemn such a bolt, not pass it.
-    return replace(outcome, findings=(not_checked(part.name, "fatigue", "; ".join(gaps)),))
+    return not_checked(finding.part, finding.check, f"holds ({use_of(finding)}) so far as known; {'; '.join(gaps)}")
 
 
-def _fatigue_gaps(part: BoltGroup, tau: float, sigma: float) -> list[str]:
+def use_of(finding: Finding) -> str:
+    """The utilisation in words, rounded up."""
+    if finding.utilisation is None:
+        return "nothing is left"
+    return f"{math.ceil(round(100 * finding.utilisation, 9)) / 100:.2f}"
+
+
+def _fatigue_gaps(part: BoltGroup, loads: Sequence[BoltLoads]) -> list[str]:
+    """What the details want and the part does not have or does not state."""
+    tau = part.category != "C" and any(load.sheared for load in loads)
+    sigma = any(load.pulled for load in loads)
     gaps = []
     if tau and part.thread == "in":
         gaps.append('the detail "bolt in shear" wants the thread out of the plane (thread = "out")')
