@@ -86,6 +86,7 @@ def find_diameter(part: Pin, loads: Sequence[PinLoads], basis: Basis) -> Found[P
 def _first(tried: Iterable[Any], check: Callable[[Any], Outcome], none: str) -> Found[Any]:
     """The first one by which nothing fails. A thicker pin weakens its eye, so every one is tried in turn."""
     smaller, fails, why, outcome = None, None, "", Outcome()
+    built: tuple[Any, Finding] | None = None
     for part in tried:
         try:
             outcome = check(part)
@@ -98,6 +99,9 @@ def _first(tried: Iterable[Any], check: Callable[[Any], Outcome], none: str) -> 
         if not against:
             return Found(part, outcome, smaller, fails, why)
         smaller, fails, why = part, worst(against), ""
-    last = f"{fails.check} fails last" if fails and fails.verdict == "fails" else fails.reason if fails else why
-    reason = f"{none}: {last}"
-    return Found(None, outcome, smaller, fails, reason)
+        built = smaller, fails
+    if built:
+        # What cannot be built has no findings to show: the last that can stands for all.
+        smaller, fails = built
+    last = why if fails is None else f"{fails.check} fails last" if fails.verdict == "fails" else fails.reason
+    return Found(None, outcome, smaller, fails, f"{none}: {last}")

@@ -10,7 +10,7 @@ from typing import Any, Literal
 from pydantic import Field
 
 from structcheck.errors import InputError, Problem
-from structcheck.findings import Amount, Finding, Outcome, Result
+from structcheck.findings import Amount, Finding, Result, worst
 from structcheck.formula import Working
 from structcheck.press import parts, schema
 from structcheck.press.fields import AnyForce, Force, Length, Mass, Part, stated
@@ -21,7 +21,7 @@ from structcheck.shapes.library import matching
 from structcheck.shapes.section import Section
 from structcheck.sizing import bolts, springs, welds
 from structcheck.sizing.answer import Answer, words_of
-from structcheck.sizing.beams import find_section
+from structcheck.sizing.beams import SectionTried, find_section
 
 UNKNOWNS: Mapping[str, tuple[str, ...]] = {
     "bolts": ("count", "size"),
@@ -31,6 +31,12 @@ UNKNOWNS: Mapping[str, tuple[str, ...]] = {
     "beam": ("section",),
 }
 """What can be asked for of each kind of part."""
+
+
+ONE_BOLT = "one bolt alone lets the part turn about it: a joint that must not turn, as at a corner, wants two or more"
+
+UNDER_LOAD = ("web under load", "web under load with bending", "tube face", "flange bending")
+"""Checks of the spot where a force enters: how it is spread there decides them."""
 
 
 @dataclass(frozen=True)
@@ -90,9 +96,23 @@ def find(
 
 
 def _count(asked: Asked) -> Answer:
+    _refuse_counted(asked)
     table, setting = asked.table(rows=1, columns=1)
     found = bolts.find_count(parts.bolt_group(table, setting), parts.bolt_loads(table, setting), setting.basis)
-    return _of_pattern(asked, "count", found, _rows_and_columns)
+    answer = _of_pattern(asked, "count", found, _rows_and_columns)
+    if found.part is None or found.part.count > 1:
+        return answer
+    return replace(answer, others=(*answer.others, ONE_BOLT))
+
+
+def _refuse_counted(asked: Asked) -> None:
+    """Refuse a pattern stated beside the search for it, in one message that names what is stated."""
+    stated = [asked.spell(key) for key in ("rows", "columns", "layout") if asked.given.get(key) is not None]
+    if stated:
+        verb = "is" if len(stated) == 1 else "are"
+        fault = f"{verb} stated beside {asked.spell('find')} count, which is to find the pattern"
+        wanted = f"left out; or the whole pattern stated, without {asked.spell('find')} count"
+        raise InputError(Problem(" and ".join(stated), "", fault, wanted))
 
 
 def _rows_and_columns(part: Any) -> dict[str, float | str | Amount]:
@@ -140,7 +160,7 @@ def _of_pattern(
     result = asked.result(keys(shown))
     if found.part is None:
         return Answer(unknown, None, result, reason=found.reason)
-    return Answer(unknown, keys(found.part), result, smaller)
+    return Answer(unknown, keys(found.part), result, smaller, spell=asked.spell)
 
 
 def _against(finding: Finding | None, reason: str) -> str:
@@ -165,7 +185,7 @@ def _throat(asked: Asked) -> Answer:
     smaller = f"{welds.LEAST_THROAT:g} mm is the least throat a fillet weld may have"
     if found.smaller is not None:
         smaller = f"next smaller, throat {found.smaller:g} mm: {_against(found.smaller_fails, '')}"
-    return Answer("throat", {"throat": Amount(found.throat, "mm")}, result, smaller)
+    return Answer("throat", {"throat": Amount(found.throat, "mm")}, result, smaller, spell=asked.spell)
 
 
 def _section(asked: Asked) -> Answer:
@@ -193,7 +213,20 @@ def _section(asked: Asked) -> Answer:
         left, more = found.open.section, [c for c in found.open.unjudged if c not in found.best[0].unjudged]
         others.append(f"{left.designation} ({_mass(left, table)}) is lighter, and not judged on it: {', '.join(more)}")
     others += [f"{t.section.designation} ({_mass(t.section, table)}) holds too" for t in found.best[1:]]
-    return Answer("section", {"section": first.designation}, result, smaller, tuple(others))
+    others += _spread(asked, found.lighter)
+    return Answer("section", {"section": first.designation}, result, smaller, tuple(others), spell=asked.spell)
+
+
+def _spread(asked: Asked, lighter: SectionTried | None) -> list[str]:
+    """Where only the spot the force enters kept the lighter section out: what may be stated to let it do."""
+    failing = [f for f in lighter.outcome.findings if f.verdict == "fails"] if lighter else []
+    open_keys = [asked.spell(key) for key in ("bearing", "pad", "held_by") if asked.given.get(key) is None]
+    if not failing or not open_keys or any(f.check not in UNDER_LOAD for f in failing):
+        return []
+    *first, last = open_keys
+    keys = f"{', '.join(first)} or {last}" if first else last
+    where = "where the force is spread or the beam hangs by its web"
+    return [f"{worst(failing).check} governs: state {keys} {where}, and a lighter section may do"]
 
 
 def _mass(section: Section, table: schema.BeamTable) -> str:
@@ -230,9 +263,8 @@ def _spring(asked: Asked, stock: str | None) -> Answer:
     chosen = listed.softest
     if chosen is None:
         nearest = min(listed.rejected, key=lambda t: (t.preload is None, len(t.reasons)), default=None)
-        outcome = nearest.outcome if nearest else Outcome()
         why = f"no spring of the stock list does; {springs.why_not(nearest)}" if nearest else "the stock list is empty"
-        result = answered("spring", "Return springs, none found", asked.given, setting, outcome)
+        result = answered("spring", "Return springs, none found", asked.given, setting, springs.kept_out(listed))
         return Answer("spring", None, result, others=tuple(springs.explain(listed)) + of_wire, reason=why)
     with Working():
         outcome = springs.try_spring(chosen.spring, wanted, basis).outcome
@@ -241,7 +273,7 @@ def _spring(asked: Asked, stock: str | None) -> Answer:
     softer = listed.next_softer(chosen)
     smaller = f"next softer, {springs.why_not(softer)}" if softer else ""
     others = _fit_unknown(wanted) + tuple(springs.explain(listed)) + of_wire
-    return Answer("spring", _keys(chosen.spring), result, smaller, others)
+    return Answer("spring", _keys(chosen.spring), result, smaller, others, spell=asked.spell)
 
 
 def _fit_unknown(wanted: springs.Wanted) -> tuple[str, ...]:

@@ -3,7 +3,7 @@
 import csv
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any, Literal
 
@@ -11,7 +11,7 @@ from structcheck.checks.basis import Basis
 from structcheck.checks.coil import Coil, Spring
 from structcheck.checks.spring import check_spring
 from structcheck.errors import InputError, NotCovered, Problem
-from structcheck.findings import Outcome, Result
+from structcheck.findings import Finding, Outcome, judged, not_checked
 from structcheck.materials.wires import find_wire
 from structcheck.shapes.rows import data_folder
 from structcheck.standards import en13906_1 as en
@@ -24,6 +24,12 @@ ROD_GAP = 0.5
 
 TUBE_GAP = 1.0
 """Least difference between a tube and the outside of a pressed coil, mm (common practice: 1 to 2)."""
+
+GUIDE_FIT = "spring guide fit"
+"""Whether the coil goes over its rod or into its tube."""
+
+ROOM = "spring room"
+"""Whether the spring can stand in the space at all."""
 
 WIRES = (2.0, 2.5, 3.0, 3.5, 4.0, 4.5, 5.0, 5.5, 6.0, 6.5, 7.0, 8.0, 9.0, 10.0)
 INDICES = (5.0, 6.0, 7.0, 8.0, 9.0, 10.0)
@@ -78,22 +84,34 @@ class Wanted:
 
 @dataclass(frozen=True)
 class Trial:
-    """One spring tried: what it gives at the open press, its result, and why it falls out (nothing where it does not).
+    """One spring tried: what it gives at the open press and everything that was found about it, the fit included.
 
     preload      of all springs at the open press, N; None where it cannot be fitted
-    utilisation  of the check nearest its limit
     """
 
     spring: Spring
     preload: float | None
-    utilisation: float | None
-    reasons: tuple[str, ...]
-    outcome: Outcome = field(default_factory=Outcome)
+    outcome: Outcome
+
+    @property
+    def against(self) -> tuple[Finding, ...]:
+        """What speaks against it; a check that could not be done does too."""
+        return tuple(f for f in self.outcome.findings if f.verdict != "holds")
+
+    @property
+    def reasons(self) -> tuple[str, ...]:
+        """Why it falls out, in words."""
+        return tuple(_reason(finding) for finding in self.against)
+
+    @property
+    def utilisation(self) -> float | None:
+        """Of the check nearest its limit, the fit on a rod or in a tube aside: more play there is no merit."""
+        return max((f.utilisation or 0.0 for f in self.outcome.findings if f.check != GUIDE_FIT), default=None)
 
     @property
     def holds(self) -> bool:
-        """Whether nothing speaks against it."""
-        return not self.reasons
+        """Whether something was judged and nothing speaks against it."""
+        return bool(self.outcome.findings) and not self.against
 
 
 @dataclass(frozen=True)
@@ -115,26 +133,29 @@ class Choice:
 
 
 def try_spring(spring: Spring, wanted: Wanted, basis: Basis) -> Trial:
-    """One spring in the place; an impossible fit is a reason, not an error."""
-    fit = _fit_reasons(spring, wanted)
+    """One spring in the place; an impossible fit is a finding that fails, not an error."""
+    fit = _fit(spring, wanted)
     try:
         outcome = check_spring(spring, basis)
         preload = spring.count * Coil(spring).least_force(spring.fitted)
     except InputError as error:
-        reasons = tuple(f"{p.key} {p.given} {p.fault}" for p in error.problems)
-        return Trial(spring, None, None, fit + reasons)
+        return Trial(spring, None, Outcome(fit + tuple(_no_room(spring, problem) for problem in error.problems)))
     except NotCovered as reason:
-        return Trial(spring, None, None, (*fit, str(reason)))
-    result = Result("", {}, outcome)
-    governing = result.governing
-    reasons = tuple(_reason(finding) for finding in result.findings if finding.verdict != "holds")
-    return Trial(spring, preload, governing.utilisation if governing else None, fit + reasons, outcome)
+        return Trial(spring, None, Outcome((*fit, not_checked(spring.name, ROOM, str(reason)))))
+    return Trial(spring, preload, Outcome(fit) + outcome)
 
 
-def _reason(finding: Any) -> str:
+def _no_room(spring: Spring, problem: Problem) -> Finding:
+    reason = f"{problem.key} {problem.given} {problem.fault}"
+    return Finding(spring.name, ROOM, "open", None, None, None, "fails", "the room stated", reason)
+
+
+def _reason(finding: Finding) -> str:
     if finding.verdict == "not checked":
         return f"{finding.check} not checked: {finding.reason}"
-    if finding.capacity is None:
+    if finding.check in (GUIDE_FIT, ROOM):
+        return finding.reason
+    if finding.capacity is None or finding.demand is None:
         return f"{finding.check}: nothing left"
     # Springs are spoken of in newtons, whatever the tables print.
     unit = "N" if finding.demand.unit == "kN" else finding.demand.unit
@@ -144,19 +165,32 @@ def _reason(finding: Any) -> str:
     return f"{finding.check}: {demand} against {capacity} {unit}"
 
 
-def _fit_reasons(spring: Spring, wanted: Wanted) -> tuple[str, ...]:
-    coil, reasons = Coil(spring), []
+def _fit(spring: Spring, wanted: Wanted) -> tuple[Finding, ...]:
+    """Whether the coil goes over the rod and into the tube, where their diameters are stated."""
     try:
-        inside, outside = coil.D - coil.d, coil.D + coil.d
-        if wanted.rod is not None and inside < wanted.rod + ROD_GAP:
-            reasons.append(f"inside {inside:.4g} mm does not go over the rod of {wanted.rod:g} mm")
-        if wanted.tube is not None:
-            grown = outside + max(0.0, en.outside_growth(coil.pitch, coil.d, coil.D))
-            if grown + TUBE_GAP > wanted.tube:
-                reasons.append(f"outside {grown:.4g} mm when pressed does not go into the tube of {wanted.tube:g} mm")
-    except NotCovered:
-        pass
-    return tuple(reasons)
+        coil = Coil(spring)
+        over = () if wanted.rod is None else (_over_rod(spring, coil.D - coil.d, wanted.rod),)
+        return over if wanted.tube is None else (*over, _into_tube(spring, coil, wanted.tube))
+    except NotCovered as reason:
+        stated = wanted.rod is not None or wanted.tube is not None
+        return (not_checked(spring.name, GUIDE_FIT, str(reason)),) if stated else ()
+
+
+def _over_rod(spring: Spring, inside: float, rod: float) -> Finding:
+    """The rod with its play against the inside of the coil."""
+    does = "goes" if inside >= rod + ROD_GAP else "does not go"
+    reason = f"inside {inside:.4g} mm {does} over the rod of {rod:g} mm"
+    source = f"common practice, {ROD_GAP:g} mm of play"
+    return judged(spring.name, GUIDE_FIT, "open", rod + ROD_GAP, inside, "mm", source, reason=reason)
+
+
+def _into_tube(spring: Spring, coil: Coil, tube: float) -> Finding:
+    """The coil, grown when pressed, with its play against the inside of the tube."""
+    grown = coil.D + coil.d + max(0.0, en.outside_growth(coil.pitch, coil.d, coil.D))
+    does = "goes" if grown + TUBE_GAP <= tube else "does not go"
+    reason = f"outside {grown:.4g} mm when pressed {does} into the tube of {tube:g} mm"
+    source = f"common practice, {TUBE_GAP:g} mm of play"
+    return judged(spring.name, GUIDE_FIT, "closed", grown + TUBE_GAP, tube, "mm", source, reason=reason)
 
 
 def choose_spring(wanted: Wanted, candidates: Iterable[Spring], basis: Basis, few: int | None = 5) -> Choice:
@@ -278,6 +312,14 @@ def explain(choice: Choice, few: int = 3, best: int = 5) -> Sequence[str]:
     nearest = sorted(choice.rejected, key=lambda t: (len(t.reasons), t.utilisation or math.inf))
     lines += [f"{t.spring.name} falls out: {'; '.join(t.reasons)}" for t in nearest[:few]]
     return lines
+
+
+def kept_out(choice: Choice) -> Outcome:
+    """The finding that kept each spring out, one a spring, and what was assumed for all of them alike."""
+    findings = tuple(min(t.against, key=lambda f: f.verdict != "fails") for t in choice.rejected)
+    assumed = [{a.text: a for a in t.outcome.assumptions} for t in choice.rejected if t.outcome.assumptions]
+    alike = [a for text, a in assumed[0].items() if all(text in other for other in assumed)] if assumed else []
+    return Outcome(findings, assumptions=tuple(replace(a, part="springs") for a in alike if not a.condition))
 
 
 def why_not(trial: Trial) -> str:

@@ -3,10 +3,12 @@
 import pytest
 
 from structcheck.errors import InputError
-from structcheck.findings import Amount
+from structcheck.findings import Amount, Finding, Outcome, Result
 from structcheck.questions import check_beam, check_bolts, check_pin, check_weld
 from structcheck.shapes.library import matching
+from structcheck.sizing.answer import Answer
 from structcheck.sizing.find import (
+    UNKNOWNS,
     find,
     find_count,
     find_diameter,
@@ -79,6 +81,66 @@ def test_no_spring_is_an_answer_too():
     assert answer.found is None
     assert answer.result.verdict == "fails"
     assert answer.reason.startswith("no spring of the stock list does")
+
+
+@pytest.mark.parametrize("unknown", sorted({name for names in UNKNOWNS.values() for name in names}))
+@pytest.mark.parametrize("findings", [(), (Finding("p", "c", "", None, None, 0.5, "holds", "s"),)])
+def test_nothing_found_never_holds(unknown, findings):
+    """Whatever was asked for and whatever its result says: the search itself is then what fails."""
+    answer = Answer(unknown, None, Result("", {}, Outcome(findings)), reason="none does")
+    assert answer.result.verdict == "fails" and answer.result.exit_status == 1
+    assert answer.as_dict()["verdict"] == "fails"
+    assert answer.result.findings[-1].reason == "none does"
+
+
+@pytest.mark.parametrize(
+    ("kind", "unknown", "given"),
+    [
+        ("bolts", "count", BOLTS | {"shear": "2000 kN"}),
+        ("bolts", "size", BOLTS | {"rows": 1, "columns": 1, "shear": "2000 kN"}),
+        ("weld", "throat", WELD | {"along": "2000 kN"}),
+        ("pin", "diameter", PIN | {"pull": "400 t"}),
+        ("beam", "section", BEAM | {"section": "UPN *", "load": "300 t"}),
+        ("spring", "spring", ORCHARD | {"rod": "50 mm"}),
+        ("spring", "spring", ORCHARD | {"rod": "300 mm"}),
+    ],
+)
+def test_too_much_asked_fails_in_every_search(kind, unknown, given):
+    """By the real searches."""
+    answer = find(kind, unknown, given)
+    assert answer.found is None
+    assert answer.result.verdict == "fails"
+
+
+def test_an_empty_stock_list_fails(tmp_path):
+    """No spring was looked at: no finding speaks against one, and that is no pass."""
+    empty = tmp_path / "none.csv"
+    empty.write_text("name,wire,mean,turns,ends,grade,coiling,free\n", encoding="utf-8")
+    answer = find_spring(stock=str(empty), **ORCHARD)
+    assert (answer.reason, answer.result.exit_status) == ("the stock list is empty", 1)
+
+
+def test_the_fit_over_the_rod_is_judged_on_the_spring_found():
+    """30 mm and half a millimetre of play against 36 mm inside."""
+    fit = next(f for f in find_spring(**ORCHARD).result.findings if f.check == "spring guide fit")
+    assert (fit.demand.value, fit.capacity.value, fit.verdict) == (30.5, 36.0, "holds")
+
+
+def test_one_bolt_is_said_to_turn():
+    """Two need no such line."""
+    one, more = find_count(**BOLTS | {"shear": "10 kN"}), find_count(**BOLTS)
+    assert (one.found["rows"], one.found["columns"]) == (1, 1)
+    assert any(line.startswith("one bolt alone lets the part turn") for line in one.lines)
+    assert not any(line.startswith("one bolt alone") for line in more.lines)
+
+
+def test_a_section_kept_out_by_the_spot_of_the_force_says_what_to_state():
+    """8 t over 900 mm as lines on UPN: only the web under load keeps UPN 280 out; stated, it is silent."""
+    bare = {key: value for key, value in BEAM.items() if key not in ("pad", "bearing")}
+    lines = find_lightest_section(section="UPN *", **bare).lines
+    assert any("web under load governs: state bearing, pad or held_by where" in line for line in lines)
+    stated = find_lightest_section(section="UPN *", **BEAM | {"held_by": "flange"})
+    assert not any("governs: state" in line for line in stated.lines)
 
 
 def test_a_rod_of_unknown_diameter_is_said():
