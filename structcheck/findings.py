@@ -277,7 +277,7 @@ class Result:
 
     @property
     def first_to_go(self) -> tuple[Finding, ...]:
-        """The worst judged finding of each part, the first to go first, without rules of detail, which no load moves."""
+        """The worst judged finding of each part, first to go first; rules of detail, which no load moves, are out."""
         of_part: dict[str, Finding] = {}
         for finding in self.ranked:
             if finding.check not in RULES_OF_DETAIL:

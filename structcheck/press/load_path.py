@@ -22,6 +22,7 @@ from structcheck.press.joints import JOINTS, PLACED, placed_platen
 from structcheck.press.member_ends import detail_of, end_fatigue, holes_unsaid
 from structcheck.press.own_sections import check_own_section
 from structcheck.press.parts import KINDS, Setting, beam_introduction, stated, steel_of
+from structcheck.press.taken import taken
 
 
 def frame_answer(press: schema.PressFile, forces: Forces, setting: Setting) -> FrameAnswer | None:
@@ -171,9 +172,10 @@ def check_parts(press: schema.PressFile, answer: FrameAnswer | None, setting: Se
 def run_part(kind: str, table: Any, setting: Setting, answer: FrameAnswer | None = None) -> Outcome:
     """One part; where no method reaches it before a check begins, none of its checks is done, for that reason."""
     try:
-        return KINDS[kind].run(table, setting) if answer is None else _in_frame(kind, table, answer, setting)
+        found = KINDS[kind].run(table, setting) if answer is None else _in_frame(kind, table, answer, setting)
     except NotCovered as why:
-        return none_checked(table.name, KINDS[kind].needed, str(why))
+        found = none_checked(table.name, KINDS[kind].needed, str(why))
+    return found + taken(table.name, table)
 
 
 def _in_frame(kind: str, table: Any, answer: FrameAnswer, setting: Setting) -> Outcome:

@@ -8,6 +8,7 @@ from structcheck.press.load_path import check_frame, check_parts, frame_answer
 from structcheck.press.own_sections import own_sections
 from structcheck.press.parts import KINDS, Setting
 from structcheck.press.schema import PressFile
+from structcheck.press.taken import taken_for_press
 from structcheck.shapes.section import Section
 
 
@@ -40,7 +41,7 @@ def check_description(press: PressFile, *, file: str = "", sections: tuple[Secti
         raise InputError(problem.within(file=file) for problem in problems)
     if answer:
         of_frame += _on_yield_off_centre(of_frame + of_parts, forces)
-    outcome = forces.outcome + of_frame + of_parts + of_jack
+    outcome = forces.outcome + of_frame + of_parts + of_jack + taken_for_press(press)
     return Result(press.title, basis_shown(forces, basis), outcome, drawing=answer.drawing if answer else "")
 
 

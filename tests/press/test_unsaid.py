@@ -106,3 +106,13 @@ def test_a_layout_of_bolts_answers_as_rows_and_columns_and_never_better_when_lop
     ]
     assert shear[1] == pytest.approx(shear[0])
     assert shear[2] >= shear[0]
+
+
+def test_every_choice_made_for_the_builder_is_told():
+    """What a file leaves out and the checks use stands in the assumptions, once for each table."""
+    texts = {(a.part, a.text) for a in check_text(BINDERS.replace("planes = 2\n", "", 1)).assumptions}
+    assert ("feet", "not stated, taken as: pumping 450 N") in texts
+    assert ("corner bolts in the flats", "not stated, taken as: joint lap, planes 1, category A") in texts
+    use = BINDERS[BINDERS.index("[use]") :].split("\n\n")[0]
+    texts = {(a.part, a.text) for a in check_text(BINDERS.replace(use, "")).assumptions}
+    assert ("use", "not stated, taken as: presses per day 20, days 250, years 10") in texts

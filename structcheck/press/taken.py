@@ -1,0 +1,60 @@
+"""What was taken for keys left out, told in one line for each table: no number or choice is silent."""
+
+from typing import Any
+
+from structcheck.findings import Assumption, Outcome
+from structcheck.press.schema import PressFile
+
+UNITS = {"temperature": "degC", "frame": "degC", "pumping": "N"}
+WITH = {
+    "holes": "hole",
+    "facing": "apart",
+    "tied": "apart",
+    "joint": "at",
+    "efficiency": "pump",
+    "frame": "warm",
+    "metal": "warm",
+}
+"""Keys that mean something only beside another one."""
+
+SAID_ELSEWHERE = frozenset(
+    {"thread", "grade", "corners", "title", "drive", "strengths", "spread", "direction", "friction"}
+)
+
+
+def taken(part: str, table: Any) -> Outcome:
+    """The defaults of a table that decide something: every choice, and every number but 0 (nothing there)."""
+    words = [
+        f"{_spelt(name)} {_shown(name, field.default)}"
+        for name, field in type(table).model_fields.items()
+        if name not in table.model_fields_set | SAID_ELSEWHERE and _decides(field.default)
+        if WITH.get(name) is None or getattr(table, WITH[name], None) is not None
+    ]
+    if not words:
+        return Outcome()
+    return Outcome(assumptions=(Assumption(part, f"not stated, taken as: {', '.join(words)}"),))
+
+
+def taken_for_press(press: PressFile) -> Outcome:
+    """The same for the tables that stand once in a press file."""
+    outcome = taken("jack", press.jack)
+    if not press.use.static:
+        outcome += taken("use", press.use)
+    for name in ("frame", "head", "bed", "uprights", "guides", "feet", "plate"):
+        table = getattr(press, name, None)
+        if table is not None:
+            outcome += taken(name, table)
+    return outcome
+
+
+def _decides(default: Any) -> bool:
+    return isinstance(default, str | int | float) and not isinstance(default, bool) and default not in ("", 0)
+
+
+def _spelt(name: str) -> str:
+    return name.replace("_", " ")
+
+
+def _shown(name: str, value: Any) -> str:
+    text = f"{value:g}" if isinstance(value, float) else str(value)
+    return f"{text} {UNITS[name]}" if name in UNITS else text
