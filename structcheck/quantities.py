@@ -378,3 +378,8 @@ def show(value: float, unit: str, digits: int = 4) -> str:
     if "e" in number:
         number = f"{float(number):.0f}" if abs(float(number)) >= 1 else number
     return f"{number} {unit}".strip()
+
+
+def count(value: float, digits: int = 15) -> str:
+    """A large whole number in groups of three: `count(50000)` is "50 000", `count(51234, 2)` is "51 000"."""
+    return f"{float(f'{value:.{digits}g}'):,.0f}".replace(",", " ")

@@ -210,7 +210,7 @@ def _does_not_apply(beam: Beam) -> tuple[NotNeeded, ...]:
 def _assumptions(beam: Beam) -> tuple[Assumption, ...]:
     found = []
     if beam.pieces > 1:
-        found.append(f"the {beam.pieces} pieces share the load equally")
+        found.append(f"the {beam.pieces} pieces share the force equally")
     if eccentricity(beam):
         stated = "the pieces are not tied" if beam.tied is False or beam.pieces == 1 else "ties not stated: none"
         found.append(

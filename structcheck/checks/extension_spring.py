@@ -10,6 +10,7 @@ from structcheck.checks.spring import STATIC_PRESSES
 from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged, not_checked
 from structcheck.materials.wires import Wire, find_wire
+from structcheck.quantities import count
 from structcheck.standards import en13906_1 as en
 from structcheck.standards import handbook_springs as handbook
 
@@ -171,7 +172,8 @@ def _fatigue(spring: ExtensionSpring, basis: Basis) -> Finding | NotNeeded:
     if basis.static:
         return NotNeeded(spring.name, "fatigue", "static duty stated")
     if basis.presses <= STATIC_PRESSES:
-        return NotNeeded(spring.name, "fatigue", f"{basis.presses:g} presses: up to {STATIC_PRESSES} taken as static")
+        few = f"{count(basis.presses)} presses: up to {count(STATIC_PRESSES)} taken as static"
+        return NotNeeded(spring.name, "fatigue", few)
     raise NotCovered("hooks crack long before the body, and no fatigue figures for them are here")
 
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from structcheck.checks.basis import Basis
 from structcheck.findings import Finding, NotNeeded, Outcome, interaction, judged, not_checked, worst
 from structcheck.formula import remark
-from structcheck.quantities import show
+from structcheck.quantities import count, show
 from structcheck.standards import en1993_1_9 as curves
 
 CHECK = "fatigue"
@@ -190,15 +190,15 @@ def _count(presses: float) -> str:
     if math.isnan(presses):
         return "life not known"
     if presses > curves.CUT_OFF_CYCLES:
-        return "life over 100,000,000 presses"
+        return "life over 100 000 000 presses"
     if presses < curves.FEWEST_CYCLES:
-        return "life under 10,000 presses, where the curves begin"
+        return "life under 10 000 presses, where the curves begin"
     # Rounded down to three figures: more would pretend to a knowledge nobody has of a fatigue life.
     step = 10 ** (math.floor(math.log10(presses)) - 2)
-    return f"life {math.floor(presses / step) * step:,.0f} presses"
+    return f"life {count(math.floor(presses / step) * step)} presses"
 
 
 def _short(basis: Basis) -> str:
     if basis.presses >= curves.FEWEST_CYCLES:
         return ""
-    return f"; judged at 10,000 presses, where the curves begin ({basis.presses:,.0f} are stated)"
+    return f"; judged at 10 000 presses, where the curves begin ({count(basis.presses)} are stated)"

@@ -7,6 +7,7 @@ from structcheck.checks.basis import CLOSED, Basis
 from structcheck.checks.coil import Coil, Spring, assumptions, describe
 from structcheck.errors import NotCovered
 from structcheck.findings import Finding, NotNeeded, Outcome, complete, judged, not_checked
+from structcheck.quantities import count
 from structcheck.standards import en13906_1 as en
 from structcheck.standards import handbook_springs as handbook
 
@@ -150,14 +151,14 @@ def _fatigue(coil: Coil, basis: Basis) -> Finding | NotNeeded:
     if basis.static:
         return NotNeeded(spring.name, check, "static duty stated")
     if basis.presses <= STATIC_PRESSES:
-        few = f"{basis.presses:g} presses: up to {STATIC_PRESSES} {en.EDITION} takes the load as static"
+        few = f"{count(basis.presses)} presses: up to {count(STATIC_PRESSES)} {en.EDITION} takes the load as static"
         return NotNeeded(spring.name, check, few)
     if spring.fitted == spring.pressed:
         return NotNeeded(spring.name, check, "the spring does not move")
     used = fatigue_ratio(coil, basis.presses)
     tau_1, tau_2 = _corrected(coil)
     lg_N = fatigue_life(coil)
-    life = "endless" if math.isinf(lg_N) else f"{10**lg_N:.3g} presses" if lg_N >= 3 else "below 1000 presses"
+    life = "endless" if math.isinf(lg_N) else f"{count(10**lg_N, 3)} presses" if lg_N >= 3 else "below 1 000 presses"
     return judged(
         spring.name,
         check,
@@ -166,7 +167,7 @@ def _fatigue(coil: Coil, basis: Basis) -> Finding | NotNeeded:
         (tau_2 - tau_1) / used,
         "MPa",
         f"Goodman line through {handbook.ZIMMERLI}, amplitude at most Zimmerli's; no partial factor",
-        reason=f"at {basis.presses:g} presses, stress corrected for curvature; life {life}",
+        reason=f"at {count(basis.presses)} presses, stress corrected for curvature; life {life}",
     )
 
 
@@ -261,9 +262,8 @@ def _fatigue_margin(coil: Coil, basis: Basis) -> str:
     if basis.static or coil.spring.fitted == coil.spring.pressed:
         raise NotCovered("no fatigue to judge")
     factor = 1 / fatigue_ratio(coil, basis.presses)
-    return (
-        f"fatigue: the forces could grow {factor:.2f} times at {basis.presses:g} presses (textbook line as it stands)"
-    )
+    presses = count(basis.presses)
+    return f"fatigue: the forces could grow {factor:.2f} times at {presses} presses (textbook line as it stands)"
 
 
 def _buckling_text(coil: Coil, nu: float) -> str:

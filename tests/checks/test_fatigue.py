@@ -67,18 +67,18 @@ def test_finding_of_the_worst_detail():
     assert finding.demand.value == 60.0
     # 36 (2e6 / 5e4)^(1/3) / 1.35
     assert finding.capacity.value == printed("91.2")
-    assert finding.reason == "weld root, category 36: life 175,000 presses"
+    assert finding.reason == "weld root, category 36: life 175 000 presses"
     assert outcome.answers == (
-        "head: weld root (category 36) at a range of 60 MPa, life 175,000 presses",
-        "head: fillet weld in shear (category 80) at a range of 60 MPa, life 1,870,000 presses",
+        "head: weld root (category 36) at a range of 60 MPa, life 175 000 presses",
+        "head: fillet weld in shear (category 80) at a range of 60 MPa, life 1 870 000 presses",
     )
 
 
 def test_few_presses_are_judged_where_the_curves_begin():
-    """Under 10,000 presses no more range is allowed than at 10,000."""
+    """Under 10 000 presses no more range is allowed than at 10 000."""
     few, many = (fatigue("p", [(ROOT, 60.0)], Basis(presses=n)).findings[0] for n in (500, 10_000))
     assert few.capacity == many.capacity
-    assert few.reason.endswith("judged at 10,000 presses, where the curves begin (500 are stated)")
+    assert few.reason.endswith("judged at 10 000 presses, where the curves begin (500 are stated)")
     assert "judged at" not in many.reason
 
 
@@ -89,7 +89,7 @@ def test_static_use_turns_the_verdict_off_but_prints_the_life():
     (left_out,) = outcome.does_not_apply
     assert left_out.reason == (
         "the use states static = true, no verdict on fatigue; "
-        "shortest life under 10,000 presses, where the curves begin"
+        "shortest life under 10 000 presses, where the curves begin"
     )
     assert len(outcome.answers) == 2
 

@@ -79,7 +79,7 @@ def test_what_cannot_occur_is_said_with_its_reason():
     assert does_not_apply(ORCHARD) == {
         "spring buckling": "held on a rod",
         "spring force at full stroke": "no jack stated",
-        "fatigue": "9000 presses: up to 10000 EN 13906-1:2013 (recalled) takes the load as static",
+        "fatigue": "9 000 presses: up to 10 000 EN 13906-1:2013 (recalled) takes the load as static",
     }
 
 
@@ -275,7 +275,7 @@ def test_the_orchard_springs_hold_fifty_thousand_presses_by_the_textbook_line():
     assert (fatigue.utilisation, fatigue.verdict) == (pytest.approx(0.929, abs=0.001), "holds")
     assert "no partial factor" in fatigue.source
     assert fatigue.utilisation == findings(ORCHARD, replace(often, gamma_Mf=2.0))["fatigue"].utilisation
-    margin = "return: fatigue: the forces could grow 1.08 times at 50000 presses (textbook line as it stands)"
+    margin = "return: fatigue: the forces could grow 1.08 times at 50 000 presses (textbook line as it stands)"
     assert margin in check_spring(ORCHARD, often).answers
 
 
