@@ -25,7 +25,7 @@ Uses = Mapping[str, tuple[float | None, str]]
 
 
 def figures_of_frame(press: PressFile, result: Result, found: Ringed, rated: float) -> Iterator[Figure | Panel]:
-    """Every figure of a ring."""
+    """Every figure of a ring but those of the states of its corners."""
     yield understood(press, result, found)
     yield from lines_figures(found, rated)
 

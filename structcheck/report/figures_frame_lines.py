@@ -20,11 +20,18 @@ QUANTITIES = (("N", "axial force", "kN", 1e3), ("Vz", "shear", "kN", 1e3), ("My"
 WIDE = 2.7
 """Width of a small figure, inches."""
 
+LEAST = 14.0
+"""Width below which a small figure does not shrink, rem: its letters of 10 points stay over 11 pixels."""
+
 
 def lines_figures(found: Ringed, rated: float) -> Iterator[Figure | Panel]:
-    """The deflected shape, the internal forces, and the moments in every state of the corners."""
+    """The deflected shape and the internal forces."""
     yield deflected(found, rated)
     yield diagrams(found, rated)
+
+
+def states_figures(found: Ringed, rated: float) -> Iterator[Panel]:
+    """The moments in every state of the corners, where there are several."""
     able = _able(found)
     if len(able) > 1:
         yield corner_states(found, able, rated)
@@ -128,7 +135,7 @@ def diagrams(found: Ringed, rated: float) -> Panel:
             figures.append(finished(canvas, f"figure-{name.replace(' ', '-')}", words, tight=False))
     other = f"; the line: {states[-1].state.name}" if len(states) > 1 else ""
     caption = f"Rated force in the middle. Filled: {states[0].state.name}{other}. Moments on the side in tension."
-    return Panel(tuple(figures), caption)
+    return Panel(tuple(figures), caption, LEAST)
 
 
 def corner_states(found: Ringed, able: list[Solved], rated: float) -> Panel:
@@ -149,7 +156,7 @@ def corner_states(found: Ringed, able: list[Solved], rated: float) -> Panel:
         "How stiff the corners are is not known, so each part takes the worst of these states. Moments in kN m, rated "
         "force in the middle; an open circle is a corner that turns freely."
     )
-    return Panel(tuple(figures), caption)
+    return Panel(tuple(figures), caption, LEAST)
 
 
 def _diagram(axes: Any, found: Ringed, quantity: str, solved: Solved, times: float, *, filled: bool) -> float:

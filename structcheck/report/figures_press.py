@@ -22,8 +22,10 @@ from structcheck.report.figures import Figure, Panel
 from structcheck.report.figures_beam import beam_figure
 from structcheck.report.figures_bolts import bolts_figure
 from structcheck.report.figures_frame import figures_of_frame
+from structcheck.report.figures_frame_lines import states_figures
 from structcheck.report.figures_spring import spring_figure
-from structcheck.report.figures_weld import run_group_figure, weld_figure
+from structcheck.report.figures_weld import weld_figure
+from structcheck.report.figures_weld_group import run_group_figure
 
 
 def part_figures(press: PressFile, setting: Setting, result: Result, answer: FrameAnswer | None) -> dict[str, Figure]:
@@ -126,3 +128,8 @@ def frame_figures(
 ) -> tuple[Figure | Panel, ...]:
     """The figures of the frame; none where it is no ring."""
     return tuple(figures_of_frame(press, result, ringed, forces.rated)) if ringed else ()
+
+
+def state_figures(ringed: Ringed | None, forces: Forces) -> tuple[Panel, ...]:
+    """The moments of a ring in each state of its corners, where there are several."""
+    return tuple(states_figures(ringed, forces.rated)) if ringed else ()

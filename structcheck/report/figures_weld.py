@@ -1,14 +1,9 @@
-"""Weld runs to scale, with the force on them or the stress it makes."""
+"""Weld runs to scale, with the force on them."""
 
-from collections.abc import Sequence
-
-import numpy as np
 from matplotlib.patches import Rectangle
 
-from structcheck.analysis.weld_group import Station, weld_group
 from structcheck.checks.weld import Weld
-from structcheck.checks.weld_group import RunGroup, RunGroupLoads
-from structcheck.report.figures import FAINT, HUES, WASH, Figure, drawing, fill, finished, level
+from structcheck.report.figures import FAINT, WASH, Figure, drawing, fill, finished
 from structcheck.report.figures_marks import arrow, measure
 
 
@@ -43,54 +38,3 @@ def weld_figure(name: str, weld: Weld, along: float, across: float, case: str, u
         )
         caption = f"All runs together, {case}; filled is the length that counts, {weld.effective:.4g} mm of each."
         return finished(canvas, name, words, caption, wide=30.0)
-
-
-def run_group_figure(name: str, group: RunGroup, load: RunGroupLoads, use: float | None) -> Figure:
-    """Runs as they lie in the plane they share, with the stress on the throat at their ends as arrows."""
-    runs = [run.effective or run.whole for run in group.runs]
-    stations = weld_group(runs).tractions(load.force, load.moment, load.at)
-    points = np.concatenate([station.points for station in stations])
-    # Seen from where the runs spread widest: the axis along which they hardly do is looked along.
-    seen = np.argsort(np.ptp(points, axis=0))[1:]
-    across, up = sorted(int(axis) for axis in seen)
-    middle = points.mean(axis=0)
-    reach = float(np.ptp(points, axis=0).max())
-    sizes = [np.linalg.norm(station.tractions, axis=1) for station in stations]
-    worst = max(range(len(runs)), key=lambda number: float(sizes[number].max()))
-    most = float(sizes[worst].max())
-    spread = _spread(stations, across, reach)
-    with drawing(4.6, 3.6) as canvas:
-        axes = canvas.add_axes((0.0, 0.0, 1.0, 1.0))
-        axes.set_axis_off()
-        axes.set_aspect("equal")
-        for number, station in enumerate(stations):
-            x = (station.points[:, across] - middle[across]) * spread
-            y = station.points[:, up] - middle[up]
-            colour = HUES[min(level(use), 5)] if number == worst else FAINT
-            axes.plot(x, y, color=colour, linewidth=6 if number == worst else 4, solid_capstyle="butt")
-            for place in (0, -1):
-                pull = station.tractions[place][[across, up]] / most * 0.34 * reach
-                start = (float(x[place]), float(y[place]))
-                if np.hypot(*pull) > 0.02 * reach:
-                    tip = (start[0] + float(pull[0]), start[1] + float(pull[1]))
-                    arrow(axes, start, tip, bold=number == worst)
-                text = f"{sizes[number][place]:.3g} MPa"
-                shift = (9, 0) if x[place] >= 0 else (-9, 0)
-                side = "left" if x[place] >= 0 else "right"
-                axes.annotate(text, start, shift, textcoords="offset points", ha=side, va="center", zorder=6)
-        axes.set_xlim(-0.95 * reach, 0.95 * reach)
-        axes.set_ylim(-0.95 * reach, 0.95 * reach)
-        words = f"{len(runs)} weld runs under {np.linalg.norm(load.force) / 1e3:.4g} kN and their moment: "
-        words += f"greatest stress on the throat {most:.4g} MPa in run {worst + 1}."
-        wider = f", drawn {spread:.3g} times as far apart as they are" if spread > 1 else ""
-        caption = (
-            f"Runs as they count{wider}; stress on the throat at their ends, arrows its part in this plane, "
-            f"{load.case.name}. The run worked hardest is heavy."
-        )
-        return finished(canvas, name, words, caption, wide=26.0)
-
-
-def _spread(stations: Sequence[Station], across: int, reach: float) -> float:
-    """How much further apart narrow runs are drawn, so that they can be told from each other."""
-    wide = float(np.ptp(np.concatenate([station.points[:, across] for station in stations])))
-    return 1.0 if wide <= 0 or wide > 0.3 * reach else 0.45 * reach / wide

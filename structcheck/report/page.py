@@ -15,11 +15,21 @@ from structcheck.press.model import setting_of
 from structcheck.press.reading import read_press
 from structcheck.questions import check_text
 from structcheck.report.figures import Figure, Panel, level
-from structcheck.report.figures_press import frame_figures, frame_of, part_figures
+from structcheck.report.figures_press import frame_figures, frame_of, part_figures, state_figures
 from structcheck.report.page_working import working_of
+from structcheck.report.prose import prose
 from structcheck.report.rated import largest_text
 from structcheck.report.record import record_of
-from structcheck.report.table import LOW_TIMES_ON_YIELD, amount_text, basis_words, use_of
+from structcheck.report.table import (
+    LOW_TIMES_ON_YIELD,
+    basis_words,
+    capacity_of,
+    clause_of,
+    conditions,
+    demand_of,
+    governing_words,
+    use_of,
+)
 from structcheck.report.working import notebook
 from structcheck.shapes.section import Section
 from structcheck.sizing.rated import Largest, RatedLoad, rated_load
@@ -30,7 +40,7 @@ VERDICTS: Mapping[str, tuple[str, str, str]] = {
     "holds": ("Holds", "✓", "Every check on the list of every part holds. That is not all there is to a press."),
     "fails": ("Fails", "✗", ""),
     "incomplete": ("Incomplete", "?", "Not everything that matters could be checked. This is not a pass."),
-    "holds if": ("Holds if", "?", ""),
+    "holds if": ("Holds if all of this is so:", "?", "Confirm each before you build: no one has said that it is so."),
 }
 
 
@@ -54,7 +64,7 @@ def page(text: str, name: str = "", *, sections: tuple[Section, ...] = (), date:
     answer, ringed = frame_of(press, setting, forces)
     figures = part_figures(press, setting, result, answer)
     frame = frame_figures(press, result, ringed, forces)
-    context = _context(result, rated, figures, frame)
+    context = _context(result, rated, figures, frame, state_figures(ringed, forces))
     html = (
         _environment()
         .get_template("page.html.j2")
@@ -69,6 +79,7 @@ def _environment() -> jinja2.Environment:
     )
     made.globals["figure_of"] = _figure
     made.globals["use"] = _use
+    made.filters["prose"] = prose
     return made
 
 
@@ -86,11 +97,11 @@ def _figure(figure: Figure | Panel) -> Markup:
 
 def _use(f: Mapping[str, Any]) -> Markup:
     """A bar in the one hue with the number beside it."""
-    if f["use"] in ("-", "over"):
-        words = "not checked" if f["use"] == "-" else "nothing left"
-        bar = (
-            '<span class="bar over" aria-hidden="true"><i style="width:100%"></i></span>' if f["use"] == "over" else ""
-        )
+    if f["use"] == "-":
+        return Markup('<span class="use"><b>-</b></span>')
+    if f["use"] == "over":
+        words = "nothing left"
+        bar = '<span class="bar over" aria-hidden="true"><i style="width:100%"></i></span>'
         return Markup('<span class="use">{}<b>{}</b></span>').format(Markup(bar), words)
     step = level(f["utilisation"])
     shade = "over" if step == 6 else f"l{step}"
@@ -101,13 +112,19 @@ def _use(f: Mapping[str, Any]) -> Markup:
 
 
 def _context(
-    result: Result, rated: RatedLoad, figures: Mapping[str, Figure], frame: tuple[Figure | Panel, ...]
+    result: Result,
+    rated: RatedLoad,
+    figures: Mapping[str, Figure],
+    frame: tuple[Figure | Panel, ...],
+    states: tuple[Panel, ...],
 ) -> dict[str, Any]:
     unchecked = [f for f in result.findings if f.verdict == "not checked"]
     contents = [("answer", "The answer"), ("parts", "Part by part"), ("unchecked", "Not checked")]
     contents += [("assumed", "Assumed"), ("basis", "Basis"), ("input", "Input")]
     if frame or result.drawing:
         contents.insert(1, ("frame", "The press"))
+    if states:
+        contents.insert(3, ("states", "Corners"))
     places = {part: f"part-{number}" for number, part in enumerate(_parts(result, figures), 1)}
     return {
         "title": result.title,
@@ -115,12 +132,14 @@ def _context(
         "script": Markup((TEMPLATES / "page.js").read_text(encoding="utf-8")),
         "contents": contents,
         "verdict": _verdict(result, len(unchecked)),
-        "highest": _highest(result.governing),
+        "conditions": conditions(result) if result.verdict == "holds if" else [],
+        "highest": _highest(result),
         "yielding": _yielding(result),
         "rated": _rated(rated),
         "first": [_row(f) | {"place": places[f.part]} for f in result.first_to_go[:3]],
         "caution": result.caution,
         "frame": frame,
+        "states": states,
         "parts": list(_sections(result, places, figures)),
         "unchecked": unchecked,
         "drawing": result.drawing,
@@ -139,14 +158,13 @@ def _general_answers(result: Result, parts: list[str]) -> list[str]:
 
 def _verdict(result: Result, skipped: int) -> dict[str, str]:
     word, mark, sentence = VERDICTS[result.verdict]
-    if result.verdict == "holds if":
-        sentence = "; ".join(dict.fromkeys(a.condition for a in result.conditions)) + ". Confirm it before you build."
-    elif result.verdict == "fails":
+    if result.verdict == "fails":
         over = sum(f.verdict == "fails" for f in result.findings)
         sentence = f"{over} check{'s are' if over > 1 else ' is'} over the limit; do not press with it."
     also = f"And {skipped} that matter could not be done." if result.verdict == "fails" and skipped else ""
     return {
         "word": word,
+        "short": "holds, on conditions" if result.verdict == "holds if" else word,
         "mark": mark,
         "sentence": sentence[:1].upper() + sentence[1:],
         "also": also,
@@ -154,11 +172,10 @@ def _verdict(result: Result, skipped: int) -> dict[str, str]:
     }
 
 
-def _highest(finding: Finding | None) -> dict[str, str]:
-    if finding is None:
+def _highest(result: Result) -> dict[str, str]:
+    if result.governing is None:
         return {"figure": "none", "words": "no check could be done"}
-    case = f" ({finding.case})" if finding.case else ""
-    return {"figure": use_of(finding), "words": f"{finding.part}, {finding.check}{case}"}
+    return {"figure": use_of(result.governing), "words": governing_words(result)}
 
 
 def _yielding(result: Result) -> dict[str, Any]:
@@ -170,12 +187,15 @@ def _yielding(result: Result) -> dict[str, Any]:
 
 
 def _rated(rated: RatedLoad) -> dict[str, Any]:
+    condition = ", if the conditions above are met" if rated.result.conditions else ""
+
     def words(largest: Largest) -> dict[str, str]:
         if largest.rating is None:
             return {"figure": "none" if largest.governing else "–", "words": largest.reason}
         figure, _, tonnes = largest_text(largest).partition(" (")
         first = largest.governing[0]
-        return {"figure": figure, "words": f"{tonnes.rstrip(')')}; then {first.part}, {first.check} is used up"}
+        used = f"{tonnes.rstrip(')')}{condition}; then {first.part}, {first.check} is used up"
+        return {"figure": figure, "words": used}
 
     anyway = [f"{f.part}, {f.check} fails whatever the jack is rated ({use_of(f)})" for f in rated.fails_anyway]
     notes = [*anyway, *rated.notes]
@@ -220,21 +240,20 @@ def _answer(judged: list[Finding], skipped: bool) -> str:
         return "not checked" if skipped else "nothing to check"
     worst = judged[0]
     state = "fails" if worst.verdict == "fails" else "holds where checked" if skipped else "holds"
-    return f"{use_of(worst)} {state}"
+    return f"{use_of(worst)} {state}".removeprefix("- ")
 
 
 def _row(f: Finding) -> dict[str, Any]:
-    differs = f.clause_ratio is not None and abs(f.clause_ratio - (f.utilisation or 0)) > 0.005
     return {
         "part": f.part,
         "check": f.check,
         "case": f.case,
-        "demand": amount_text(f.demand),
-        "capacity": amount_text(f.capacity),
+        "demand": demand_of(f),
+        "capacity": capacity_of(f),
         "use": use_of(f),
         "utilisation": f.utilisation,
         "full": "" if f.utilisation is None else repr(f.utilisation),
-        "clause": f"{f.clause_ratio:.2f}" if differs else "",
+        "clause": clause_of(f),
         "verdict": f.verdict,
         "kind": f.verdict.replace(" ", "-"),
         "source": f.source,

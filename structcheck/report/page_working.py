@@ -8,7 +8,7 @@ from markupsafe import Markup
 
 from structcheck.formula import Remark
 from structcheck.report.numbers import figures
-from structcheck.report.table import amount_text, use_of
+from structcheck.report.table import amount_text, is_statement, use_of
 from structcheck.report.working import Again, Entry, Line, PartWorking
 from structcheck.report.working_linear import linear, symbol_text
 from structcheck.report.working_mathml import mathml, symbol_mathml
@@ -28,12 +28,12 @@ def _block(entry: Entry) -> dict[str, Any]:
     finding = entry.finding
     title = f"{finding.check}, {finding.case}" if finding.case else finding.check
     close, use = "", ""
-    if finding.demand is not None and finding.capacity is not None and finding.utilisation is not None:
+    if finding.demand and finding.capacity and finding.utilisation is not None and not is_statement(finding):
         of = f" ({symbol_text(entry.multiple)})" if entry.multiple else ""
         close = f"use = {amount_text(finding.demand)} / {amount_text(finding.capacity)}{of}"
         use = f"= {figures(finding.utilisation, 4)}"
     return {
-        "title": f"{title}: {use_of(finding)} {finding.verdict}",
+        "title": f"{title}: " + f"{use_of(finding)} {finding.verdict}".removeprefix("- "),
         "lines": _lines(entry.steps),
         "close": close,
         "use": use,

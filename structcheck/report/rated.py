@@ -8,7 +8,7 @@ from structcheck.findings import CAUTION, Finding
 from structcheck.quantities import G_N, show
 from structcheck.report.as_json import dumps
 from structcheck.report.record import Record
-from structcheck.report.table import columns_of_terminal, use_of
+from structcheck.report.table import columns_of_terminal, conditions, use_of
 from structcheck.sizing.rated import Largest, RatedLoad
 
 
@@ -34,8 +34,8 @@ def headline(rated: RatedLoad) -> str:
     words = rating_text(rated.rating)
     if rated.not_checked:
         return f"{rated.title}: at most {words}, INCOMPLETE: not everything that matters could be checked"
-    conditions = "; ".join(dict.fromkeys(a.condition for a in rated.result.conditions))
-    return f"{rated.title}: holds a jack of {words}" + (f", IF {conditions}" if conditions else "")
+    rests_on = "; ".join(f"{condition} ({parts})" for condition, parts in conditions(rated.result))
+    return f"{rated.title}: holds a jack of {words}" + (f", IF {rests_on}" if rests_on else "")
 
 
 def _lines(rated: RatedLoad, record: Record | None) -> Iterator[str]:

@@ -1,20 +1,23 @@
-"""A result as text: verdict first, then what goes first, a row a check, what was assumed, the caution."""
+"""A result as text: verdict first, then what was not checked, a row a check, what was assumed, the caution."""
 
 import math
+import re
 import shutil
 import textwrap
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 from tabulate import tabulate
 
-from structcheck.findings import Amount, Finding, Result, TimesOnYield
-from structcheck.quantities import in_unit
+from structcheck.findings import RULES_OF_DETAIL, Amount, Finding, Result, TimesOnYield
+from structcheck.quantities import count, in_unit
+from structcheck.report.merged import named_together, of_checks, of_parts, of_sides, rows_merged
 from structcheck.report.record import Record
 
 ASKED_BY_JACK_STANDARD = 2.0
 LOW_TIMES_ON_YIELD = 1.5
 MOST_REASONS = 12
+NO_STRENGTH = "a rule of detail, not a strength"
 _HEADERS = ("part", "check", "case", "demand", "capacity", "use", "verdict", "source")
 
 
@@ -28,9 +31,10 @@ def as_text(result: Result, width: int | None = None, record: Record | None = No
     columns = width or columns_of_terminal()
     blocks = [
         _headline(result, columns),
-        _basis(result.basis, columns),
-        f"The frame as understood\n{result.drawing}" if result.drawing else "",
+        _bullets("Not checked (not a pass)", _skipped(result), columns),
         _findings(result, columns),
+        f"The frame as understood\n{result.drawing}" if result.drawing else "",
+        _basis(result.basis, columns),
         *_lists(result, columns),
         _bullets("Caution", [result.caution], columns),
         _bullets("Record", [str(record)] if record else [], columns),
@@ -43,26 +47,40 @@ def _headline(result: Result, columns: int) -> str:
         "holds": "HOLDS: every listed check holds",
         "fails": "FAILS",
         "incomplete": "INCOMPLETE: not everything that matters could be checked; this is not a pass",
-        "holds if": "HOLDS IF " + "; ".join(dict.fromkeys(a.condition for a in result.conditions)),
+        "holds if": "HOLDS IF " + "; ".join(f"{words} ({parts})" for words, parts in conditions(result)),
     }
     lines = [f"{result.title}: {words[result.verdict]}"]
     if result.verdict == "fails" and any(f.verdict == "not checked" for f in result.findings):
         lines.append("and not everything that matters could be checked")
-    lines.append(f"  highest use       {_governing(result.governing)}")
+    lines.append(f"  highest use       {_governing(result)}")
     lines.append(f"  times on yield    {_yielding(result.times_on_yield)}")
     following = result.first_to_go[:3]
     if following:
         lines.append("  first to go       " + "; ".join(f"{f.part}, {f.check} {use_of(f)}" for f in following))
-    return "\n".join(
-        line if len(line) <= columns else textwrap.fill(line, columns, subsequent_indent=" " * 20) for line in lines
-    )
+    return "\n".join(line if len(line) <= columns else _wrapped(line, columns, " " * 20) for line in lines)
 
 
-def _governing(finding: Finding | None) -> str:
-    if finding is None:
-        return "none: no check could be done"
-    case = f" ({finding.case})" if finding.case else ""
-    return f"{use_of(finding)}  {finding.part}, {finding.check}{case}"
+def conditions(result: Result) -> list[tuple[str, str]]:
+    """Each condition on which strength rests, with the parts it belongs to."""
+    parts: dict[str, list[str]] = {}
+    for one in result.conditions:
+        parts.setdefault(one.condition, []).append(one.part)
+    return [(words, named_together(list(dict.fromkeys(of)))) for words, of in parts.items()]
+
+
+def _governing(result: Result) -> str:
+    finding = result.governing
+    return "none: no check could be done" if finding is None else f"{use_of(finding)}  {governing_words(result)}"
+
+
+def governing_words(result: Result) -> str:
+    """What has the highest use; where no load brings it nearer, that is said."""
+    finding = result.governing
+    assert finding is not None
+    if finding.check not in RULES_OF_DETAIL:
+        return f"{finding.part}, {finding.check}" + (f" ({finding.case})" if finding.case else "")
+    case = f"{finding.case}; " if finding.case else ""
+    return f"{finding.part}, {finding.check} ({case}{NO_STRENGTH})"
 
 
 def _yielding(yielding: TimesOnYield | None) -> str:
@@ -74,15 +92,30 @@ def _yielding(yielding: TimesOnYield | None) -> str:
 
 
 def use_of(finding: Finding) -> str:
-    """The utilisation rounded up to two decimals, so that 1.001 never shows as 1.00."""
+    """The utilisation rounded up to two decimals, so that 1.001 never shows as 1.00; "-" where nothing is measured."""
+    if is_statement(finding) and finding.utilisation == 0:
+        return "-"
     if finding.utilisation is None:
         return "-" if finding.verdict == "not checked" else "over"
     return f"{math.ceil(round(finding.utilisation * 100, 9)) / 100:.2f}"
 
 
+def is_statement(finding: Finding) -> bool:
+    """Whether it says that something is so, without a demand and a capacity to compare."""
+    nothing = finding.demand is not None and finding.demand.value == 0
+    return finding.check == "retention" or (finding.check == "racking" and nothing)
+
+
+def _wrapped(line: str, columns: int, indent: str, first: str = "") -> str:
+    """Wrapped, but never within a number in groups of three."""
+    whole = re.sub(r"(?<=\d) (?=\d{3}(?!\d))", "\u00a0", line)
+    text = textwrap.fill(whole, columns, initial_indent=first, subsequent_indent=indent, break_on_hyphens=False)
+    return text.replace("\u00a0", " ")
+
+
 def _basis(basis: Mapping[str, Any], columns: int) -> str:
     words = [f"{name} {value}" for name, value in basis_words(basis)]
-    return textwrap.fill("Basis: " + "; ".join(words), columns, subsequent_indent="  ", break_on_hyphens=False)
+    return _wrapped("Basis: " + "; ".join(words), columns, "  ")
 
 
 def basis_words(basis: Mapping[str, Any]) -> Iterable[tuple[str, str]]:
@@ -99,23 +132,27 @@ def _value(value: Any) -> str:
         return f"{value['value']:.4g} {value['unit']}"
     if isinstance(value, bool):
         return "yes" if value else "no"
-    return f"{value:,.10g}".replace(",", " ") if isinstance(value, int | float) else str(value)
+    if isinstance(value, int | float):
+        return count(value) if value == round(value) else f"{value:.10g}"
+    return str(value)
 
 
 def _findings(result: Result, columns: int) -> str:
     done = [f for f in result.findings if f.verdict != "not checked"]
     if not done:
         return ""
-    rows = [_row(f) for f in done]
-    table = tabulate(rows, headers=_HEADERS, tablefmt="simple", disable_numparse=True, colalign=_ALIGN)
+    rows = rows_merged(_row(f) for f in done)
+    table = _table(rows)
     if max(map(len, table.splitlines())) <= columns:
         return table
     # On a narrow screen the sources go below, numbered, and the table keeps its columns whole.
-    sources = list(dict.fromkeys(f.source for f in done))
-    numbered = [(*row[:-1], f"[{sources.index(f.source) + 1}]") for row, f in zip(rows, done, strict=True)]
-    table = tabulate(numbered, headers=_HEADERS, tablefmt="simple", disable_numparse=True, colalign=_ALIGN)
-    legend = [textwrap.fill(f"[{i}] {s}", columns, subsequent_indent="    ") for i, s in enumerate(sources, 1)]
-    return table + "\n" + "\n".join(legend)
+    sources = list(dict.fromkeys(row[-1] for row in rows))
+    table = _table([(*row[:-1], f"[{sources.index(row[-1]) + 1}]") for row in rows])
+    return "\n".join([table, *(_wrapped(f"[{i}] {s}", columns, "    ") for i, s in enumerate(sources, 1))])
+
+
+def _table(rows: Iterable[Sequence[str]]) -> str:
+    return tabulate(rows, headers=_HEADERS, tablefmt="simple", disable_numparse=True, colalign=_ALIGN)
 
 
 _ALIGN = ("left", "left", "left", "right", "right", "right", "left", "left")
@@ -123,18 +160,35 @@ _ALIGN = ("left", "left", "left", "right", "right", "right", "left", "left")
 
 def _row(f: Finding) -> tuple[str, ...]:
     mark = "*" if f.user_force else ""
-    differs = f.clause_ratio is not None and abs(f.clause_ratio - (f.utilisation or 0)) > 0.005
-    clause = f" ({f.clause_ratio:.2f} by the clause)" if differs else ""
+    by_clause = clause_of(f)
+    clause = f" ({by_clause} by the clause)" if by_clause else ""
     return (
         f.part,
         f.check,
         _short(f.case),
-        amount_text(f.demand) + mark,
-        amount_text(f.capacity),
+        demand_of(f) + mark,
+        capacity_of(f),
         use_of(f) + clause,
         f.verdict,
         f.source,
     )
+
+
+def clause_of(f: Finding) -> str:
+    """The clause's own ratio where it is not the use; else nothing."""
+    if f.clause_ratio is None or abs(f.clause_ratio - (f.utilisation or 0)) <= 0.005:
+        return ""
+    return f"{f.clause_ratio:.2f}" if f.clause_ratio < 1e3 else count(f.clause_ratio)
+
+
+def demand_of(f: Finding) -> str:
+    """The demand as it is shown."""
+    return "-" if is_statement(f) else amount_text(f.demand)
+
+
+def capacity_of(f: Finding) -> str:
+    """The capacity as it is shown."""
+    return "-" if is_statement(f) else amount_text(f.capacity)
 
 
 def _short(case: str) -> str:
@@ -154,38 +208,39 @@ def _figures(value: float) -> str:
     """Four figures, never in exponents a builder has to decode."""
     if value == 0:
         return "0"
-    if abs(value) >= 1e6 or abs(value) < 1e-3:
+    if abs(value) >= 1e4:
+        return count(value)
+    if abs(value) < 1e-3:
         return f"{value:.3e}"
     decimals = max(0, 3 - math.floor(math.log10(abs(value))))
     return f"{value:.{min(decimals, 4)}f}"
 
 
+def _skipped(result: Result) -> list[str]:
+    return of_checks((f.part, f.check, f.reason) for f in result.findings if f.verdict == "not checked")
+
+
 def _lists(result: Result, columns: int) -> Iterable[str]:
-    skipped = [f for f in result.findings if f.verdict == "not checked"]
-    reasons = [line for f in result.ranked if (line := _governed(f))]
+    reasons = of_checks((f.part, f.check, told) for f in result.ranked if (told := _governed(f)))
     if len(reasons) > MOST_REASONS:
         left = len(reasons) - MOST_REASONS
         reasons = [*reasons[:MOST_REASONS], f"and {left} more, less used; all of them with --json"]
     typed = any(f.user_force for f in result.findings)
     yield "* from a force typed by the user" if typed else ""
-    yield _bullets("Answers", result.outcome.answers, columns)
-    yield _bullets("Not checked (not a pass)", [f"{f.part}, {f.check}: {f.reason}" for f in skipped], columns)
+    yield _bullets("Answers", of_sides(result.outcome.answers), columns)
     yield _bullets("What governed", reasons, columns)
-    yield _bullets("Assumed for you", [f"{a.part}: {a.text}" for a in result.assumptions], columns)
-    yield _bullets("Advice", list(dict.fromkeys(result.outcome.advice)), columns)
-    yield _bullets("Does not apply", [f"{n.part}, {n.check}: {n.reason}" for n in result.does_not_apply], columns)
+    yield _bullets("Assumed for you", of_parts((a.part, a.text) for a in result.assumptions), columns)
+    yield _bullets("Advice", of_sides(dict.fromkeys(result.outcome.advice)), columns)
+    never = of_checks((n.part, n.check, n.reason) for n in result.does_not_apply)
+    yield _bullets("Does not apply", never, columns)
 
 
 def _governed(f: Finding) -> str:
     """What governed a finding, and its case where the table has it short."""
     words = [f.reason, f.case if f.case != _short(f.case) else ""]
-    told = "; ".join(word for word in words if word)
-    return f"{f.part}, {f.check}: {told}" if told else ""
+    return "; ".join(word for word in words if word)
 
 
 def _bullets(title: str, lines: Iterable[str], columns: int) -> str:
-    wrapped = [
-        textwrap.fill(line, columns, initial_indent="  - ", subsequent_indent="    ", break_on_hyphens=False)
-        for line in lines
-    ]
+    wrapped = [_wrapped(line, columns, "    ", "  - ") for line in lines]
     return "\n".join([title, *wrapped]) if wrapped else ""

@@ -12,7 +12,7 @@ from sympy.printing.pretty.stringpict import prettyForm, stringPict
 from structcheck.findings import Finding, Result
 from structcheck.formula import Remark, Step
 from structcheck.report.numbers import figures
-from structcheck.report.table import amount_text, use_of
+from structcheck.report.table import amount_text, is_statement, use_of
 from structcheck.report.working import Again, Entry, Line, PartWorking, notebook
 from structcheck.report.working_linear import linear, symbol_text
 from structcheck.report.working_shown import (
@@ -119,7 +119,7 @@ def _part(part: PartWorking, columns: int) -> Iterator[str]:
 def _entry(entry: Entry, columns: int) -> Iterator[str]:
     finding = entry.finding
     title = f"{finding.part}: {finding.check}" + (f", {finding.case}" if finding.case else "")
-    answer = f"{use_of(finding)} {finding.verdict}"
+    answer = f"{use_of(finding)} {finding.verdict}".removeprefix("- ")
     yield from ("", f"{title}{answer:>{max(1, columns - len(title))}}", "-" * columns)
     yield from _steps(entry.steps, columns)
     yield from _close(finding, entry.multiple, columns)
@@ -182,7 +182,7 @@ def _block(lead: str, tree: Any) -> list[str]:
 
 def _close(finding: Finding, multiple: str, columns: int) -> Iterator[str]:
     """Demand over capacity, and why."""
-    if finding.demand is not None and finding.capacity is not None and finding.utilisation is not None:
+    if finding.demand and finding.capacity and finding.utilisation is not None and not is_statement(finding):
         demand, capacity = amount_text(finding.demand), amount_text(finding.capacity)
         of = f" ({symbol_text(multiple)})" if multiple else ""
         text = f"use = {demand} / {capacity}{of}"

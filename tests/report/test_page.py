@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from structcheck.report.page import page
+from structcheck.report.prose import prose
 from structcheck.report.table import use_of
 from tests.report.conftest import EXAMPLES
 from tests.report.formula_readers import read_mathml
@@ -110,6 +111,36 @@ def test_a_press_named_like_a_script_is_text():
     assert "<img" not in text
     assert "&lt;script&gt;alert(1)&lt;/script&gt;" in text
     assert "&lt;img src=x onerror=alert(2)&gt; &amp; co" in text
+
+
+def test_a_condition_stands_below_the_heading_with_its_parts():
+    """Angles held by one leg: whose centroid is meant is said, and the largest jack rests on it too."""
+    upright = (
+        '[[upright]]\nname = "{} upright"\nsection = "L 60x60x6"\nsteel = "S275"\nlength = "950 mm"\npull = 0.25\n'
+        'quality = "JR"\n'
+    )
+    head = 'schema = 1\ntitle = "Small"\n[jack]\nrating = "4 t"\n[use]\nstatic = true\n'
+    text = page(head + upright.format("left") + upright.format("right"), "press.toml", date="2025-01-31").html
+    assert "Holds if all of this is so:</h2>" in text
+    assert '<ul class="conditions"><li><b>left and right upright</b>: the pull runs through the centroid' in text
+    assert "if the conditions above are met; then" in text
+    assert "<title>Small: holds, on conditions</title>" in text
+
+
+def test_symbols_in_sentences_have_their_index_below():
+    """But names of the file, and what stands as code, are left as they are typed."""
+    assert prose("2 x N_pl,Rd at f_y < 3") == "2 x N<sub>pl,Rd</sub> at f<sub>y</sub> &lt; 3"
+    assert prose("gamma_M0") == "γ<sub>M0</sub>"
+    for plain in ("[retention] jack_foot", "`f_y`", "inner_end", "b_y = 3"):
+        assert prose(plain) == plain
+    assert prose("life 40 300 presses") == "life 40\N{NO-BREAK SPACE}300 presses"
+
+
+def test_the_states_of_the_corners_come_after_the_parts(pages):
+    """The verdicts first."""
+    text = _text(pages["orchard_press"][0])
+    assert text.index('id="figure-corners-0') > text.index('id="parts"') > text.index("figure-moment")
+    assert text.index('id="figure-corners-0') < text.index('id="unchecked"')
 
 
 def test_the_command_writes_the_page(run, tmp_path):

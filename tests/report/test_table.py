@@ -1,7 +1,9 @@
 """The table: the verdict first, numbers rounded the safe way, nothing lost on a narrow screen."""
 
-from structcheck.findings import Assumption, NotNeeded, Outcome, Result, TimesOnYield, judged, not_checked
-from structcheck.report.table import as_text, use_of
+from dataclasses import replace
+
+from structcheck.findings import Amount, Assumption, NotNeeded, Outcome, Result, TimesOnYield, judged, not_checked
+from structcheck.report.table import amount_text, as_text, use_of
 
 FINE = judged("head", "bending", "ultimate", 50.04e6, 100e6, "kN m", "EN 1993-1-1:2005 (6.13)", reason="class 1")
 OVER = judged("head", "shear", "ultimate", 100.1e3, 100e3, "kN", "EN 1993-1-1:2005 (6.18)")
@@ -63,3 +65,65 @@ def test_a_few_newtons_are_shown_as_newtons():
     """0.745 kN reads as 745.2 N."""
     text = _text(judged("s", "spring return force", "open", 745.2, 940.5, "kN", "statics"))
     assert "745.2 N" in text
+
+
+def test_what_was_not_checked_stands_before_the_table():
+    """Right after the head lines; parts that lack the same are named together."""
+    text = _text(FINE, OPEN, replace(OPEN, part="bed"))
+    told = "Not checked (not a pass)\n  - head and bed, tube face: no contact length stated"
+    assert text.index("times on yield") < text.index(told) < text.index("demand") < text.index("Basis: ")
+
+
+def test_a_rule_of_detail_is_told_from_a_strength():
+    """The highest use may be a size that no load moves; the next line is then another."""
+    text = _text(FINE, judged("eye plate", "weld size", "", 3.0, 4.0, "mm", "EN 1993-1-8:2005 4.5.2"))
+    assert "  highest use       0.75  eye plate, weld size (a rule of detail, not a strength)\n" in text
+    assert "  first to go       head, bending 0.51\n" in text
+
+
+def test_a_condition_names_its_parts():
+    """Whoever confirms it must know where to look."""
+    taken = [Assumption(part, "no weld", "nothing is welded on") for part in ("left upright", "right upright", "bed")]
+    text = as_text(Result("Test press", {}, Outcome((FINE,), assumptions=tuple(taken))), 120)
+    assert text.startswith("Test press: HOLDS IF nothing is welded on (left and right upright and bed)\n")
+
+
+def test_left_and_right_stand_in_one_row_only_where_every_value_is_the_same():
+    """One row for shear, two for bending."""
+    rows = [replace(OVER, part=f"{side} upright") for side in ("left", "right")]
+    rows += [replace(FINE, part="left upright"), replace(FINE, part="right upright", demand=Amount(51e6, "kN m"))]
+    text = _text(*rows)
+    table = text[text.index("demand") : text.index("Basis: ")]
+    assert table.count("left and right upright") == 1
+    assert table.count("shear") == 1
+    assert table.count("bending") == 2
+
+
+def test_checks_of_a_part_with_the_same_values_share_a_row():
+    """Torsion and axial force with bending come from one stress."""
+    text = _text(OVER, replace(OVER, check="torsion"))
+    assert "shear; torsion" in text
+    assert text.count("100.1 kN") == 1
+
+
+def test_a_statement_shows_no_numbers():
+    """What keeps the jack's foot is said, not reckoned."""
+    kept = judged("jack foot", "retention", "", 0.0, 1.0, "", "stated by the user", reason="a ring")
+    row = next(line for line in _text(kept).splitlines() if line.startswith("jack foot"))
+    assert row.split() == ["jack", "foot", "retention", "-", "-", "-", "holds", "stated", "by", "the", "user"]
+    assert kept.as_dict()["utilisation"] == 0.0
+
+
+def test_large_numbers_stand_in_groups_of_three():
+    """No exponents, no commas, and no line broken within a number."""
+    assert amount_text(Amount(2.32e9, "kN")) == "2 320 000 kN"
+    basis = {"x" * width: 50000 for width in range(1, 60)}
+    text = as_text(Result("Test press", basis, Outcome((FINE,))), 80)
+    assert text.count("50 000") == len(basis)
+
+
+def test_the_same_sentence_of_two_parts_stands_once():
+    """What was taken for both beams."""
+    taken = tuple(Assumption(part, "the 2 pieces share the force equally") for part in ("head", "bed"))
+    text = as_text(Result("Test press", {}, Outcome((FINE,), assumptions=taken)), 120)
+    assert "Assumed for you\n  - head and bed: the 2 pieces share the force equally" in text
