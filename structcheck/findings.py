@@ -216,6 +216,8 @@ RULES_OF_DETAIL = frozenset(
         "resultant",
         "stroke",
         "jack opening",
+        "spring guide fit",
+        "spring room",
     }
 )
 """Checks that no load brings nearer: they hold or they do not."""

@@ -16,6 +16,8 @@ from structcheck.standards import en1993_1_9 as curves
 
 CHECK = "fatigue"
 DIRECT, SHEAR = 3, 5
+NO_RANGE = 1e-9
+"""MPa; below it a range is what rounding leaves."""
 
 
 @dataclass(frozen=True)
@@ -155,12 +157,12 @@ def _judge_together(part: str, ranges: Sequence[tuple[Detail, float]], basis: Ba
     presses = max(basis.presses, curves.FEWEST_CYCLES)
 
     def damage(factor: float) -> float:
-        return sum(presses / life_in_presses(d, factor * s, basis.gamma_Mf) for d, s in ranges)
+        return sum(presses / life_in_presses(d, factor * s, basis.gamma_Mf) for d, s in loaded)
 
     names = " and ".join(detail.name for detail, _ in ranges)
     reason = f"{names} at one spot: {_count(_joint_life(ranges, basis.gamma_Mf))}{_short(basis)}"
     source = "EN 1993-1-9:2005 7.1, 8(3)"
-    loaded = [(d, abs(s)) for d, s in ranges if s]
+    loaded = [(d, abs(s)) for d, s in ranges if not abs(s) <= NO_RANGE]
     if not all(math.isfinite(s) for _, s in loaded):
         return judged(part, CHECK, case, math.nan, 1.0, "", source, reason="a stress range is not finite")
     if not loaded:
