@@ -132,14 +132,21 @@ def not_checked(part: str, check: str, reason: str, *, case: str = "", source: s
 
 
 def worst(findings: Iterable[Finding]) -> Finding:
-    """The finding that governs: one that is not checked, else not finite, else the highest utilisation."""
-    return max(findings, key=_severity)
+    """The finding that governs: one that fails, else one that is not checked, else the highest utilisation.
+
+    A failure that is known is told whatever else is not, and says what was not checked beside it.
+    """
+    made = list(findings)
+    found = max(made, key=_severity)
+    unknown = next((f.reason for f in made if f.verdict == "not checked"), "")
+    if found.verdict != "fails" or not unknown or unknown in found.reason:
+        return found
+    return replace(found, reason=f"{found.reason}; not checked beside it: {unknown}".removeprefix("; "))
 
 
-def _severity(finding: Finding) -> float:
-    if finding.verdict == "not checked":
-        return math.inf
-    return sys.float_info.max if finding.utilisation is None else finding.utilisation
+def _severity(finding: Finding) -> tuple[int, float]:
+    order = {"holds": 0, "not checked": 1, "fails": 2}[finding.verdict]
+    return order, sys.float_info.max if finding.utilisation is None else finding.utilisation
 
 
 def _use_shown(finding: Finding) -> str:

@@ -81,7 +81,14 @@ def test_the_governing_finding_leads():
     gone = judged("a", "c", "ultimate", 1.0, 0.0, "kN", "s")
     assert _result(HOLDS, FAILS, gone).governing is gone
     assert worst((HOLDS, FAILS)) is FAILS
-    assert worst((HOLDS, FAILS, OPEN)) is OPEN
+    assert worst((HOLDS, OPEN)) is OPEN
+
+
+def test_a_known_failure_is_told_whatever_else_is_not_checked():
+    """And says what was not checked beside it."""
+    found = worst((HOLDS, OPEN, FAILS))
+    assert (found.verdict, found.utilisation) == ("fails", FAILS.utilisation)
+    assert OPEN.reason in found.reason
 
 
 def test_the_json_is_strict_and_carries_the_caution():

@@ -117,10 +117,10 @@ def test_a_butt_weld_at_a_corner_bends_as_its_plate_does():
     ],
 )
 def test_what_a_kind_does_not_carry_is_never_dropped(kind, table, reason):
-    """Bending of an unknown corner, twist of a load in front: not checked, in words."""
+    """Bending of an unknown corner, twist of a load in front: not a pass, in words."""
     result = check_press(gluing(**{kind: [table | {"at": "head/left"}]}))
     findings = found(result, table["name"])
-    assert any(f.verdict == "not checked" and reason in f.reason for f in findings.values())
+    assert any(f.verdict in ("not checked", "fails") and reason in f.reason for f in findings.values())
 
 
 def test_a_described_corner_satisfies_the_load_path_but_a_contact_does_not():
