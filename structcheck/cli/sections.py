@@ -21,19 +21,25 @@ def add(commands: Any) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """List the sections; a pattern that fits none is wrong input."""
     from structcheck.cli.output import own_sections
-    from structcheck.errors import InputError, Problem
     from structcheck.report.sections import as_json, as_text
     from structcheck.shapes.library import matching
 
-    found = matching(arguments.pattern, own_sections(arguments.own_sections))
-    if not found:
-        problem = Problem(
-            "PATTERN",
-            f'"{arguments.pattern}"',
-            "fits no section",
-            "a pattern that fits",
-            'structcheck sections "RHS 1*"',
-        )
-        raise InputError(problem)
+    own = own_sections(arguments.own_sections)
+    found = matching(arguments.pattern, own)
+    if not found:  # a name as it would be written in a press file, or one with its nearest three
+        found = [_named(arguments.pattern, own)]
     print(as_json(found) if arguments.json else as_text(found))
     return 0
+
+
+def _named(pattern: str, own: Any) -> Any:
+    from structcheck.errors import InputError, Problem, UnknownName
+    from structcheck.shapes.library import look_up
+
+    try:
+        return look_up(pattern, own).section
+    except UnknownName as error:
+        if not any(sign in pattern for sign in "*?["):
+            raise
+        wanted, remedy = "a pattern that fits", 'structcheck sections "RHS 1*"'
+        raise InputError(Problem("PATTERN", f'"{pattern}"', "fits no section", wanted, remedy)) from error

@@ -115,6 +115,16 @@ def test_alone_it_says_what_to_do_next(run):
     assert "structcheck check press.toml" in out
 
 
+def test_a_section_is_listed_by_any_name_that_finds_it(run):
+    """As it would be written for a beam; an unknown one gets the nearest three."""
+    for name in ("SHS 100x100x5 cold", "shs100*100*5 cold"):
+        status, out, _ = run("sections", name, "--json")
+        assert (status, [row["designation"] for row in json.loads(out)["sections"]]) == (0, ["SHS 100x100x5"])
+    status, _, err = run("sections", "SHS 100x100x7.3")
+    assert status == 2
+    assert err.count("SHS 100x100x") == 4
+
+
 def test_sections_are_listed_with_their_properties(run):
     """SHS 100x100x5 cold formed: A 18.4 cm2, I 271 cm4 (EN 10219-2 table; recalled)."""
     status, out, _ = run("sections", "SHS 100x100x5", "--json")
