@@ -128,13 +128,21 @@ class WeldGroup:
         r = points - self.centroid
         return np.sum(areas * np.einsum("ij,ij->i", r, r)) * np.eye(3) - np.einsum("i,ij,ik->jk", areas, r, r)
 
+    @cached_property
+    def _principal(self) -> tuple[np.ndarray, np.ndarray]:
+        return np.linalg.eigh(self.inertia)
+
+    @cached_property
+    def _stations(self) -> tuple[tuple[np.ndarray, np.ndarray], ...]:
+        return tuple(run.stations() for run in self.runs)
+
     def motion(self, moment: np.ndarray) -> np.ndarray:
         """The rotation, in traction per mm of lever, that answers a moment about the centroid.
 
         Raises Mechanism where the runs lie on one line and the moment turns about it: only the root of the weld
         would carry that.
         """
-        values, axes = np.linalg.eigh(self.inertia)
+        values, axes = self._principal
         stiff = values > 1e-9 * max(values[-1], 1e-30)
         parts = axes.T @ moment
         idle = np.abs(parts[~stiff])
@@ -147,11 +155,10 @@ class WeldGroup:
         pull = np.asarray(force, float)
         turning = np.asarray(moment, float) + np.cross(np.asarray(at, float) - self.centroid, pull)
         rotation = self.motion(turning)
-        made = []
-        for run in self.runs:
-            points, tangents = run.stations()
-            made.append(Station(points, tangents, pull / self.area + np.cross(rotation, points - self.centroid)))
-        return tuple(made)
+        return tuple(
+            Station(points, tangents, pull / self.area + np.cross(rotation, points - self.centroid))
+            for points, tangents in self._stations
+        )
 
 
 def weld_group(runs: Sequence[Run]) -> WeldGroup:

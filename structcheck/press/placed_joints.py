@@ -288,19 +288,20 @@ def _on_runs(met: Sequence[Meeting], *, symmetric: bool) -> list[RunGroupLoads]:
     The beam's V_z is what the joint gives it, and its M_y above zero has tension below. The frame's answer keeps only
     rows that no other outdoes part by part. On runs that are not symmetric about the origin a part may relieve, so
     there every part is also left out: stress is convex, its greatest stands at a corner of what the row stands for.
-    Of what acts across the frame no sign is kept: both are judged.
+    Of what acts across the frame no sign is kept: both are judged. All signs turned about, the stresses are the same.
     """
-    loads: list[RunGroupLoads] = []
+    loads: dict[tuple[object, ...], RunGroupLoads] = {}
     for m in met:
         way = 1.0 if m.place.endswith(("/left", "/start")) else -1.0
         for e in m.ends:
             inside = [(value,) if symmetric else tuple({value, 0.0}) for value in (e.N, -way * e.V_z, -e.M_y)]
             across = [tuple({value, -value}) for value in (e.V_y, e.T, e.M_z)]
-            loads += [
-                RunGroupLoads(e.case, (N, V_y, V_z), (0.0, 0.0, 0.0), (T, M_y, M_z))
-                for N, V_z, M_y, V_y, T, M_z in product(*inside, *across)
-            ]
-    return loads
+            for N, V_z, M_y, V_y, T, M_z in product(*inside, *across):
+                parts = (N, V_z, M_y, V_y, T, M_z)
+                turn = math.copysign(1.0, next((part for part in parts if part), 1.0))
+                key = (e.case.limit, *(float(f"{part * turn:.9g}") + 0.0 for part in parts))
+                loads.setdefault(key, RunGroupLoads(e.case, (N, V_y, V_z), (0.0, 0.0, 0.0), (T, M_y, M_z)))
+    return list(loads.values())
 
 
 def placed_plate_on_flange(table: schema.PlateOnFlangeTable, answer: FrameAnswer, setting: Setting) -> Outcome:
