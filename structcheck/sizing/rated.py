@@ -180,9 +180,10 @@ def _largest(trials: _Trials, belongs: Callable[[Finding], bool], nothing: str) 
         return Largest(None, (), nothing)
     low, high = _bracket(most, stated)
     if low is None:
-        first = ranked(stated)[:3]
-        reason = f"{first[0].part}, {first[0].check} fails however small the jack"
-        return Largest(None, tuple(first), reason)
+        left = ranked(stated / WIDEST)[0]
+        valve = ", its valve as stated" if trials.press.jack.relief is not None else ""
+        reason = f"{left.part}, {left.check} fails however small the jack{valve}"
+        return Largest(None, tuple(ranked(stated)[:3]), reason)
     if math.isinf(high):
         return Largest(None, (), nothing)
     rating = _rounded_down(_closed_in(most, low, high), most)
