@@ -3,7 +3,7 @@
 A builder takes what the frame knows of the place (`known`) for what the table leaves out.
 """
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -34,56 +34,9 @@ from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, not_ch
 from structcheck.materials.bolts import find_class, find_size
 from structcheck.press import joint_schema as schema
 from structcheck.press.fields import Part, stated
+from structcheck.press.joint_tables import Known, grade_of, missing, rolled_i, section_of
 from structcheck.press.setting import PartKind, Setting, is_users, marked, need_one, newtons, steel_of
-from structcheck.shapes.library import look_up
-from structcheck.shapes.section import Section
 from structcheck.standards.en1993_1_8 import tstub
-
-Known = Mapping[str, Any]
-"""What the frame says of a place: section names or sections, and grades, under the table's own keys."""
-
-
-# ---- what the tables share ------------------------------------------------------------------
-
-
-def missing(table: Part, setting: Setting, *keys: str) -> InputError:
-    """What must be stated and is not."""
-    problems = []
-    for key in keys:
-        field, says = type(table).model_fields[key], setting.spell(key)
-        example = (field.examples or [""])[0]
-        remedy = f'{says} "{example}"' if says.startswith("--") else f'{says} = "{example}"'
-        problems.append(Problem(says, "", "is missing", field.description or "", remedy if example else ""))
-    return InputError(problems)
-
-
-def section_of(table: Part, key: str, setting: Setting, known: Known) -> tuple[Section, Outcome]:
-    """The section a table names, or the frame's. Raises InputError where neither says."""
-    text = getattr(table, key)
-    if text is None:
-        if key not in known:
-            raise missing(table, setting, key)
-        return known[key], Outcome()
-    found = look_up(text, setting.sections)
-    return found.section, Outcome(assumptions=tuple(Assumption(table.name, taken) for taken in found.assumptions))
-
-
-def grade_of(table: Part, key: str, known: Known, otherwise: str | None = None) -> str | None:
-    """The grade a table states, else the frame's, else another part's."""
-    return getattr(table, key) or known.get(key) or otherwise
-
-
-def _rolled_i(section: Section, key: str) -> Any:
-    if form(section) != "i":
-        fault, wanted = "is no I or H section", "an I or H section, its flange bolted or welded to"
-        raise InputError(Problem(key, f'"{section.designation}"', fault, wanted, f'{key} = "IPE 160"'))
-    return section.shape
-
-
-def none_checked(name: str, needed: Iterable[str], reason: str) -> Outcome:
-    """No check of a joint is done, for one reason."""
-    return Outcome(tuple(not_checked(name, check, reason) for check in needed))
-
 
 # ---- end plates -----------------------------------------------------------------------------
 
@@ -94,7 +47,7 @@ NO_FATIGUE = "the range of force in a bolt that is pried, and in the fillets beh
 def end_plate_of(table: schema.EndPlateTable, setting: Setting, known: Known) -> tuple[EndPlate, Outcome]:
     """The end plate as seen when its upper rows are pulled."""
     section, found = section_of(table, "section", setting, known)
-    beam = _rolled_i(section, "section")
+    beam = rolled_i(section, "section")
     grade = grade_of(table, "beam_steel", known)
     own = {
         "size": find_size(table.size),
@@ -121,7 +74,7 @@ def _behind(table: schema.EndPlateTable, setting: Setting, known: Known) -> dict
     section, _ = section_of(table, "behind_section", setting, known)
     if form(section) != "i":
         if table.behind_section is not None:
-            _rolled_i(section, "behind_section")
+            rolled_i(section, "behind_section")
         return steel
     shape = section.shape
     edge = min((shape.b - table.gauge) / 2, (table.width - table.gauge) / 2)
@@ -383,13 +336,7 @@ def run_contact(table: schema.ContactTable, setting: Setting) -> Outcome:
 
 
 def _kind(table: type[Part], run: Callable[[Any, Setting], Outcome], words: str, needed: tuple[str, ...]) -> PartKind:
-    def safely(given: Any, setting: Setting) -> Outcome:
-        try:
-            return run(given, setting)
-        except NotCovered as why:  # before any check began, such as a plate thicker than its steel's standard lists
-            return none_checked(given.name, needed, str(why))
-
-    return PartKind(table, safely, lambda t: words.format(t=t), needed)
+    return PartKind(table, run, lambda t: words.format(t=t), needed)
 
 
 JOINT_KINDS: dict[str, PartKind] = {

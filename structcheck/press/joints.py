@@ -19,8 +19,9 @@ from structcheck.errors import InputError, Problem
 from structcheck.findings import Assumption, Outcome, not_checked
 from structcheck.press import schema
 from structcheck.press.frame.demands import EndForces, FrameAnswer
+from structcheck.press.meetings import ends_at
 from structcheck.press.parts import Setting, bolt_group, pin_of, platen_of, steel_of
-from structcheck.press.placed_joints import CARRYING_KINDS, PLACED_KINDS, ends_at
+from structcheck.press.placed_joints import CARRYING_KINDS, PLACED_KINDS
 
 
 def _ends(table: schema.Placed, answer: FrameAnswer) -> list[EndForces]:

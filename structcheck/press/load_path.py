@@ -17,7 +17,7 @@ from structcheck.formula import cut
 from structcheck.press import schema
 from structcheck.press.cases import Forces
 from structcheck.press.frame.demands import FrameAnswer, analyse
-from structcheck.press.joint_kinds import none_checked
+from structcheck.press.joint_tables import none_checked
 from structcheck.press.joints import JOINTS, PLACED, placed_platen
 from structcheck.press.member_ends import detail_of, end_fatigue, holes_unsaid
 from structcheck.press.own_sections import check_own_section

@@ -6,9 +6,9 @@ milder, said in words, or the joint is `not checked`.
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import product
-from typing import Any, Protocol
+from typing import Any
 
 from structcheck.checks import bolts_rod, weld_flange
 from structcheck.checks.basis import Case, Limit
@@ -21,70 +21,17 @@ from structcheck.checks.tube_joint import TubeJointLoads
 from structcheck.checks.weld_butt import Butt, check_butt
 from structcheck.checks.weld_flange import PlateOnFlangeLoads, check_plate_on_flange
 from structcheck.checks.weld_group import GroupRun, RunGroup, RunGroupLoads, check_run_group
-from structcheck.errors import InputError, NotCovered, Problem
+from structcheck.errors import InputError, Problem
 from structcheck.findings import Assumption, Outcome
 from structcheck.press import joint_kinds as kinds
 from structcheck.press import joint_schema as schema
 from structcheck.press.frame.demands import EndForces, FrameAnswer
-from structcheck.press.frame.words import FramePart
+from structcheck.press.joint_tables import none_checked
+from structcheck.press.meetings import Meeting, Standing, ends_at, is_turned, meetings
 from structcheck.press.setting import Setting
 
 NOTHING = 1e-6
 """Share of the largest force of a place below which another is rounding."""
-
-
-class Standing(Protocol):
-    """A table that stands at places of the frame."""
-
-    name: str
-    at: tuple[str, ...] | None
-
-
-@dataclass(frozen=True)
-class Meeting:
-    """One place: the beam that ends there, the upright it meets (None in a free frame), and the forces."""
-
-    place: str
-    beam: FramePart
-    upright: FramePart | None
-    upright_name: str
-    ends: tuple[EndForces, ...]
-
-
-def ends_at(table: Standing, answer: FrameAnswer, *, face: bool = False) -> list[EndForces]:
-    """The forces of every place, each case named with its place.
-
-    face  at the upright's face, where the frame has one; else on its centre-line
-    """
-    return [end for meeting in meetings(table, answer, face=face) for end in meeting.ends]
-
-
-def meetings(table: Standing, answer: FrameAnswer, *, face: bool = False) -> list[Meeting]:
-    """What meets at every place of a joint. Raises InputError for a place the frame does not have."""
-    found = []
-    for place in table.at or ():
-        key = f"{place} face" if face and f"{place} face" in answer.ends else place
-        if key not in answer.ends:
-            known = [name for name in answer.ends if " " not in name]
-            raise InputError(Problem("at", f'"{place}"', "is no joint of this frame", f"one of {', '.join(known)}"))
-        beam, side = place.split("/")
-        part, upright = answer.members[beam], f"{side} upright"
-        ends = tuple(_in_plane(end, part, place) for end in answer.ends[key])
-        found.append(Meeting(place, part, answer.members.get(upright), upright, ends))
-    return found
-
-
-def is_turned(part: FramePart) -> bool:
-    """Whether a member is bent about its weak axis in the frame's plane: turned, or a plate that lies flat."""
-    return part.table.turned or part.table.width is not None
-
-
-def _in_plane(end: EndForces, part: FramePart, place: str) -> EndForces:
-    """In axes of the frame (V_z and M_y in its plane) where the frame answers in those of a turned section."""
-    case = Case(f"{end.case.name} at {place}", end.case.limit)
-    if not is_turned(part):
-        return replace(end, case=case)
-    return replace(end, case=case, V_y=end.V_z, V_z=end.V_y, M_y=end.M_z, M_z=end.M_y)
 
 
 def _alike(table: Standing, met: Sequence[Meeting]) -> Meeting:
@@ -124,7 +71,7 @@ def placed_end_plate(table: schema.EndPlateTable, answer: FrameAnswer, setting: 
     first = _alike(table, met)
     if first.beam.pieces > 1 or is_turned(first.beam):
         reason = "an end plate is judged for a beam of one I or H section, upright"
-        return kinds.none_checked(table.name, kinds.END_PLATE_NEEDED, reason)
+        return none_checked(table.name, kinds.END_PLATE_NEEDED, reason)
     known = _known(first, "section", "behind_section")
     known["beam_steel"], known["behind_steel"] = known.pop("section_steel"), known.pop("behind_section_steel", None)
     behind = first.upright
@@ -162,7 +109,7 @@ def placed_rod(table: schema.RodTable, answer: FrameAnswer, setting: Setting) ->
     threaded = all(m.upright is not None and m.upright.table.thread is not None for m in met)
     if not threaded and _also(ends, "N", "V_y", "M_y", "M_z", "T"):
         reason = "the corner also bends or shears these rods, which only uprights of `thread` are judged for"
-        return kinds.none_checked(table.name, bolts_rod.NEEDED, reason)
+        return none_checked(table.name, bolts_rod.NEEDED, reason)
     outcome = check_rod(kinds.rod_of(table, setting), [RodLoads(e.case, abs(e.V_z)) for e in ends], setting.basis)
     return outcome + _said(table, "bending and shear of the rods are judged with the uprights")
 
@@ -177,7 +124,7 @@ def placed_tube_joint(table: schema.TubeJointTable, answer: FrameAnswer, setting
     pieces = first.beam.pieces
     if first.upright is not None and first.upright.pieces != pieces:
         reason = "beam and upright are not of as many pieces: which tube stands on which is not known"
-        return kinds.none_checked(table.name, kinds.tube_joint.NEEDED, reason)
+        return none_checked(table.name, kinds.tube_joint.NEEDED, reason)
     if first.upright is None and table.chord_stress is None:
         raise kinds.missing(table, setting, "chord_stress")
     part, found = kinds.tube_joint_of(table, setting, _known(first, "brace", "chord"))
@@ -311,7 +258,7 @@ def placed_plate_on_flange(table: schema.PlateOnFlangeTable, answer: FrameAnswer
     first = _alike(table, met)
     if _also(ends, "N", "V_y", "M_y", "M_z", "T"):
         reason = "the corner also bends or shears this plate, which is judged for a plain pull only"
-        return kinds.none_checked(table.name, weld_flange.NEEDED, reason)
+        return none_checked(table.name, weld_flange.NEEDED, reason)
     part, found = kinds.plate_on_flange_of(table, setting, _known(first, "base", ""))
     loads = [PlateOnFlangeLoads(e.case, abs(e.V_z) / first.beam.pieces) for e in ends]
     return found + check_plate_on_flange(part, loads, setting.basis)
@@ -340,7 +287,7 @@ def placed_cross_plate(table: schema.CrossPlateTable, answer: FrameAnswer, setti
             )
             if off >= table.gap / 2:
                 reason = f"the force may stand {off:g} mm off the middle, beyond the gap between the beams"
-                return kinds.none_checked(table.name, kinds.cross_plate.NEEDED, reason)
+                return none_checked(table.name, kinds.cross_plate.NEEDED, reason)
             force = p.force * (1 + 2 * off / table.gap)
             loads.append(CrossPlateLoads(Case(f"{p.case.name} at {place}", p.case.limit), force, table.pad))
     words = "a force off the middle counts as the central one that presses both ends as hard as the nearer one"
@@ -382,10 +329,7 @@ def _alone(kind: str, judge: Placing) -> Placing:
         if typed:
             fault, wanted = "stands beside at", "one of the two: at a place the frame gives the forces"
             raise InputError([Problem(key, "", fault, wanted) for key in typed])
-        try:
-            return judge(table, answer, setting)
-        except NotCovered as why:
-            return kinds.none_checked(table.name, kinds.JOINT_KINDS[kind].needed, str(why))
+        return judge(table, answer, setting)
 
     return placed
 

@@ -8,9 +8,9 @@ import pytest
 from structcheck.errors import InputError
 from structcheck.press.cases import jack_forces
 from structcheck.press.load_path import frame_answer
+from structcheck.press.meetings import meetings
 from structcheck.press.model import setting_of
 from structcheck.press.parts import KINDS
-from structcheck.press.placed_joints import meetings
 from structcheck.press.reading import press_of
 from structcheck.questions import check_press
 from tests.press.joints_given import (

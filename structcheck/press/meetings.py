@@ -1,0 +1,63 @@
+"""What meets at a place of a described frame, and the forces there in the axes of the frame."""
+
+from dataclasses import dataclass, replace
+from typing import Protocol
+
+from structcheck.checks.basis import Case
+from structcheck.errors import InputError, Problem
+from structcheck.press.frame.demands import EndForces, FrameAnswer
+from structcheck.press.frame.words import FramePart
+
+
+class Standing(Protocol):
+    """A table that stands at places of the frame."""
+
+    name: str
+    at: tuple[str, ...] | None
+
+
+@dataclass(frozen=True)
+class Meeting:
+    """One place: the beam that ends there, the upright it meets (None in a free frame), and the forces."""
+
+    place: str
+    beam: FramePart
+    upright: FramePart | None
+    upright_name: str
+    ends: tuple[EndForces, ...]
+
+
+def ends_at(table: Standing, answer: FrameAnswer, *, face: bool = False) -> list[EndForces]:
+    """The forces of every place, each case named with its place.
+
+    face  at the upright's face, where the frame has one; else on its centre-line
+    """
+    return [end for meeting in meetings(table, answer, face=face) for end in meeting.ends]
+
+
+def meetings(table: Standing, answer: FrameAnswer, *, face: bool = False) -> list[Meeting]:
+    """What meets at every place of a joint. Raises InputError for a place the frame does not have."""
+    found = []
+    for place in table.at or ():
+        key = f"{place} face" if face and f"{place} face" in answer.ends else place
+        if key not in answer.ends:
+            known = [name for name in answer.ends if " " not in name]
+            raise InputError(Problem("at", f'"{place}"', "is no joint of this frame", f"one of {', '.join(known)}"))
+        beam, side = place.split("/")
+        part, upright = answer.members[beam], f"{side} upright"
+        ends = tuple(_in_plane(end, part, place) for end in answer.ends[key])
+        found.append(Meeting(place, part, answer.members.get(upright), upright, ends))
+    return found
+
+
+def is_turned(part: FramePart) -> bool:
+    """Whether a member is bent about its weak axis in the frame's plane: turned, or a plate that lies flat."""
+    return part.table.turned or part.table.width is not None
+
+
+def _in_plane(end: EndForces, part: FramePart, place: str) -> EndForces:
+    """In axes of the frame (V_z and M_y in its plane) where the frame answers in those of a turned section."""
+    case = Case(f"{end.case.name} at {place}", end.case.limit)
+    if not is_turned(part):
+        return replace(end, case=case)
+    return replace(end, case=case, V_y=end.V_z, V_z=end.V_y, M_y=end.M_z, M_z=end.M_y)
