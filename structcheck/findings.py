@@ -2,12 +2,12 @@
 
 import math
 import sys
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from html import escape
-from typing import Any, Literal
+from typing import Any, Literal, TypeVar
 
-from structcheck.formula import Remark, Step, Trace, cut
+from structcheck.formula import Remark, Step, Trace, cut, recording, unrecorded
 from structcheck.quantities import in_unit
 
 CAUTION = (
@@ -16,6 +16,8 @@ CAUTION = (
     "guards. Never go over the rated force; stay shielded and out of the line of force, nothing loose or off line; "
     "proof-test the frame before use. EN 1993 is written for buildings: here it is good practice, not conformity."
 )
+
+_Load = TypeVar("_Load")
 
 Verdict = Literal["holds", "fails", "not checked"]
 Overall = Literal["holds", "holds if", "fails", "incomplete"]
@@ -142,6 +144,17 @@ def worst(findings: Iterable[Finding]) -> Finding:
     if found.verdict != "fails" or not unknown or unknown in found.reason:
         return found
     return replace(found, reason=f"{found.reason}; not checked beside it: {unknown}".removeprefix("; "))
+
+
+def worst_case(judge: Callable[[_Load], Finding], cases: Iterable[_Load]) -> Finding:
+    """`worst` of a check in several cases; where a working is open the governing case is judged once more, for it."""
+    tried = list(cases)
+    if len(tried) == 1 or not recording():
+        return worst(map(judge, tried))
+    with unrecorded():
+        found = [judge(case) for case in tried]
+    governing = judge(tried[max(range(len(tried)), key=lambda number: _severity(found[number]))])
+    return replace(worst(found), trace=governing.trace)
 
 
 def _severity(finding: Finding) -> tuple[int, float]:

@@ -11,7 +11,7 @@ from structcheck.checks.basis import Basis
 from structcheck.checks.bolts_group import BoltGroup, BoltLoads, judged_as
 from structcheck.checks.bolts_input import assumptions, validate
 from structcheck.errors import NotCovered
-from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, not_checked, worst
+from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, not_checked, worst, worst_case
 from structcheck.quantities import show
 
 __all__ = ["NEEDED", "BoltGroup", "BoltLoads", "check_bolts"]
@@ -124,7 +124,7 @@ def _judge(part: BoltGroup, check: str, judge: Judge, loads: Sequence[BoltLoads]
             for load in loads:
                 if refused := bolts_strength.plastic_refused(part, load, basis):
                     raise NotCovered(refused)
-        return worst(judge(part, load, basis) for load in loads)
+        return worst_case(lambda load: judge(part, load, basis), loads)
     except NotCovered as reason:
         return not_checked(part.name, check, str(reason))
 

@@ -11,6 +11,7 @@ from structcheck.checks.member_effective import effective, worst_moduli
 from structcheck.checks.member_forms import Form, form, shear_modulus_share
 from structcheck.checks.member_stress import Station
 from structcheck.formula import unrecorded
+from structcheck.maths import where
 from structcheck.standards.en1993_1_1 import cross_section as code
 
 
@@ -54,11 +55,11 @@ def capacity(
         pressed = effective(section, f_y, N=1.0)
         N_c = pieces * code.effective_axial_resistance(pressed.A, f_y, gamma_M0)
         return Capacity(number, N, N_c, V_y, V_z, M_y, M_z, *shares, abs(pressed.e_y), abs(pressed.e_z))
-    plastic = np.asarray(number) <= 2
+    plastic = number <= 2
 
     def bending(W_pl: Any, W_el: Any) -> Any:
         M_pl = code.plastic_bending_resistance(W_pl, f_y, gamma_M0)
-        return pieces * np.where(plastic, M_pl, code.elastic_bending_resistance(W_el, f_y, gamma_M0))
+        return pieces * where(plastic, M_pl, code.elastic_bending_resistance(W_el, f_y, gamma_M0))
 
     M_y = bending(section.Wpl_y, section.Wel_y) if "y" in axes else np.nan
     M_z = bending(section.Wpl_z, section.Wel_z) if "z" in axes else np.nan
@@ -135,8 +136,10 @@ class Combined:
     classified: SectionClass
 
 
-def combined(section: Any, f_y: float, station: Station, pieces: int, gamma_M0: float, eta: float) -> Combined:
-    """6.2.9 with 6.2.10 at one station.
+def combined(
+    section: Any, f_y: float, station: Station, pieces: int, resistances: Callable[[int], Capacity]
+) -> Combined:
+    """6.2.9 with 6.2.10 at one station, with the resistances of all pieces by class.
 
     The class is that at the force the section can reach, so that doubling the forces doubles the utilisation. Tension
     is not let better the class, so that more of it never helps.
@@ -146,7 +149,7 @@ def combined(section: Any, f_y: float, station: Station, pieces: int, gamma_M0: 
         return section_class(section, f_y, N=-k * station.N / pieces, M_y=k * station.M_y, M_z=k * station.M_z)
 
     def by_class(number: int) -> tuple[Capacity, Callable[[float], float]]:
-        able = capacity(section, f_y, number, pieces, gamma_M0, eta)
+        able = resistances(number)
         return able, lambda k: _ratio(section, able, station, k)
 
     able, criterion = by_class(1)

@@ -20,7 +20,18 @@ from structcheck.checks.member_interaction import (
 from structcheck.checks.member_stress import ANGLE, WARPS, Station, greatest_stress, second_order_factor
 from structcheck.checks.member_torsion import torsion_share, warping
 from structcheck.errors import NotCovered
-from structcheck.findings import Assumption, Finding, Outcome, TimesOnYield, interaction, judged, not_checked, worst
+from structcheck.findings import (
+    Assumption,
+    Finding,
+    Outcome,
+    TimesOnYield,
+    interaction,
+    judged,
+    not_checked,
+    worst,
+    worst_case,
+)
+from structcheck.formula import recording
 from structcheck.materials.steels import Steel
 from structcheck.standards import handbook_torsion
 from structcheck.standards.en1993_1_1 import classification, cross_section
@@ -43,13 +54,14 @@ class Member:
     basis: Basis
     bent: Any
     known: dict[tuple[str, bool], tuple[SectionClass, Capacity]] = field(default_factory=dict)
+    able: dict[int, Capacity] = field(default_factory=dict)
 
     def about(self, axis: str, M: float) -> tuple[SectionClass, Capacity]:
         """Class and resistances for bending about one axis. Raises NotCovered for angles."""
         if form(self.section) == "angle":
             raise NotCovered(ANGLE)
         key = (axis, M >= 0)
-        if key not in self.known:
+        if key not in self.known or recording():
             sign = 1.0 if M >= 0 else -1.0
             classified = section_class(self.section, self.f_y, **{f"M_{axis}": sign})
             self.known[key] = classified, self.capacity(classified)
@@ -58,7 +70,7 @@ class Member:
     def pressed(self) -> tuple[SectionClass, Capacity]:
         """Class and resistances in uniform compression."""
         key = ("N", True)
-        if key not in self.known:
+        if key not in self.known or recording():
             classified = section_class(self.section, self.f_y, N=1.0)
             number, eta = classified.number, self.basis.eta
             able = capacity(self.section, self.f_y, number, self.pieces, self.basis.gamma_M0, eta)
@@ -67,7 +79,14 @@ class Member:
 
     def capacity(self, classified: SectionClass) -> Capacity:
         """Resistances in the class found."""
-        return capacity(self.bent, self.f_y, classified.number, self.pieces, self.basis.gamma_M0, self.basis.eta)
+        return self.resistances(classified.number)
+
+    def resistances(self, number: int) -> Capacity:
+        """Resistances in a class."""
+        if number not in self.able or recording():
+            basis = self.basis
+            self.able[number] = capacity(self.bent, self.f_y, number, self.pieces, basis.gamma_M0, basis.eta)
+        return self.able[number]
 
 
 def check_member_section(
@@ -102,7 +121,7 @@ def check_member_section(
             if check == "torsion" and not closed(section):
                 findings.append(_open_torsion(check, member, [s for s in ultimate if _twisted(s)]))
             else:
-                findings.append(worst(_made(check, member, s) for s in _greatest(check, ultimate)))
+                findings.append(_of_stations(check, member, _greatest(check, ultimate)))
     findings += yield_findings(part, net, steel, pieces, stations)
     return Outcome(
         findings=tuple(findings),
@@ -143,6 +162,16 @@ def _greatest(check: str, stations: Sequence[Station]) -> Sequence[Station]:
         return stations
     found = [pick(stations, key=attrgetter(force)) for force in forces for pick in (max, min)]
     return list({id(station): station for station in found}.values())
+
+
+def _of_stations(check: str, member: Member, stations: Sequence[Station]) -> Finding:
+    """The finding of the station that governs."""
+    warped = [s for s in stations if s.B] if check == "axial and bending" else []
+    plain = [s for s in stations if s not in warped] if warped else stations
+    found = [worst_case(lambda station: _made(check, member, station), plain)] if plain else []
+    # No clause combines N and both moments with a bimoment; the elastic sum of all stresses always may (6.2.1(5)).
+    found += [_open_torsion(check, member, warped)] if warped else []
+    return worst(found)
 
 
 def _made(check: str, member: Member, station: Station) -> Finding:
@@ -294,15 +323,12 @@ def _bending_and_shear(check: str, member: Member, station: Station) -> Finding:
 def _axial_and_bending(check: str, member: Member, station: Station) -> Finding:
     if form(member.section) == "angle":
         raise NotCovered(ANGLE)
-    if station.B:
-        # No clause combines N and both moments with a bimoment; the elastic sum of all stresses always may (6.2.1(5)).
-        return _open_torsion(check, member, [station])
     for axis, V in (("z", station.V_z), ("y", station.V_y)):
         if V:
             _web_is_stocky(member, axis)
     if _twisted(station):
         station = _torsion_as_shear(member, station)
-    answer = combined(member.bent, member.f_y, station, member.pieces, member.basis.gamma_M0, member.basis.eta)
+    answer = combined(member.bent, member.f_y, station, member.pieces, member.resistances)
     clause = {3: "6.2.9.2", 4: "6.2.9.3"}.get(answer.classified.number, "6.2.9.1")
     also = ", 6.2.10" if station.V_y or station.V_z else ""
     return interaction(
