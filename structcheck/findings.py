@@ -146,15 +146,29 @@ def worst(findings: Iterable[Finding]) -> Finding:
     return replace(found, reason=f"{found.reason}; not checked beside it: {unknown}".removeprefix("; "))
 
 
-def worst_case(judge: Callable[[_Load], Finding], cases: Iterable[_Load]) -> Finding:
-    """`worst` of a check in several cases; where a working is open the governing case is judged once more, for it."""
+def worst_case(
+    judge: Callable[[_Load], Finding], cases: Iterable[_Load], most: Iterable[float] | None = None
+) -> Finding:
+    """`worst` of a check in several cases; where a working is open the governing case is judged once more, for it.
+
+    most  utilisation that each case cannot pass, where every case can be judged: cases are then taken from the highest
+          down, until none that is left can govern
+    """
     tried = list(cases)
-    if len(tried) == 1 or not recording():
-        return worst(map(judge, tried))
+    if len(tried) == 1:
+        return judge(tried[0])
+    bounds = [math.inf] * len(tried) if most is None else list(most)
+    found: dict[int, Finding] = {}
+    reached = 0.0
     with unrecorded():
-        found = [judge(case) for case in tried]
-    governing = judge(tried[max(range(len(tried)), key=lambda number: _severity(found[number]))])
-    return replace(worst(found), trace=governing.trace)
+        for number in sorted(range(len(tried)), key=lambda number: -bounds[number]):
+            if bounds[number] < reached * (1 - 1e-9):
+                break
+            found[number] = judge(tried[number])
+            reached = max(reached, found[number].utilisation or 0.0)
+    governing = max(sorted(found), key=lambda number: _severity(found[number]))
+    answer = worst(found[number] for number in sorted(found))
+    return replace(answer, trace=judge(tried[governing]).trace) if recording() else answer
 
 
 def _severity(finding: Finding) -> tuple[int, float]:

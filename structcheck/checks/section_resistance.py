@@ -1,24 +1,19 @@
 """Checks of a member's cross-section from its internal forces: EN 1993-1-1 6.2, and nominal stress against yield."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 from operator import attrgetter
 from typing import Any
 
 import numpy as np
 
 from structcheck.checks.basis import Basis
-from structcheck.checks.member_class import SectionClass, section_class
-from structcheck.checks.member_forms import clear_web, closed, form, require_en1993, yield_strength
-from structcheck.checks.member_interaction import (
-    Capacity,
-    bending_shear_factor,
-    capacity,
-    clause_bending_shear_ratio,
-    combined,
-)
-from structcheck.checks.member_stress import ANGLE, WARPS, Station, greatest_stress, second_order_factor
-from structcheck.checks.member_torsion import torsion_share, warping
+from structcheck.checks.member_forms import closed, form, require_en1993, yield_strength
+from structcheck.checks.member_interaction import bending_shear_factor, clause_bending_shear_ratio, combined
+from structcheck.checks.member_stress import ANGLE, Station, greatest_stress, second_order_factor
+from structcheck.checks.member_torsion import warping
+from structcheck.checks.section_bounds import greatest_utilisations
+from structcheck.checks.section_member import Member, share_of_torsion, twisted, web_is_stocky
 from structcheck.errors import NotCovered
 from structcheck.findings import (
     Assumption,
@@ -31,62 +26,12 @@ from structcheck.findings import (
     worst,
     worst_case,
 )
-from structcheck.formula import recording
 from structcheck.materials.steels import Steel
 from structcheck.standards import handbook_torsion
-from structcheck.standards.en1993_1_1 import classification, cross_section
+from structcheck.standards.en1993_1_1 import cross_section
 from structcheck.standards.en1993_1_1.cross_section import CODE
 
 __all__ = ["Station", "check_member_section"]
-
-
-@dataclass(frozen=True)
-class Member:
-    """What the checks of one cross-section share; the class is found once for each direction of bending.
-
-    bent  the section that bends: `section`, or what holes leave of it
-    """
-
-    name: str
-    section: Any
-    f_y: float
-    pieces: int
-    basis: Basis
-    bent: Any
-    known: dict[tuple[str, bool], tuple[SectionClass, Capacity]] = field(default_factory=dict)
-    able: dict[int, Capacity] = field(default_factory=dict)
-
-    def about(self, axis: str, M: float) -> tuple[SectionClass, Capacity]:
-        """Class and resistances for bending about one axis. Raises NotCovered for angles."""
-        if form(self.section) == "angle":
-            raise NotCovered(ANGLE)
-        key = (axis, M >= 0)
-        if key not in self.known or recording():
-            sign = 1.0 if M >= 0 else -1.0
-            classified = section_class(self.section, self.f_y, **{f"M_{axis}": sign})
-            self.known[key] = classified, self.capacity(classified)
-        return self.known[key]
-
-    def pressed(self) -> tuple[SectionClass, Capacity]:
-        """Class and resistances in uniform compression."""
-        key = ("N", True)
-        if key not in self.known or recording():
-            classified = section_class(self.section, self.f_y, N=1.0)
-            number, eta = classified.number, self.basis.eta
-            able = capacity(self.section, self.f_y, number, self.pieces, self.basis.gamma_M0, eta)
-            self.known[key] = classified, able
-        return self.known[key]
-
-    def capacity(self, classified: SectionClass) -> Capacity:
-        """Resistances in the class found."""
-        return self.resistances(classified.number)
-
-    def resistances(self, number: int) -> Capacity:
-        """Resistances in a class."""
-        if number not in self.able or recording():
-            basis = self.basis
-            self.able[number] = capacity(self.bent, self.f_y, number, self.pieces, basis.gamma_M0, basis.eta)
-        return self.able[number]
 
 
 def check_member_section(
@@ -119,7 +64,7 @@ def check_member_section(
     else:
         for check in _occurring(ultimate):
             if check == "torsion" and not closed(section):
-                findings.append(_open_torsion(check, member, [s for s in ultimate if _twisted(s)]))
+                findings.append(_open_torsion(check, member, [s for s in ultimate if twisted(s)]))
             else:
                 findings.append(_of_stations(check, member, _greatest(check, ultimate)))
     findings += yield_findings(part, net, steel, pieces, stations)
@@ -139,7 +84,7 @@ def material_assumptions(part: str, steel: Steel) -> tuple[Assumption, ...]:
 
 def _occurring(stations: Sequence[Station]) -> list[str]:
     """The checks whose forces occur at these stations."""
-    N, T = any(s.N for s in stations), any(_twisted(s) for s in stations)
+    N, T = any(s.N for s in stations), any(twisted(s) for s in stations)
     V = any(s.V_y or s.V_z for s in stations)
     M_y, M_z = any(s.M_y for s in stations), any(s.M_z for s in stations)
     wanted = {
@@ -155,7 +100,7 @@ def _occurring(stations: Sequence[Station]) -> list[str]:
 
 def _greatest(check: str, stations: Sequence[Station]) -> Sequence[Station]:
     """The stations that can govern a check: where it rests on one force alone, those of its greatest and least."""
-    if check == "shear" and any(_twisted(s) for s in stations):
+    if check == "shear" and any(twisted(s) for s in stations):
         return stations
     forces = {"axial": ("N",), "bending": ("M_y", "M_z"), "shear": ("V_y", "V_z")}.get(check)
     if forces is None:
@@ -168,7 +113,8 @@ def _of_stations(check: str, member: Member, stations: Sequence[Station]) -> Fin
     """The finding of the station that governs."""
     warped = [s for s in stations if s.B] if check == "axial and bending" else []
     plain = [s for s in stations if s not in warped] if warped else stations
-    found = [worst_case(lambda station: _made(check, member, station), plain)] if plain else []
+    bounds = greatest_utilisations(check, member, plain)
+    found = [worst_case(lambda station: _made(check, member, station), plain, bounds)] if plain else []
     # No clause combines N and both moments with a bimoment; the elastic sum of all stresses always may (6.2.1(5)).
     found += [_open_torsion(check, member, warped)] if warped else []
     return worst(found)
@@ -220,7 +166,7 @@ def _shear(check: str, member: Member, station: Station) -> Finding:
     for axis, V in (("z", station.V_z), ("y", station.V_y)):
         if not V and axis == "y":
             continue
-        _web_is_stocky(member, axis)
+        web_is_stocky(member, axis)
         A_v = member.pieces * section.shear_area(axis, basis.eta)
         V_pl = float(cross_section.plastic_shear_resistance(A_v, member.f_y, basis.gamma_M0))
         factor, torsion = _left_by_torsion(member, station, abs(V) / V_pl)
@@ -233,21 +179,9 @@ def _shear(check: str, member: Member, station: Station) -> Finding:
 
 def _left_by_torsion(member: Member, station: Station, v: float) -> tuple[float, str]:
     """Factor by which shear and torsion can grow together (6.26 to 6.28), and what to say of it."""
-    if not _twisted(station):
+    if not twisted(station):
         return (1 / v if v > 0 else np.inf), ""
-    return 1 / (v + _torsion_share(member, station)), "; with the torque growing too"
-
-
-def _twisted(station: Station) -> bool:
-    return bool(station.T or station.T_w or station.B)
-
-
-def _torsion_share(member: Member, station: Station) -> float:
-    """Share of the shear strength that torsion takes (`torsion_share`)."""
-    if not closed(member.section) and not (station.T_w or station.B):
-        raise NotCovered(WARPS)
-    T, T_w = abs(station.T) / member.pieces, abs(station.T_w) / member.pieces
-    return float(torsion_share(member.section, member.f_y / member.basis.gamma_M0, T, T_w))
+    return 1 / (v + share_of_torsion(member, station)), "; with the torque growing too"
 
 
 def _torsion(check: str, member: Member, station: Station) -> Finding:
@@ -261,7 +195,7 @@ def _torsion(check: str, member: Member, station: Station) -> Finding:
 def _open_torsion(check: str, member: Member, stations: Sequence[Station]) -> Finding:
     """Torsion of an open section: all elastic stresses with warping (6.2.7), the twist growing sideways."""
     try:
-        _torsion_share(member, next((s for s in stations if not (s.T_w or s.B)), stations[0]))
+        share_of_torsion(member, next((s for s in stations if not (s.T_w or s.B)), stations[0]))
         f_d = member.f_y / member.basis.gamma_M0
         names = ("N", "V_y", "V_z", "T", "M_y", "M_z", "T_w", "B")
         forces = {name: np.array([getattr(s, name) for s in stations]) / member.pieces for name in names}
@@ -293,14 +227,14 @@ def _bending_and_shear(check: str, member: Member, station: Station) -> Finding:
     for axis, M, V in (("y", abs(station.M_y), station.V_z), ("z", abs(station.M_z), station.V_y)):
         if axis == "z" and not (M or V):
             continue
-        _web_is_stocky(member, "z" if axis == "y" else "y")
+        web_is_stocky(member, "z" if axis == "y" else "y")
         classified, able = member.about(axis, station.M_y if axis == "y" else station.M_z)
         M_c, V_pl, share = (able.M_y, able.V_z, able.share_y) if axis == "y" else (able.M_z, able.V_y, able.share_z)
         M_c, V_pl, share = float(M_c), float(V_pl), float(share)
         v = abs(V) / V_pl
-        if _twisted(station):
+        if twisted(station):
             # Torsion takes its share of the shear strength first (6.2.8(4)); v + t is at least v / (1 - t).
-            v += _torsion_share(member, station)
+            v += share_of_torsion(member, station)
         factor = float(bending_shear_factor(M / M_c, v, share))
         state = f"V_Ed is {v:.2f} V_pl,Rd"
         if v <= 0.5:
@@ -325,8 +259,8 @@ def _axial_and_bending(check: str, member: Member, station: Station) -> Finding:
         raise NotCovered(ANGLE)
     for axis, V in (("z", station.V_z), ("y", station.V_y)):
         if V:
-            _web_is_stocky(member, axis)
-    if _twisted(station):
+            web_is_stocky(member, axis)
+    if twisted(station):
         station = _torsion_as_shear(member, station)
     answer = combined(member.bent, member.f_y, station, member.pieces, member.resistances)
     clause = {3: "6.2.9.2", 4: "6.2.9.3"}.get(answer.classified.number, "6.2.9.1")
@@ -344,7 +278,7 @@ def _axial_and_bending(check: str, member: Member, station: Station) -> Finding:
 
 def _torsion_as_shear(member: Member, station: Station) -> Station:
     """The station with its torque's share of the shear strength counted as shear along z, which is safe."""
-    t = _torsion_share(member, station)
+    t = share_of_torsion(member, station)
     V_pl = cross_section.plastic_shear_resistance(member.section.shear_area("z"), member.f_y, member.basis.gamma_M0)
     return replace(station, V_z=abs(station.V_z) + t * member.pieces * float(V_pl))
 
@@ -357,18 +291,6 @@ _METHODS: dict[str, Callable[[str, Member, Station], Finding]] = {
     "bending and shear": _bending_and_shear,
     "axial and bending": _axial_and_bending,
 }
-
-
-def _web_is_stocky(member: Member, axis: str) -> None:
-    """Raise NotCovered where the web could buckle in shear (6.2.6(6))."""
-    web = clear_web(member.section, axis)
-    if web is None:
-        return
-    limit = cross_section.shear_buckling_limit(classification.epsilon(member.f_y), member.basis.eta)
-    if web[0] / web[1] > limit:
-        raise NotCovered(
-            f"h_w/t_w {web[0] / web[1]:.0f} is over {limit:.0f} (6.22): shear buckling is not covered here"
-        )
 
 
 # ---- elastic stress --------------------------------------------------------------------------
