@@ -332,7 +332,7 @@ class Result:
 
     @property
     def working(self) -> tuple[tuple[Finding, tuple[Step | Remark, ...]], ...]:
-        """Each finding with the very calls that decided it; `structcheck.report.working` sets them out."""
+        """Each finding with the very calls that decided it, where they were kept (`working=True`)."""
         return tuple((finding, finding.steps) for finding in self.findings)
 
     @property
