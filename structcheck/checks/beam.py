@@ -90,7 +90,10 @@ def check_beam(
     own = stations(beam, solution, basis, k_cr) if not inside or eccentricity(beam) else []
     places = [*inside, *own]
     bent, net = _sections_with_holes(beam, basis)
-    outcome = check_member_section(beam.name, beam.section, beam.steel, beam.pieces, places, basis, bent=bent, net=net)
+    panel = beam.span if beam.end_stiffeners else None
+    outcome = check_member_section(
+        beam.name, beam.section, beam.steel, beam.pieces, places, basis, bent=bent, net=net, panel=panel
+    )
     outcome += _lateral(leaning, solution, k_cr, basis, bent if leaning is beam else beam.section)
     outcome += _of_frame(beam) if inside else _deflection(beam, solution)
     outcome += _rated(beam, stock, net, places, basis)
@@ -226,6 +229,8 @@ def _assumptions(beam: Beam) -> tuple[Assumption, ...]:
         found.append("ends held against twisting, free to warp")
     if beam.hole is not None:
         found.append("the holes stand where the stress is greatest")
+    if beam.end_stiffeners:
+        found.append("the stiffeners at the supports bear the reactions; none between them is counted in shear")
     if beam.corrosion:
         found.append(f"{beam.corrosion:g} mm lost from every face")
     return tuple(Assumption(beam.name, text) for text in found)

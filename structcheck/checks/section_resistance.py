@@ -9,7 +9,7 @@ import numpy as np
 
 from structcheck.checks.basis import Basis
 from structcheck.checks.member_class import SectionClass, section_class
-from structcheck.checks.member_forms import clear_web, closed, form, require_en1993, yield_strength
+from structcheck.checks.member_forms import closed, form, require_en1993, yield_strength
 from structcheck.checks.member_interaction import (
     Capacity,
     bending_shear_factor,
@@ -17,13 +17,14 @@ from structcheck.checks.member_interaction import (
     clause_bending_shear_ratio,
     combined,
 )
+from structcheck.checks.member_shear import SlenderWeb, all_with_slender_web, slender_web
 from structcheck.checks.member_stress import ANGLE, WARPS, Station, greatest_stress, second_order_factor
 from structcheck.checks.member_torsion import torsion_share, warping
 from structcheck.errors import NotCovered
 from structcheck.findings import Assumption, Finding, Outcome, TimesOnYield, interaction, judged, not_checked, worst
 from structcheck.materials.steels import Steel
 from structcheck.standards import handbook_torsion
-from structcheck.standards.en1993_1_1 import classification, cross_section
+from structcheck.standards.en1993_1_1 import cross_section
 from structcheck.standards.en1993_1_1.cross_section import CODE
 
 __all__ = ["Station", "check_member_section"]
@@ -33,7 +34,8 @@ __all__ = ["Station", "check_member_section"]
 class Member:
     """What the checks of one cross-section share; the class is found once for each direction of bending.
 
-    bent  the section that bends: `section`, or what holes leave of it
+    bent   the section that bends: `section`, or what holes leave of it
+    panel  distance between stiffeners at its supports, mm; None: none stated
     """
 
     name: str
@@ -42,6 +44,7 @@ class Member:
     pieces: int
     basis: Basis
     bent: Any
+    panel: float | None = None
     known: dict[tuple[str, bool], tuple[SectionClass, Capacity]] = field(default_factory=dict)
 
     def about(self, axis: str, M: float) -> tuple[SectionClass, Capacity]:
@@ -65,6 +68,10 @@ class Member:
             self.known[key] = classified, able
         return self.known[key]
 
+    def slender(self, axis: str) -> SlenderWeb | None:
+        """Its webs along `axis` where they buckle in shear (6.2.6(6)). Raises NotCovered."""
+        return slender_web(self.section, axis, self.f_y, self.basis.eta, self.basis.gamma_M1, self.panel)
+
     def capacity(self, classified: SectionClass) -> Capacity:
         """Resistances in the class found."""
         return capacity(self.bent, self.f_y, classified.number, self.pieces, self.basis.gamma_M0, self.basis.eta)
@@ -80,6 +87,7 @@ def check_member_section(
     *,
     bent: Any = None,
     net: Any = None,
+    panel: float | None = None,
 ) -> Outcome:
     """Judge one member by the internal forces at its stations, all pieces together, shared equally.
 
@@ -88,13 +96,15 @@ def check_member_section(
 
     bent  what holes leave of the section in bending, where they count (6.2.5(4)); None: the section
     net   what they leave of it for the elastic stress; None: the section
+    panel distance between the stiffeners at its supports, for webs slender in shear; None: none stated
     """
     net = section if net is None else net
     findings: list[Finding] = []
     ultimate = [s for s in stations if s.case.limit == "ultimate"]
     try:
         require_en1993(section, steel)
-        member = Member(part, section, yield_strength(section, steel), pieces, basis, section if bent is None else bent)
+        bent = section if bent is None else bent
+        member = Member(part, section, yield_strength(section, steel), pieces, basis, bent, panel)
     except NotCovered as reason:
         findings += [not_checked(part, check, str(reason)) for check in _occurring(ultimate)]
     else:
@@ -191,34 +201,41 @@ def _shear(check: str, member: Member, station: Station) -> Finding:
     for axis, V in (("z", station.V_z), ("y", station.V_y)):
         if not V and axis == "y":
             continue
-        _web_is_stocky(member, axis)
-        A_v = member.pieces * section.shear_area(axis, basis.eta)
-        V_pl = float(cross_section.plastic_shear_resistance(A_v, member.f_y, basis.gamma_M0))
-        factor, torsion = _left_by_torsion(member, station, abs(V) / V_pl)
-        reason = f"{station.where}; A_v {float(A_v):.0f} mm2" + ("" if axis == "z" else ", along y") + torsion
-        source = f"{CODE} (6.18)" + (", 6.2.7(9)" if torsion else "")
+        if slender := member.slender(axis):
+            V_pl, text, source = member.pieces * slender.V_b, slender.text, "EN 1993-1-5:2006 5.2"
+        else:
+            A_v = member.pieces * section.shear_area(axis, basis.eta)
+            V_pl = float(cross_section.plastic_shear_resistance(A_v, member.f_y, basis.gamma_M0))
+            text, source = f"A_v {float(A_v):.0f} mm2", f"{CODE} (6.18)"
+        factor, torsion = _left_by_torsion(member, station, abs(V) / V_pl, slender)
+        reason = f"{station.where}; {text}" + ("" if axis == "z" else ", along y") + torsion
+        source += ", 6.2.7(9)" if torsion else ""
         resistance = abs(V) * factor if torsion and V else V_pl
         found.append(judged(member.name, check, station.case.name, abs(V), resistance, "kN", source, reason=reason))
     return worst(found)
 
 
-def _left_by_torsion(member: Member, station: Station, v: float) -> tuple[float, str]:
+def _left_by_torsion(member: Member, station: Station, v: float, slender: SlenderWeb | None) -> tuple[float, str]:
     """Factor by which shear and torsion can grow together (6.26 to 6.28), and what to say of it."""
     if not _twisted(station):
         return (1 / v if v > 0 else np.inf), ""
-    return 1 / (v + _torsion_share(member, station)), "; with the torque growing too"
+    return 1 / (v + _torsion_share(member, station, slender)), "; with the torque growing too"
 
 
 def _twisted(station: Station) -> bool:
     return bool(station.T or station.T_w or station.B)
 
 
-def _torsion_share(member: Member, station: Station) -> float:
-    """Share of the shear strength that torsion takes (`torsion_share`)."""
+def _torsion_share(member: Member, station: Station, slender: SlenderWeb | None = None) -> float:
+    """Share of the shear strength that torsion takes (`torsion_share`); of a slender web's, more."""
+    if slender and not closed(member.section):
+        raise NotCovered("torsion of an open section with a web slender in shear is not covered here")
     if not closed(member.section) and not (station.T_w or station.B):
         raise NotCovered(WARPS)
     T, T_w = abs(station.T) / member.pieces, abs(station.T_w) / member.pieces
-    return float(torsion_share(member.section, member.f_y / member.basis.gamma_M0, T, T_w))
+    share = float(torsion_share(member.section, member.f_y / member.basis.gamma_M0, T, T_w))
+    # Round a closed wall the flow of the torque buckles the web as that of the shear does.
+    return share * member.basis.gamma_M1 / (member.basis.gamma_M0 * min(slender.chi_w, 1.0)) if slender else share
 
 
 def _torsion(check: str, member: Member, station: Station) -> Finding:
@@ -264,27 +281,30 @@ def _bending_and_shear(check: str, member: Member, station: Station) -> Finding:
     for axis, M, V in (("y", abs(station.M_y), station.V_z), ("z", abs(station.M_z), station.V_y)):
         if axis == "z" and not (M or V):
             continue
-        _web_is_stocky(member, "z" if axis == "y" else "y")
+        slender = member.slender("z" if axis == "y" else "y")
         classified, able = member.about(axis, station.M_y if axis == "y" else station.M_z)
         M_c, V_pl, share = (able.M_y, able.V_z, able.share_y) if axis == "y" else (able.M_z, able.V_y, able.share_z)
         M_c, V_pl, share = float(M_c), float(V_pl), float(share)
+        if slender:
+            V_pl, share = member.pieces * slender.V_b, 1.0 if classified.number == 4 else slender.share
         v = abs(V) / V_pl
         if _twisted(station):
             # Torsion takes its share of the shear strength first (6.2.8(4)); v + t is at least v / (1 - t).
-            v += _torsion_share(member, station)
+            v += _torsion_share(member, station, slender)
         factor = float(bending_shear_factor(M / M_c, v, share))
-        state = f"V_Ed is {v:.2f} V_pl,Rd"
+        name, clause = ("V_bw,Rd", "EN 1993-1-5:2006 7.1") if slender else ("V_pl,Rd", f"{CODE} 6.2.8")
+        state = f"V_Ed is {v:.2f} {name}"
         if v <= 0.5:
-            state = "V_Ed is at most V_pl,Rd / 2: no allowance as it stands (6.2.8(2))"
-        clause = clause_bending_shear_ratio(M, v, M_c, share)
+            state = f"V_Ed is at most {name} / 2: no allowance as it stands ({'7.1(1)' if slender else '6.2.8(2)'})"
+        ratio = clause_bending_shear_ratio(M, v, M_c, share)
         found.append(
             interaction(
                 member.name,
                 check,
                 station.case.name,
                 factor,
-                f"{CODE} 6.2.8",
-                clause_ratio=clause if np.isfinite(clause) else None,
+                clause,
+                clause_ratio=ratio if np.isfinite(ratio) else None,
                 reason=f"{station.where}; {classified.text}; {state}",
             )
         )
@@ -297,9 +317,10 @@ def _axial_and_bending(check: str, member: Member, station: Station) -> Finding:
     if station.B:
         # No clause combines N and both moments with a bimoment; the elastic sum of all stresses always may (6.2.1(5)).
         return _open_torsion(check, member, [station])
-    for axis, V in (("z", station.V_z), ("y", station.V_y)):
-        if V:
-            _web_is_stocky(member, axis)
+    slender = {axis: member.slender(axis) for axis, V in (("z", station.V_z), ("y", station.V_y)) if V}
+    if any(slender.values()):
+        t = max(_torsion_share(member, station, web) for web in slender.values()) if _twisted(station) else 0.0
+        return all_with_slender_web(check, member, station, slender, t)
     if _twisted(station):
         station = _torsion_as_shear(member, station)
     answer = combined(member.bent, member.f_y, station, member.pieces, member.basis.gamma_M0, member.basis.eta)
@@ -331,18 +352,6 @@ _METHODS: dict[str, Callable[[str, Member, Station], Finding]] = {
     "bending and shear": _bending_and_shear,
     "axial and bending": _axial_and_bending,
 }
-
-
-def _web_is_stocky(member: Member, axis: str) -> None:
-    """Raise NotCovered where the web could buckle in shear (6.2.6(6))."""
-    web = clear_web(member.section, axis)
-    if web is None:
-        return
-    limit = cross_section.shear_buckling_limit(classification.epsilon(member.f_y), member.basis.eta)
-    if web[0] / web[1] > limit:
-        raise NotCovered(
-            f"h_w/t_w {web[0] / web[1]:.0f} is over {limit:.0f} (6.22): shear buckling is not covered here"
-        )
 
 
 # ---- elastic stress --------------------------------------------------------------------------
