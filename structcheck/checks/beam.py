@@ -47,7 +47,7 @@ def needed(beam: Beam) -> tuple[str, ...]:
     """The checks this beam needs."""
     kind = form(beam.section)
     left_out = set()
-    if kind in ("hollow", "tube", "rectangle", "round"):
+    if kind in ("hollow", "tube", "rectangle", "round") or hasattr(beam.section.shape, "left"):
         left_out.add("web under load")
     if kind not in ("hollow", "tube"):
         left_out.add("tube face")
@@ -85,12 +85,16 @@ def check_beam(
     _validate(beam, loads)
     stock, beam = beam.section, replace(beam, section=corroded(beam.section, beam.corrosion))
     solution = solved(beam, loads)
-    k_cr = critical_load_factor(beam, solution)
+    leaning = _leaning(beam)
+    k_cr = critical_load_factor(leaning, solution)
     own = stations(beam, solution, basis, k_cr) if not inside or eccentricity(beam) else []
     places = [*inside, *own]
     bent, net = _sections_with_holes(beam, basis)
-    outcome = check_member_section(beam.name, beam.section, beam.steel, beam.pieces, places, basis, bent=bent, net=net)
-    outcome += _lateral(beam, solution, k_cr, basis, bent)
+    panel = beam.span if beam.end_stiffeners else None
+    outcome = check_member_section(
+        beam.name, beam.section, beam.steel, beam.pieces, places, basis, bent=bent, net=net, panel=panel
+    )
+    outcome += _lateral(leaning, solution, k_cr, basis, bent if leaning is beam else beam.section)
     outcome += _of_frame(beam) if inside else _deflection(beam, solution)
     outcome += _rated(beam, stock, net, places, basis)
     outcome += Outcome(does_not_apply=_does_not_apply(beam), assumptions=_assumptions(beam))
@@ -176,6 +180,12 @@ def _lateral(beam: Beam, solution: BeamSolution, k_cr: float, basis: Basis, bent
     return Outcome((finding,), assumptions=(Assumption(beam.name, text),))
 
 
+def _leaning(beam: Beam) -> Beam:
+    """The beam as it leans sideways: at a welded slot what the slot leaves, all along."""
+    left = getattr(beam.section.shape, "left", None)
+    return beam if left is None else replace(beam, section=left)
+
+
 def _of_frame(beam: Beam) -> Outcome:
     """In a frame the deflection is the frame's answer, its corners counted."""
     return Outcome(does_not_apply=(NotNeeded(beam.name, "deflection", "the frame answers it"),))
@@ -219,6 +229,8 @@ def _assumptions(beam: Beam) -> tuple[Assumption, ...]:
         found.append("ends held against twisting, free to warp")
     if beam.hole is not None:
         found.append("the holes stand where the stress is greatest")
+    if beam.end_stiffeners:
+        found.append("the stiffeners at the supports bear the reactions; none between them is counted in shear")
     if beam.corrosion:
         found.append(f"{beam.corrosion:g} mm lost from every face")
     return tuple(Assumption(beam.name, text) for text in found)

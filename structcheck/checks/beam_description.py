@@ -27,6 +27,7 @@ class Beam:
     quality         JR, J0, J2, K2; None: not stated
     detail          fatigue detail (see `fatigue.DETAILS`), or "unknown"; None: not stated
     corrosion       metal lost from every face
+    end_stiffeners  the web is stiffened across its depth at each support
     """
 
     name: str
@@ -46,6 +47,7 @@ class Beam:
     quality: Literal["JR", "J0", "J2", "K2"] | None = None
     detail: str | None = None
     corrosion: float = 0.0
+    end_stiffeners: bool = False
 
 
 @dataclass(frozen=True)

@@ -7,14 +7,19 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
+from typing import Any
 
 import numpy as np
 
 from structcheck.checks.basis import Basis
-from structcheck.checks.bolts_group import EAST, NORTH, SOUTH, WEST, BoltGroup, BoltLoads, in_plane
+from structcheck.checks.bolts_group import EAST, NORTH, SOUTH, WEST, BoltGroup, BoltLoads, Force, in_plane
+from structcheck.checks.bolts_paths import Cut, cut_along, torn_out, zigzags
 from structcheck.checks.bolts_strength import of_group, require_steel
 from structcheck.errors import NotCovered
 from structcheck.findings import Finding, judged
+from structcheck.formula import unrecorded
+from structcheck.maths import minimum
+from structcheck.standards.en1993_1_1.net_section import gain_of_slant, net_area_of_zigzag
 from structcheck.standards.en1993_1_8 import bolts as clause
 
 NET_SECTION = "EN 1993-1-1:2005 6.2.3(2)"
@@ -176,30 +181,79 @@ def _extent(part: BoltGroup, along_y: bool) -> tuple[float, float]:
 def net_section(part: BoltGroup, loads: BoltLoads, basis: Basis) -> Finding:
     """Net section under the force, and under its moment in the plane where it stands beside the centre."""
     require_steel(part)
-    _refuse_staggered(part, "the net section may run zigzag through staggered holes")
+    if part.lines is None:
+        return _staggered_net_section(part, loads, basis)
     ratio, reason = max((_net_ratio(part, line, basis), line.what) for line in net_lines(part, loads))
     source = "EN 1993-1-1:2005 6.2.3(4)" if part.category == "C" else NET_SECTION
     return of_group(part, "net section", loads, loads.force, ratio, source, reason)
 
 
-def _refuse_staggered(part: BoltGroup, why: str) -> None:
-    if part.lines is None:
-        raise NotCovered(f"the bolts do not stand in full rows and columns: {why}")
-
-
 def _net_ratio(part: BoltGroup, line: NetLine, basis: Basis) -> float:
-    t, area = part.plate, line.net_area(part.plate, part.d_0)
-    f_y, f_u = part.steel.strengths(t)
-    pulled = min(
-        clause.gross_section_resistance(line.length * t, f_y, basis.gamma_M0),
+    t = part.plate
+    area, modulus = line.net_area(t, part.d_0), line.net_modulus(t, part.d_0)
+    return float(_net_share(part, basis, line.length * t, area, modulus, (line.N, line.V, line.M)))
+
+
+def _net_share(part: BoltGroup, basis: Basis, gross: float, area: Any, modulus: Any, passed: tuple[Any, ...]) -> Any:
+    """Share of a net section's resistance, numbers or arrays."""
+    (N, V, M), (f_y, f_u) = passed, part.steel.strengths(part.plate)
+    pulled = minimum(
+        clause.gross_section_resistance(gross, f_y, basis.gamma_M0),
         clause.net_section_resistance(area, f_u, basis.gamma_M2),
     )
     if part.category == "C":
         pulled = clause.net_section_resistance_category_C(area, f_y, basis.gamma_M0)
-    bent = line.net_modulus(t, part.d_0) * f_y / basis.gamma_M0
-    cut = area * f_y / (math.sqrt(3) * basis.gamma_M0)
+    bent, cut = modulus * f_y / basis.gamma_M0, area * f_y / (math.sqrt(3) * basis.gamma_M0)
     # A linear sum of pull and bending, with the shear squared: below the yield surface everywhere on the net line.
-    return math.hypot(abs(line.N) / pulled + abs(line.M) / bent, line.V / cut)
+    return np.hypot(abs(N) / pulled + abs(M) / bent, V / cut)
+
+
+def _staggered_net_section(part: BoltGroup, loads: BoltLoads, basis: Basis) -> Finding:
+    """The same along every zigzag: the worst is looked for, then worked out."""
+    t, found = part.plate, []
+    for along_y, cut in zigzag_cuts(part, loads):
+        with unrecorded():
+            passed = cut.N, cut.V, cut.M
+            shares = _net_share(part, basis, cut.length * t, cut.net * t, cut.modulus * t, passed)
+        worst = cut.worst(shares)
+        found.append((float(shares[worst]), along_y, cut, worst))
+    _, along_y, cut, worst = max(found, key=lambda one: one[0])
+    holes, steps = cut.ways.through(worst), cut.ways.steps(worst)
+    slant = sum(gain_of_slant(s, p) for s, p in steps)
+    area = net_area_of_zigzag(cut.length * t, len(holes), part.d_0, t, slant)
+    passed = cut.N[worst], cut.V[worst], cut.M[worst]
+    ratio = float(_net_share(part, basis, cut.length * t, area, cut.modulus[worst] * t, passed))
+    way = "along" if along_y else "across"
+    slanting = f", {len(steps)} step{'s' if len(steps) > 1 else ''} slanting" if steps else ""
+    reason = f"through {len(holes)} hole{'s' if len(holes) > 1 else ''}{slanting}, plate {way} the force"
+    source = "EN 1993-1-1:2005 6.2.3(4), 6.2.2.2(4)" if part.category == "C" else f"{NET_SECTION}, 6.2.2.2(4)"
+    return of_group(part, "net section", loads, loads.force, ratio, source, reason)
+
+
+def zigzag_cuts(part: BoltGroup, loads: BoltLoads) -> list[tuple[bool, Cut]]:
+    """What passes every zigzag of holes, for each way the plate may run and each side it may be held from."""
+    both = loads.turn or loads.across
+    ways = [part.plate_runs == "along"] if part.plate_runs else [True, False] if both else [True]
+    made = []
+    for along_y in ways:
+        forces, edges = in_plane(part, loads), _extent(part, along_y)
+        pushes = forces[:, ::-1] if along_y else forces
+        sides = (1.0 if loads.shear > 0 else -1.0,) if along_y and loads.shear and not loads.across else (1.0, -1.0)
+        made += [(along_y, cut_along(zigzags(part, along_y, side), edges, pushes * (side, 1.0))) for side in sides]
+    if any(np.any(cut.net <= 0) for _, cut in made):
+        raise NotCovered("nothing is left of the plate between the holes")
+    return made
+
+
+def plate_stress(part: BoltGroup, loads: BoltLoads) -> float:
+    """Greatest elastic von Mises stress on a line of holes. Raises NotCovered where the plate's width is unknown."""
+    if part.lines is not None:
+        return max(line.stress(part.plate, part.d_0) for line in net_lines(part, loads))
+    found = []
+    for _, cut in zigzag_cuts(part, loads):
+        stress = np.hypot(np.abs(cut.N) / cut.net + np.abs(cut.M) / cut.modulus, math.sqrt(3) * cut.V / cut.net)
+        found.append(float(stress[cut.worst(stress)]))
+    return max(found) / part.plate
 
 
 @dataclass(frozen=True)
@@ -221,12 +275,8 @@ def blocks(part: BoltGroup, loads: BoltLoads, along_y: bool) -> Iterator[Block]:
     along_y  the block leaves along y, else along x
     """
     axis, cross = (1, 0) if along_y else (0, 1)
-    sign = 1.0 if (loads.shear if along_y else loads.across) >= 0 else -1.0
-    ahead = (NORTH if sign > 0 else SOUTH) if along_y else (EAST if sign > 0 else WEST)
+    sign, ahead = _towards(part, loads, along_y)
     low, high = (WEST, EAST) if along_y else (SOUTH, NORTH)
-    missing = "end" if part.end is None else "edge" if part.edge is None else ""
-    if missing:
-        raise NotCovered(f"`{missing}` is not stated")
     lines, deep = part.lines[cross], part.lines[axis] * sign
     order = np.lexsort((part.positions[:, cross], -part.positions[:, axis] * sign))
     pushes = (in_plane(part, loads)[order, axis] * sign).reshape(len(deep), len(lines))
@@ -252,13 +302,21 @@ def blocks(part: BoltGroup, loads: BoltLoads, along_y: bool) -> Iterator[Block]:
             yield Block(width, 2 * shear, float(pushes[:count].sum()), f"{count} deep, tension to both edges")
 
 
+def _towards(part: BoltGroup, loads: BoltLoads, along_y: bool) -> tuple[float, Force]:
+    """The end that is pushed at: its sense along the axis, and its direction."""
+    missing = "end" if part.end is None else "edge" if part.edge is None else ""
+    if missing:
+        raise NotCovered(f"`{missing}` is not stated")
+    sign = 1.0 if (loads.shear if along_y else loads.across) >= 0 else -1.0
+    return sign, (NORTH if sign > 0 else SOUTH) if along_y else (EAST if sign > 0 else WEST)
+
+
 def block_tearing(part: BoltGroup, loads: BoltLoads, basis: Basis) -> Finding:
     """The block that is torn out first; 0.5 on its tension where the force stands beside the centre.
 
     A force along both axes is judged along each, and the ratios are added: the clause has no rule for it.
     """
     require_steel(part)
-    _refuse_staggered(part, "blocks torn out between staggered holes are not traced")
     ways = [way for way, force in ((True, loads.shear), (False, loads.across)) if force]
     worst_of_ways = [_worst_block(part, loads, basis, way) for way in ways]
     ratio, reason = sum(ratio for ratio, _ in worst_of_ways), "; ".join(what for _, what in worst_of_ways)
@@ -269,6 +327,8 @@ def block_tearing(part: BoltGroup, loads: BoltLoads, basis: Basis) -> Finding:
 def _worst_block(part: BoltGroup, loads: BoltLoads, basis: Basis, along_y: bool) -> tuple[float, str]:
     f_y, f_u = part.steel.strengths(part.plate)
     torn = clause.block_tearing_eccentric if loads.turn else clause.block_tearing_concentric
+    if part.lines is None:
+        return _worst_staggered_block(part, loads, basis, along_y)
     ratios = []
     for block in blocks(part, loads, along_y):
         if block.force > 0:
@@ -276,3 +336,24 @@ def _worst_block(part: BoltGroup, loads: BoltLoads, basis: Basis, along_y: bool)
             resistance = torn(*areas, f_y, f_u, basis.gamma_M0, basis.gamma_M2)
             ratios.append((block.force / resistance if resistance > 0 else math.inf, block.what))
     return max(ratios)
+
+
+def _worst_staggered_block(part: BoltGroup, loads: BoltLoads, basis: Basis, along_y: bool) -> tuple[float, str]:
+    """The same of every block that lines along the force bound on a zigzag."""
+    f_y, f_u = part.steel.strengths(part.plate)
+    torn = clause.block_tearing_eccentric if loads.turn else clause.block_tearing_concentric
+    sign, ahead = _towards(part, loads, along_y)
+    pushes = in_plane(part, loads)[:, 1 if along_y else 0] * sign
+    ways, t = zigzags(part, along_y, sign), part.plate
+    found = []
+    for made in torn_out(ways, _extent(part, along_y), float(part.outline[ahead]), pushes):
+        with unrecorded():
+            resistance = torn(made.tension * t, made.shear * t, f_y, f_u, basis.gamma_M0, basis.gamma_M2)
+        pushed = np.maximum(made.force, 0.0)
+        ratio = np.where(pushed > 0, np.where(resistance > 0, pushed / np.maximum(resistance, 1e-9), math.inf), 0.0)
+        found.append((float(ratio.max()), made, int(np.argmax(ratio))))
+    ratio, made, worst = max(found, key=lambda one: one[0])
+    torn(made.tension[worst] * t, made.shear[worst] * t, f_y, f_u, basis.gamma_M0, basis.gamma_M2)
+    bolts = int(made.bolts[worst])
+    tension = "to one edge" if made.edges else "between the outer lines"
+    return ratio, f"{bolts} bolt{'s' if bolts > 1 else ''}, tension {tension}"

@@ -39,9 +39,7 @@ def _shear_stress(part: BoltGroup, loads: BoltLoads) -> np.ndarray:
 
 def plate_stress(part: BoltGroup, loads: BoltLoads) -> float:
     """Greatest elastic von Mises stress on a line of holes. Raises NotCovered where the plate's width is unknown."""
-    if not loads.sheared:
-        return 0.0
-    return max(line.stress(part.plate, part.d_0) for line in bolts_plate.net_lines(part, loads))
+    return bolts_plate.plate_stress(part, loads) if loads.sheared else 0.0
 
 
 def yield_finding(part: BoltGroup, loads: Sequence[BoltLoads]) -> Outcome:

@@ -6,7 +6,7 @@ import numpy as np
 
 from structcheck.checks.member_interaction import Capacity, bending_shear_factor
 from structcheck.checks.member_stress import Station
-from structcheck.checks.section_member import Member, share_of_torsion, twisted, web_is_stocky
+from structcheck.checks.section_member import Member, share_of_torsion, twisted
 from structcheck.errors import NotCovered
 from structcheck.formula import unrecorded
 
@@ -24,9 +24,9 @@ def greatest_utilisations(check: str, member: Member, stations: Sequence[Station
 
 
 def _forces(member: Member, stations: Sequence[Station]) -> dict[str, np.ndarray]:
-    """The forces and torsion's share t, station by station. Raises NotCovered where one of them may be."""
-    for axis in "yz":
-        web_is_stocky(member, axis)
+    """The forces and torsion's share t, station by station. Raises NotCovered where no bound is known."""
+    if any(member.slender(axis) for axis in "yz"):
+        raise NotCovered("webs slender in shear have no bound")
     force = {name: np.array([getattr(s, name) for s in stations]) for name in ("N", "V_y", "V_z", "M_y", "M_z")}
     return force | {"t": np.array([share_of_torsion(member, s) if twisted(s) else 0.0 for s in stations])}
 

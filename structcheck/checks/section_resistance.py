@@ -10,10 +10,11 @@ import numpy as np
 from structcheck.checks.basis import Basis
 from structcheck.checks.member_forms import closed, form, require_en1993, yield_strength
 from structcheck.checks.member_interaction import bending_shear_factor, clause_bending_shear_ratio, combined
+from structcheck.checks.member_shear import SlenderWeb, all_with_slender_web
 from structcheck.checks.member_stress import ANGLE, Station, greatest_stress, second_order_factor
 from structcheck.checks.member_torsion import warping
 from structcheck.checks.section_bounds import greatest_utilisations
-from structcheck.checks.section_member import Member, share_of_torsion, twisted, web_is_stocky
+from structcheck.checks.section_member import Member, share_of_torsion, twisted
 from structcheck.errors import NotCovered
 from structcheck.findings import (
     Assumption,
@@ -44,6 +45,7 @@ def check_member_section(
     *,
     bent: Any = None,
     net: Any = None,
+    panel: float | None = None,
 ) -> Outcome:
     """Judge one member by the internal forces at its stations, all pieces together, shared equally.
 
@@ -52,13 +54,15 @@ def check_member_section(
 
     bent  what holes leave of the section in bending, where they count (6.2.5(4)); None: the section
     net   what they leave of it for the elastic stress; None: the section
+    panel distance between the stiffeners at its supports, for webs slender in shear; None: none stated
     """
     net = section if net is None else net
     findings: list[Finding] = []
     ultimate = [s for s in stations if s.case.limit == "ultimate"]
     try:
         require_en1993(section, steel)
-        member = Member(part, section, yield_strength(section, steel), pieces, basis, section if bent is None else bent)
+        bent = section if bent is None else bent
+        member = Member(part, section, yield_strength(section, steel), pieces, basis, bent, panel)
     except NotCovered as reason:
         findings += [not_checked(part, check, str(reason)) for check in _occurring(ultimate)]
     else:
@@ -166,22 +170,25 @@ def _shear(check: str, member: Member, station: Station) -> Finding:
     for axis, V in (("z", station.V_z), ("y", station.V_y)):
         if not V and axis == "y":
             continue
-        web_is_stocky(member, axis)
-        A_v = member.pieces * section.shear_area(axis, basis.eta)
-        V_pl = float(cross_section.plastic_shear_resistance(A_v, member.f_y, basis.gamma_M0))
-        factor, torsion = _left_by_torsion(member, station, abs(V) / V_pl)
-        reason = f"{station.where}; A_v {float(A_v):.0f} mm2" + ("" if axis == "z" else ", along y") + torsion
-        source = f"{CODE} (6.18)" + (", 6.2.7(9)" if torsion else "")
+        if slender := member.slender(axis):
+            V_pl, text, source = member.pieces * slender.V_b, slender.text, "EN 1993-1-5:2006 5.2"
+        else:
+            A_v = member.pieces * section.shear_area(axis, basis.eta)
+            V_pl = float(cross_section.plastic_shear_resistance(A_v, member.f_y, basis.gamma_M0))
+            text, source = f"A_v {float(A_v):.0f} mm2", f"{CODE} (6.18)"
+        factor, torsion = _left_by_torsion(member, station, abs(V) / V_pl, slender)
+        reason = f"{station.where}; {text}" + ("" if axis == "z" else ", along y") + torsion
+        source += ", 6.2.7(9)" if torsion else ""
         resistance = abs(V) * factor if torsion and V else V_pl
         found.append(judged(member.name, check, station.case.name, abs(V), resistance, "kN", source, reason=reason))
     return worst(found)
 
 
-def _left_by_torsion(member: Member, station: Station, v: float) -> tuple[float, str]:
+def _left_by_torsion(member: Member, station: Station, v: float, slender: SlenderWeb | None) -> tuple[float, str]:
     """Factor by which shear and torsion can grow together (6.26 to 6.28), and what to say of it."""
     if not twisted(station):
         return (1 / v if v > 0 else np.inf), ""
-    return 1 / (v + share_of_torsion(member, station)), "; with the torque growing too"
+    return 1 / (v + share_of_torsion(member, station, slender)), "; with the torque growing too"
 
 
 def _torsion(check: str, member: Member, station: Station) -> Finding:
@@ -227,27 +234,30 @@ def _bending_and_shear(check: str, member: Member, station: Station) -> Finding:
     for axis, M, V in (("y", abs(station.M_y), station.V_z), ("z", abs(station.M_z), station.V_y)):
         if axis == "z" and not (M or V):
             continue
-        web_is_stocky(member, "z" if axis == "y" else "y")
+        slender = member.slender("z" if axis == "y" else "y")
         classified, able = member.about(axis, station.M_y if axis == "y" else station.M_z)
         M_c, V_pl, share = (able.M_y, able.V_z, able.share_y) if axis == "y" else (able.M_z, able.V_y, able.share_z)
         M_c, V_pl, share = float(M_c), float(V_pl), float(share)
+        if slender:
+            V_pl, share = member.pieces * slender.V_b, 1.0 if classified.number == 4 else slender.share
         v = abs(V) / V_pl
         if twisted(station):
             # Torsion takes its share of the shear strength first (6.2.8(4)); v + t is at least v / (1 - t).
-            v += share_of_torsion(member, station)
+            v += share_of_torsion(member, station, slender)
         factor = float(bending_shear_factor(M / M_c, v, share))
-        state = f"V_Ed is {v:.2f} V_pl,Rd"
+        name, clause = ("V_bw,Rd", "EN 1993-1-5:2006 7.1") if slender else ("V_pl,Rd", f"{CODE} 6.2.8")
+        state = f"V_Ed is {v:.2f} {name}"
         if v <= 0.5:
-            state = "V_Ed is at most V_pl,Rd / 2: no allowance as it stands (6.2.8(2))"
-        clause = clause_bending_shear_ratio(M, v, M_c, share)
+            state = f"V_Ed is at most {name} / 2: no allowance as it stands ({'7.1(1)' if slender else '6.2.8(2)'})"
+        ratio = clause_bending_shear_ratio(M, v, M_c, share)
         found.append(
             interaction(
                 member.name,
                 check,
                 station.case.name,
                 factor,
-                f"{CODE} 6.2.8",
-                clause_ratio=clause if np.isfinite(clause) else None,
+                clause,
+                clause_ratio=ratio if np.isfinite(ratio) else None,
                 reason=f"{station.where}; {classified.text}; {state}",
             )
         )
@@ -257,9 +267,10 @@ def _bending_and_shear(check: str, member: Member, station: Station) -> Finding:
 def _axial_and_bending(check: str, member: Member, station: Station) -> Finding:
     if form(member.section) == "angle":
         raise NotCovered(ANGLE)
-    for axis, V in (("z", station.V_z), ("y", station.V_y)):
-        if V:
-            web_is_stocky(member, axis)
+    slender = {axis: member.slender(axis) for axis, V in (("z", station.V_z), ("y", station.V_y)) if V}
+    if any(slender.values()):
+        t = max(share_of_torsion(member, station, web) for web in slender.values()) if twisted(station) else 0.0
+        return all_with_slender_web(check, member, station, slender, t)
     if twisted(station):
         station = _torsion_as_shear(member, station)
     answer = combined(member.bent, member.f_y, station, member.pieces, member.resistances)

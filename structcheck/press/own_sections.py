@@ -14,6 +14,7 @@ from structcheck.findings import Assumption, Outcome
 from structcheck.materials.steels import Steel
 from structcheck.press.section_schema import SectionTable
 from structcheck.press.setting import Setting
+from structcheck.press.slots import check_slot, slotted
 from structcheck.shapes import built_up
 from structcheck.shapes.bars import Rectangle
 from structcheck.shapes.families import PLATE
@@ -21,7 +22,6 @@ from structcheck.shapes.library import look_up, spell
 from structcheck.shapes.net import first_moment, net_section
 from structcheck.shapes.pair import Pair, side_by_side
 from structcheck.shapes.section import Section
-from structcheck.shapes.slots import Slot
 from structcheck.shapes.strips import Strips, refuse_flat
 
 KEYS: Mapping[str, tuple[str, ...]] = {
@@ -129,7 +129,7 @@ def _rib(t: SectionTable, _: Sequence[Section]) -> Section:
 
 def _flat(t: SectionTable, _: Sequence[Section]) -> Section:
     if t.slot is not None:
-        return Slot(t.h, t.t, t.slot.depth, t.slot.width).left
+        return slotted(t)
     refuse_flat("flat", h=t.h, t=t.t)
     if t.h < t.t:
         wanted = f"more than t = {t.t:g} mm: a flat on edge; lying flat it is a turned member"
@@ -201,6 +201,8 @@ def check_own_section(
     if table.holes or table.slot:
         cuts = Cuts(f"{name}, {'holes' if table.holes else 'slot'}", section, steel, slotted=table.slot is not None)
         outcome += check_cuts(cuts, places, pieces, setting.basis)
+    if table.slot:
+        outcome += check_slot(name, table, steel, pieces, places, setting.basis)
     alone = table.shape == "rectangles" and len(table.rectangles) == 1
     if alone or table.shape in ("flat", "library") or (table.shape == "pair" and not table.closed):
         return outcome
@@ -236,9 +238,6 @@ def _assumptions(name: str, table: SectionTable, setting: Setting) -> tuple[Assu
         made.append(Assumption(name, text, "" if table.tied else text))
     if table.shape == "box" and not table.closed:
         made.append(Assumption(name, f'not every seam of "{table.name}" is said to be closed: twisted as a slit tube'))
-    if table.slot is not None:
-        text = f'"{table.name}" counts as cut by its slot along its whole length; the crossing rib restores nothing'
-        made.append(Assumption(name, text))
     if table.shape == "rib with plate":
         text = f"{table.width:g} mm of the plate work with the rib, as stated; shear lag is not looked at"
         made.append(Assumption(name, text, f"{table.width:g} mm of the plate work with the rib"))

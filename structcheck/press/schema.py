@@ -138,6 +138,7 @@ class Pressed(Table):
     bearing: Position | None = Field(None, description="length of contact at each support; 0 on a round pin")
     beyond: Position | None = Field(None, description="beam beyond the contact at a support")
     held_by: Literal["flange", "web"] = Field("flange", description="sits on its flange, or hangs by its web or ends")
+    end_stiffeners: bool = Field(False, description="web stiffened over its depth at each support, and free end")
     tied: bool | None = Field(None, description="pieces tied together at the load and at each support")
     quality: Literal["JR", "J0", "J2", "K2"] | None = Field(None, description="toughness letters of the steel")
     detail: str | None = Field(None, description="fatigue detail at the most stressed place", max_length=80)

@@ -30,6 +30,13 @@ class SlotTable(Table):
 
     depth: Length = Field(examples=["60 mm"])
     width: Length = Field(description="along the rib", examples=["13 mm"])
+    weld: Literal["none", "fillets", "butt"] = Field(
+        "none", description="what joins its sides to the rib that passes through: four fillets, or full penetration"
+    )
+    throat: Length | None = Field(None, description="of each of the fillets")
+    length: Length | None = Field(None, description="of the weld from the slot's open end; all its depth if not stated")
+    returned: bool = Field(False, description="the weld's ends are full size")
+    inspected: bool = Field(False, description="tested by somebody competent")
 
 
 class SectionTable(Table):
@@ -54,7 +61,7 @@ class SectionTable(Table):
     gap: Position | None = Field(None, description="pair: clear distance")
     facing: Literal["back to back", "toe to toe"] = "back to back"
     holes: Rectangles | None = Field(None, description="left, right, bottom, top of each, from the centroid")
-    slot: SlotTable | None = Field(None, description="flat: a half-lap slot; the whole length counts as cut")
+    slot: SlotTable | None = Field(None, description="flat: a half-lap slot; the whole length counts as cut or welded")
     throat: Length | None = Field(None, description="of the fillets between the plates")
     runs: int = Field(1, ge=1, le=2, description="fillets at each seam: one, or one on both sides")
     inspected: bool = Field(False, description="tested by somebody competent")

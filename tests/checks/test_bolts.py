@@ -262,14 +262,6 @@ def test_positions_give_the_same_as_rows_and_columns():
         assert other[check].utilisation == pytest.approx(one[check].utilisation), check
 
 
-def test_staggered_bolts_are_sheared_and_not_torn():
-    """A zigzag line is not traced: net section and blocks are not checked."""
-    part = full(rows=1, columns=1, pitch=None, gauge=None, layout=((0.0, 0.0), (50.0, 40.0), (100.0, 0.0)))
-    found = answer(part, loads(30e3))
-    assert found["bolt shear"].verdict == "holds"
-    assert found["net section"].verdict == found["block tearing"].verdict == "not checked"
-
-
 def test_plastic_sharing_is_refused_without_reason_to_trust_it():
     """3.12: not under knocks, not in joints held by friction, not where shear governs."""
     thin = {"plate": 4.0, "spread": "plastic", "thread": "out"}

@@ -10,7 +10,7 @@ from structcheck.analysis.grillage import Rib, RibLoad, solve_grillage
 from structcheck.errors import InputError, NotCovered
 from structcheck.shapes.built_up import rib_with_plate
 from structcheck.shapes.net import net_section
-from structcheck.shapes.slots import Slot, restored_thickness
+from structcheck.shapes.slots import Slot, SlotWeld
 
 FILE = Path(__file__).parents[1] / "reference" / "plates.toml"
 CASES = {case["id"]: case for case in tomllib.loads(FILE.read_text())["case"]}
@@ -92,12 +92,27 @@ def test_plane_stress_elements_find_the_same_give():
 
 
 def test_welds_restore_only_what_they_carry():
-    """Two runs of 4 mm at 207.8 MPa on S235 replace 7.1 mm of a 12 mm rib; none restores nothing."""
-    restored = restored_thickness(4.0, 2, 207.8, 235.0)
-    assert restored == pytest.approx(7.07, abs=0.01)
-    welded = HALF.welded(restored)
-    assert HALF.left.Wel_y < welded.Wel_y < 12 * 120**2 / 6
-    assert HALF.welded(30.0).Iy == pytest.approx(12 * 120**3 / 12)
+    """Two throats of 3.5 mm stand for 7 mm of a 12 mm rib, elastic, without shear; a small weld nothing."""
+    closed = HALF.welded(SlotWeld("fillets", 3.5, returned=True))
+    # By hand: 720 mm2 at 30 and 420 mm2 at 90 mm.
+    centre = (720 * 30 + 420 * 90) / 1140
+    second = 12 * 60**3 / 12 + 720 * (centre - 30) ** 2 + 7 * 60**3 / 12 + 420 * (90 - centre) ** 2
+    assert closed.Wel_y == closed.Wpl_y == pytest.approx(second / (120 - centre))
+    assert HALF.left.Wpl_y < closed.Wel_y < 12 * 120**2 / 6
+    assert closed.shear_area("z") == HALF.left.shear_area("z") and closed.It == HALF.left.It
+    assert HALF.welded(SlotWeld("fillets", 1.0, returned=True)).A == HALF.left.A
+
+
+def test_a_weld_never_restores_more_than_the_whole_rib():
+    """Whatever its length; all its depth in full penetration gives the whole rib again."""
+    for depth in (20.0, 60.0, 90.0):
+        slot = Slot(120.0, 12.0, depth, 12.5)
+        for length in np.linspace(1.0, depth, 15):
+            for weld in (SlotWeld("butt", None, length, True), SlotWeld("fillets", 4.0, length)):
+                closed = slot.welded(weld)
+                assert closed.Wel_y <= 12 * 120**2 / 6 * (1 + 1e-9) and slot.left.Wpl_y <= closed.Wpl_y
+                assert closed.Iy <= 12 * 120**3 / 12 * (1 + 1e-9)
+    assert HALF.welded(SlotWeld("butt", returned=True)).Wel_y == pytest.approx(12 * 120**2 / 6)
 
 
 def test_with_a_top_plate_slot_from_the_plate_side():
