@@ -14,6 +14,9 @@ from structcheck.formula import unrecorded
 from structcheck.maths import where
 from structcheck.standards.en1993_1_1 import cross_section as code
 
+LEAST_SHARE = {"i": 0.2, "hollow": 0.0}
+"""N_Ed / N_Rd up to which less axial force never asks for more of a section bent both ways (6.2.9.1(6))."""
+
 
 @dataclass(frozen=True)
 class Capacity:
@@ -226,14 +229,27 @@ def _plastic_ratio(
         return float(code.linear_ratio(N, N_Rd, M_y, M_y_Rd, M_z, M_z_Rd))
     if n >= 1:
         return np.inf
+    ratio = _at_share(shape, section.A, kind, n, M_y, M_y_Rd, M_z, M_z_Rd)
+    least = LEAST_SHARE.get(kind, n)
+    if M_y and M_z and n > least:
+        # The exponents of (6.41) grow with n, and so a little more axial force could help: it is not let.
+        with unrecorded():
+            ratio = max(ratio, _at_share(shape, section.A, kind, least, M_y, M_y_Rd, M_z, M_z_Rd))
+    return ratio
+
+
+def _at_share(
+    shape: Any, A: float, kind: Form, n: float, M_y: float, M_y_Rd: float, M_z: float, M_z_Rd: float
+) -> float:
+    """The clause's ratio of bending about one axis or both at the axial share n."""
     if kind == "i":
-        a = code.web_share_of_i(section.A, shape.b, shape.tf)
+        a = code.web_share_of_i(A, shape.b, shape.tf)
         left_y = code.bending_resistance_with_axial(M_y_Rd, n, a)
         left_z = code.weak_bending_resistance_with_axial(M_z_Rd, n, a)
         alpha, beta = 2.0, code.i_exponent(n)
     elif kind == "hollow":
-        left_y = code.bending_resistance_with_axial(M_y_Rd, n, code.web_share_of_hollow(section.A, shape.b, shape.t))
-        left_z = code.bending_resistance_with_axial(M_z_Rd, n, code.flange_share_of_hollow(section.A, shape.h, shape.t))
+        left_y = code.bending_resistance_with_axial(M_y_Rd, n, code.web_share_of_hollow(A, shape.b, shape.t))
+        left_z = code.bending_resistance_with_axial(M_z_Rd, n, code.flange_share_of_hollow(A, shape.h, shape.t))
         alpha = beta = code.hollow_exponent(n) if 1.13 * n**2 < 1 else 6.0
     else:
         left_y, left_z = (code.plate_bending_resistance_with_axial(M, n) for M in (M_y_Rd, M_z_Rd))

@@ -1,8 +1,14 @@
 """From the answers of all corner states to the few internal forces that can govern a part.
 
 One set of forces is left out where another of the same kind of case is at least as large in every component and has the
-same signs where signs matter: whatever check is made, the other one is the harder. Axial and shear forces that hardly
-stress the part are all set to the largest of them first.
+same signs where signs matter. So what is left out lies in the box between nothing and what is kept, and in its mirror
+images where a sign was not looked at. Whoever judges what is kept must judge that box by its hardest corner:
+
+- a use that grows with the size of every component does so by the kept set itself (members, plain groups of bolts);
+- where parts can relieve each other (a layout of bolts, runs drawn anywhere) the use is still convex, being the largest
+  of sizes of sums, and greatest at a corner: each part whole or left out, with every sign that was not looked at.
+
+Axial and shear forces that hardly stress the part are all set to the largest of them first.
 """
 
 from collections.abc import Callable, Sequence
