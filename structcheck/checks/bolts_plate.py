@@ -266,7 +266,7 @@ class Block:
     what: str
 
 
-def blocks(part: BoltGroup, loads: BoltLoads, along_y: bool) -> Iterator[Block]:
+def blocks(part: BoltGroup, loads: BoltLoads, along_y: bool) -> list[Block]:
     """Every block of neighbouring lines and of the bolts nearest the end pushed at, torn out towards that end.
 
     The tension path runs between the outer lines of the block, from one of them to the plate's edge, or from both to
@@ -274,32 +274,42 @@ def blocks(part: BoltGroup, loads: BoltLoads, along_y: bool) -> Iterator[Block]:
 
     along_y  the block leaves along y, else along x
     """
-    axis, cross = (1, 0) if along_y else (0, 1)
     sign, ahead = _towards(part, loads, along_y)
+    pushes = in_plane(part, loads)[:, 1 if along_y else 0] * sign
+    asked = "blocks", along_y, sign
+    if asked not in part.memo:
+        part.memo[asked] = list(_outlines(part, along_y, sign, float(part.outline[ahead])))
+    return [Block(tension, shear, float(pushes[bolts].sum()), what) for tension, shear, bolts, what in part.memo[asked]]
+
+
+def _outlines(
+    part: BoltGroup, along_y: bool, sign: float, end: float
+) -> Iterator[tuple[float, float, np.ndarray, str]]:
+    """Net lengths in tension and in shear of every block, the bolts it holds, and what it is."""
+    axis, cross = (1, 0) if along_y else (0, 1)
     low, high = (WEST, EAST) if along_y else (SOUTH, NORTH)
     lines, deep = part.lines[cross], part.lines[axis] * sign
-    order = np.lexsort((part.positions[:, cross], -part.positions[:, axis] * sign))
-    pushes = (in_plane(part, loads)[order, axis] * sign).reshape(len(deep), len(lines))
-    depths = part.outline[ahead] - np.sort(deep)[::-1]
+    order = np.lexsort((part.positions[:, cross], -part.positions[:, axis] * sign)).reshape(len(deep), len(lines))
+    depths = end - np.sort(deep)[::-1]
     to_low, to_high = lines + part.outline[low], part.outline[high] - lines
     d_0, last = part.d_0, len(lines) - 1
     for count, depth in enumerate(depths, 1):
         shear = float(depth) - (count - 0.5) * d_0
         for first in range(last + 1):
             for final in range(first, last + 1):
-                force = float(pushes[:count, first : final + 1].sum())
+                bolts = order[:count, first : final + 1].ravel()
                 inside = float(lines[final] - lines[first]) - (final - first) * d_0
                 what = f"{count} x {final - first + 1} bolts"
                 if final > first:
-                    yield Block(inside, 2 * shear, force, f"{what}, tension between the outer lines")
+                    yield inside, 2 * shear, bolts, f"{what}, tension between the outer lines"
                 if first == 0:
-                    yield Block(inside + float(to_low[0]) - d_0 / 2, shear, force, f"{what}, tension to one edge")
+                    yield inside + float(to_low[0]) - d_0 / 2, shear, bolts, f"{what}, tension to one edge"
                 if final == last:
-                    yield Block(inside + float(to_high[-1]) - d_0 / 2, shear, force, f"{what}, tension to one edge")
+                    yield inside + float(to_high[-1]) - d_0 / 2, shear, bolts, f"{what}, tension to one edge"
         for left in range(last):
             gap = float(lines[left + 1] - lines[left])
             width = float(to_low[0] + to_high[-1] + lines[-1] - lines[0]) - gap - last * d_0
-            yield Block(width, 2 * shear, float(pushes[:count].sum()), f"{count} deep, tension to both edges")
+            yield width, 2 * shear, order[:count].ravel(), f"{count} deep, tension to both edges"
 
 
 def _towards(part: BoltGroup, loads: BoltLoads, along_y: bool) -> tuple[float, Force]:

@@ -1,5 +1,6 @@
 """What the clauses of EN 1993-1-1 6.2 ask of a shape: its form, the strength that governs it, its shares."""
 
+from functools import cache
 from typing import Any, Literal
 
 import numpy as np
@@ -24,15 +25,15 @@ G = E / 2.6
 THINNEST = 3.0
 """EN 1993-1-1 1.1.2(1): its rules are for material of 3 mm and more."""
 
-_FORMS: tuple[tuple[type, Form], ...] = (
-    (RolledI, "i"),
-    (Channel, "channel"),
-    (Hollow, "hollow"),
-    (Tube, "tube"),
-    (Rectangle, "rectangle"),
-    (Round, "round"),
-    (Angle, "angle"),
-)
+_FORMS: dict[type, Form] = {
+    RolledI: "i",
+    Channel: "channel",
+    Hollow: "hollow",
+    Tube: "tube",
+    Rectangle: "rectangle",
+    Round: "round",
+    Angle: "angle",
+}
 
 
 def form(section: Any) -> Form:
@@ -41,9 +42,13 @@ def form(section: Any) -> Form:
     A "box" is plates or channels closed by seams all along.
     """
     shape = getattr(section, "shape", section)
-    if isinstance(shape, Strips | Pair) and shape.cell is not None:
-        return "box"
-    return next((name for kind, name in _FORMS if isinstance(shape, kind)), "other")
+    found = _form_of(type(shape))
+    return "box" if found == "other" and isinstance(shape, Strips | Pair) and shape.cell is not None else found
+
+
+@cache
+def _form_of(kind: type) -> Form:
+    return next((_FORMS[base] for base in kind.__mro__ if base in _FORMS), "other")
 
 
 def closed(section: Any) -> bool:

@@ -68,7 +68,7 @@ def greatest_stress(section: Any, stations: Sequence[Station], pieces: int = 1) 
     names = ("N", "V_y", "V_z", "T", "M_y", "M_z", "T_w", "B")
     forces = {name: np.array([getattr(station, name) for station in stations]) / pieces for name in names}
     fibres = stresses(section, **forces)
-    table = np.array([np.broadcast_to(stress, len(stations)) for _, stress in fibres])
+    table = np.array([stress + np.zeros(len(stations)) for _, stress in fibres])
     fibre, place = np.unravel_index(np.argmax(table), table.shape)
     return Stress(float(table[fibre, place]), fibres[fibre][0], stations[place])
 

@@ -62,13 +62,20 @@ def _between_plates(table: schema.BoltsTable) -> bool:
 
 def _unlike(loads: list[BoltLoads], *, mirrored: bool) -> list[BoltLoads]:
     """One of every set of equal loads; `mirrored`: or of each other's mirror images, alike for rows and columns."""
-    kept: dict[tuple[object, ...], BoltLoads] = {}
+    rows = []
     for load in loads:
         flip = math.copysign(1.0, load.twist or load.across or load.bend_x or 1.0) if mirrored else 1.0
         sides = (load.across * flip, load.twist * flip, load.bend_x * flip)
-        numbers = (load.shear, load.eccentricity, load.tension, load.bend_y, *sides)
-        kept.setdefault((load.case.limit, *(float(f"{number:.6g}") + 0.0 for number in numbers)), load)
+        rows.append((load.shear, load.eccentricity, load.tension, load.bend_y, *sides))
+    kept: dict[tuple[object, ...], BoltLoads] = {}
+    for load, row in zip(loads, _to_six_figures(np.array(rows)).tolist(), strict=True):
+        kept.setdefault((load.case.limit, *row), load)
     return list(kept.values())
+
+
+def _to_six_figures(numbers: np.ndarray) -> np.ndarray:
+    unit = 10.0 ** (np.floor(np.log10(np.where(numbers == 0, 1.0, np.abs(numbers)))) - 5)
+    return np.round(numbers / unit) * unit + 0.0
 
 
 def bolt_loads(table: schema.BoltsTable, answer: FrameAnswer) -> list[BoltLoads]:

@@ -163,11 +163,9 @@ def governing(values: np.ndarray, signed: Sequence[int] = SIGNED, apart: int | N
     size /= np.where(most > 0, most, 1.0)
     total = size.sum(axis=1)
     # Where the sign matters each sense is a column of its own; and so is being without what stands apart.
-    ways = [size]
-    ways += [np.where(values[:, [column]] * way > 0, size[:, [column]], 0.0) for column in signed for way in (1, -1)]
-    if apart is not None:
-        ways.append((size[:, [apart]] <= NEGLIGIBLE).astype(float))
-    ways = np.concatenate(ways, axis=1)
+    own, up = size[:, list(signed)], values[:, list(signed)] > 0
+    without = size[:, [apart]] <= NEGLIGIBLE if apart is not None else np.zeros((len(values), 0))
+    ways = np.concatenate([size, own * up, own * ~up, without], axis=1)
     left, kept = np.arange(len(values)), []
     while left.size:
         first = total.argmax()
