@@ -143,6 +143,7 @@ class AddedMass(Table):
     name: str = Field(min_length=1, max_length=60, description="what it is")
     mass: Mass
     height: Position = Field(description="its middle above the floor")
+    moves: bool | None = Field(None, description="it moves with the platen; counted as moving if not stated")
 
 
 class Stops(Table):

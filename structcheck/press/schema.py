@@ -312,6 +312,7 @@ class PlatenTable(Part):
     across: Length | None = Field(None, description="width of the patch; the whole if not stated")
     shape: Literal["rectangle", "round"] = Field("rectangle", description="shape of the patch")
     pushed: Length | None = Field(None, description="diameter of the saddle that pushes on the other face")
+    moves: bool | None = Field(None, description="springs bring it back; counted as moving if not stated")
 
 
 class PressFile(FrameTables, MechanismTables, JointTables):
