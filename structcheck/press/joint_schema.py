@@ -190,6 +190,9 @@ class RunTable(Table):
     face_2: Direction | None = Field(None, description="from the root along the other leg")
     returned: bool = False
     proven: bool = False
+    stretches: int | None = Field(None, ge=1, le=200, description="an intermittent run: its stretches, one at each end")
+    stretch: Length | None = Field(None, description="length of each stretch")
+    end_stretch: Length | None = Field(None, description="length of the first and last stretch, where they are longer")
 
 
 class WeldGroupTable(Standing):
@@ -210,6 +213,11 @@ class WeldGroupTable(Standing):
     inspected: bool = Field(False, description=INSPECTED)
     weldable: bool = Field(False, description=WELDABLE)
     thickest: Length | None = Field(None, description="thicker part joined")
+    thickness: Length | None = Field(None, description="thinner part joined, where a run is intermittent")
+    width: Length | None = Field(None, description="of one part an intermittent run joins")
+    other_width: Length | None = Field(None, description="of the other part")
+    dry: bool = Field(False, description="intermittent runs stand neither in the weather nor in the wet")
+    pulled: bool = Field(False, description="the parts are pulled along an intermittent run; else pressed or sheared")
     force: Load | None = None
     direction: Direction = Field([0.0, 0.0, -1.0], description="of the force")
     through: Point | None = Field(None, description="a point on the force's line; the origin if not stated")

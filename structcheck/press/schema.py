@@ -275,6 +275,14 @@ class WeldTable(Placed):
     killed: bool = Field(False, description="the steel of a cold-formed tube is killed: its corners may be welded")
     thickness: Length | None = Field(None, description="thinner part joined")
     thickest: Length | None = Field(None, description="thicker part joined")
+    stretches: int | None = Field(None, ge=1, le=200, description="an intermittent run: its stretches, one at each end")
+    stretch: Length | None = Field(None, description="length of each stretch")
+    end_stretch: Length | None = Field(None, description="length of the first and last stretch, where they are longer")
+    staggered: bool = Field(False, description="stretches of one side stand midway between those of the other")
+    dry: bool = Field(False, description="neither in the weather nor in the wet")
+    pulled: bool = Field(False, description="the parts are pulled along an intermittent run; else pressed or sheared")
+    width: Length | None = Field(None, description="of one part an intermittent run joins")
+    other_width: Length | None = Field(None, description="of the other part")
 
 
 class PinTable(Placed):
