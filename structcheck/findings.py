@@ -2,12 +2,12 @@
 
 import math
 import sys
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from html import escape
-from typing import Any, Literal
+from typing import Any, Literal, TypeVar
 
-from structcheck.formula import Remark, Step, Trace, cut
+from structcheck.formula import Remark, Step, Trace, cut, recording, unrecorded
 from structcheck.quantities import in_unit
 
 CAUTION = (
@@ -16,6 +16,8 @@ CAUTION = (
     "guards. Never go over the rated force; stay shielded and out of the line of force, nothing loose or off line; "
     "proof-test the frame before use. EN 1993 is written for buildings: here it is good practice, not conformity."
 )
+
+_Load = TypeVar("_Load")
 
 Verdict = Literal["holds", "fails", "not checked"]
 Overall = Literal["holds", "holds if", "fails", "incomplete"]
@@ -142,6 +144,31 @@ def worst(findings: Iterable[Finding]) -> Finding:
     if found.verdict != "fails" or not unknown or unknown in found.reason:
         return found
     return replace(found, reason=f"{found.reason}; not checked beside it: {unknown}".removeprefix("; "))
+
+
+def worst_case(
+    judge: Callable[[_Load], Finding], cases: Iterable[_Load], most: Iterable[float] | None = None
+) -> Finding:
+    """`worst` of a check in several cases; where a working is open the governing case is judged once more, for it.
+
+    most  utilisation that each case cannot pass, where every case can be judged: cases are then taken from the highest
+          down, until none that is left can govern
+    """
+    tried = list(cases)
+    if len(tried) == 1:
+        return judge(tried[0])
+    bounds = [math.inf] * len(tried) if most is None else list(most)
+    found: dict[int, Finding] = {}
+    reached = 0.0
+    with unrecorded():
+        for number in sorted(range(len(tried)), key=lambda number: -bounds[number]):
+            if bounds[number] < reached * (1 - 1e-9):
+                break
+            found[number] = judge(tried[number])
+            reached = max(reached, found[number].utilisation or 0.0)
+    governing = max(sorted(found), key=lambda number: _severity(found[number]))
+    answer = worst(found[number] for number in sorted(found))
+    return replace(answer, trace=judge(tried[governing]).trace) if recording() else answer
 
 
 def _severity(finding: Finding) -> tuple[int, float]:
@@ -305,7 +332,7 @@ class Result:
 
     @property
     def working(self) -> tuple[tuple[Finding, tuple[Step | Remark, ...]], ...]:
-        """Each finding with the very calls that decided it; `structcheck.report.working` sets them out."""
+        """Each finding with the very calls that decided it, where they were kept (`working=True`)."""
         return tuple((finding, finding.steps) for finding in self.findings)
 
     @property

@@ -91,6 +91,11 @@ def unrecorded() -> Iterator[None]:
         _open.extend(kept)
 
 
+def recording() -> bool:
+    """Whether a working is open: then nothing is taken from what was worked out before, so that it shows every step."""
+    return bool(_open)
+
+
 def cut() -> Trace | None:
     """Cut the innermost open working; nothing where none is open."""
     return _open[-1].cut() if _open else None

@@ -44,6 +44,8 @@ def _is_quantity(x: Any) -> bool:
 
 def sqrt(x: Any) -> Any:
     """Square root of a number, an array, a quantity or an expression."""
+    if type(x) is float and not _showing:
+        return math.sqrt(x)
     if _showing:
         import sympy
 
@@ -71,11 +73,16 @@ def _extreme(name: str, of_arrays: Any, of_numbers: Any, terms: tuple[Any, ...])
 
         # sympy's own Min and Max reorder and drop terms; a named function keeps the clause as printed.
         return sympy.Function(name)(*terms)
+    if _PLAIN.issuperset(map(type, terms)):
+        return of_numbers(terms)
     if any(isinstance(term, np.ndarray) for term in terms):
         return reduce(of_arrays, terms)
     if any(_is_quantity(term) for term in terms):
         return reduce(lambda a, b: of_numbers(a, b, key=lambda q: _base_magnitude(q)), terms)
     return of_numbers(terms)
+
+
+_PLAIN = frozenset((float, int, np.float64))
 
 
 def _base_magnitude(x: Any) -> float:

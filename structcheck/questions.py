@@ -16,6 +16,7 @@ caution: a check is not a sign-off.
 import hashlib
 import json
 from collections.abc import Callable, Iterable, Mapping
+from contextlib import nullcontext
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -34,27 +35,30 @@ from structcheck.shapes.library import matching
 from structcheck.shapes.section import Section
 
 
-def check_press(source: str | Path | Mapping[str, Any], *, sections: Iterable[Section] = ()) -> Result:
+def check_press(
+    source: str | Path | Mapping[str, Any], *, sections: Iterable[Section] = (), working: bool = False
+) -> Result:
     """Check a whole press.
 
     source    path of a press file, "-" for standard input, or the description itself as a mapping of the same shape
     sections  rows of the user's own CSV, see `structcheck.shapes.rows.read_csv`
+    working   keep every formula that decided a finding, for `Result.working`; it takes a little longer
     """
     own = tuple(sections)
     if isinstance(source, Mapping):
-        return _checked(press_of(source, sections=own), "", _one_text(source), own)
+        return _checked(press_of(source, sections=own), "", _one_text(source), own, working)
     text, name = read_file(str(source))
-    return check_text(text, name, sections=own)
+    return check_text(text, name, sections=own, working=working)
 
 
-def check_text(text: str, name: str = "", *, sections: Iterable[Section] = ()) -> Result:
+def check_text(text: str, name: str = "", *, sections: Iterable[Section] = (), working: bool = False) -> Result:
     """Check a whole press from the text of its file; `name` stands in messages."""
     own = tuple(sections)
-    return _checked(read_press(text, name, sections=own), name, text, own)
+    return _checked(read_press(text, name, sections=own), name, text, own, working)
 
 
-def _checked(press: PressFile, name: str, text: str, own: tuple[Section, ...]) -> Result:
-    with Working():
+def _checked(press: PressFile, name: str, text: str, own: tuple[Section, ...], working: bool) -> Result:
+    with Working() if working else nullcontext():
         result = check_description(press, file=name, sections=own)
     return replace(result, input_sha256=sha256_of(text))
 

@@ -5,6 +5,8 @@ positive. Bolts are alike unless areas are given. What comes out is what each bo
 over the bolts is the load.
 """
 
+import math
+
 import numpy as np
 
 from structcheck.errors import Mechanism
@@ -32,16 +34,17 @@ def elastic_in_plane(
     share = _shares(positions, areas)
     centre = share @ positions
     arm = positions - centre
-    polar = float(np.sum(share * np.sum(arm**2, axis=1)))
-    shift = positions.mean(axis=0) - centre
+    polar = float(share @ (arm * arm).sum(axis=1))
+    shift = positions.sum(axis=0) / len(positions) - centre
     about = moment + float(shift[0] * force[1] - shift[1] * force[0])
     forces = share[:, None] * np.asarray(force, dtype=float)
-    if abs(about) <= 1e-9 * np.hypot(*force):
+    if abs(about) <= 1e-9 * math.hypot(*force):
         return forces
     if polar <= 0:
         raise Mechanism("one bolt cannot hold a moment in the plane of the plates: they turn about it")
-    turn = np.column_stack((-arm[:, 1], arm[:, 0]))
-    return forces + about / polar * share[:, None] * turn
+    forces[:, 0] -= about / polar * share * arm[:, 1]
+    forces[:, 1] += about / polar * share * arm[:, 0]
+    return forces
 
 
 def plastic_in_plane(positions: np.ndarray, force: tuple[float, float], moment: float) -> np.ndarray:
@@ -77,9 +80,12 @@ def out_of_plane(positions: np.ndarray, pull: float, bend: tuple[float, float]) 
         return forces
     second = arm.T @ arm
     moment = np.asarray(bend, dtype=float)
-    slope = np.linalg.lstsq(second, moment, rcond=1e-12)[0]
+    (a, b), (_, c) = second
+    # Well spread bolts solve at once; those in one line hold only bending along it, found by least squares.
+    spread = a * c - b * b > 1e-9 * (a + c) ** 2
+    slope = np.linalg.solve(second, moment) if spread else np.linalg.lstsq(second, moment, rcond=1e-12)[0]
     tolerance = 1e-9 * max(abs(pull), float(np.abs(moment).max()))
-    if not np.allclose(second @ slope, moment, rtol=0, atol=tolerance):
+    if not spread and np.abs(second @ slope - moment).max() > tolerance:
         raise Mechanism("bolts in one line cannot hold bending about that line")
     return forces + arm @ slope
 

@@ -79,13 +79,16 @@ def _places(load: Load) -> tuple[float, ...]:
     return (load.start, load.end) if isinstance(load, UniformLoad) else (load.at,)
 
 
-def _cubics(length: float) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
-    """The four cubics of an element at its Gauss points, with first and second derivatives by x; shape (4, points)."""
-    s = (_POINTS + 1) / 2
-    N = [1 - 3 * s**2 + 2 * s**3, length * (s - 2 * s**2 + s**3), 3 * s**2 - 2 * s**3, length * (s**3 - s**2)]
-    d = [-6 * s + 6 * s**2, length * (1 - 4 * s + 3 * s**2), 6 * s - 6 * s**2, length * (3 * s**2 - 2 * s)]
-    dd = [-6 + 12 * s, length * (-4 + 6 * s), 6 - 12 * s, length * (6 * s - 2)]
-    return np.array(N), np.array(d) / length, np.array(dd) / length**2
+def _cubics(length: np.ndarray) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    """The four cubics of each element at its Gauss points, with both derivatives by x; (elements, 4, points)."""
+    s, one = (_POINTS + 1) / 2, np.ones_like(length)
+    by_value, by_slope = np.outer(one, [1.0, 0.0, 1.0, 0.0]), np.outer(length, [0.0, 1.0, 0.0, 1.0])
+    scale = (by_value + by_slope)[..., None]
+    N = [1 - 3 * s**2 + 2 * s**3, s - 2 * s**2 + s**3, 3 * s**2 - 2 * s**3, s**3 - s**2]
+    d = [-6 * s + 6 * s**2, 1 - 4 * s + 3 * s**2, 6 * s - 6 * s**2, 3 * s**2 - 2 * s]
+    dd = [-6 + 12 * s, -4 + 6 * s, 6 - 12 * s, 6 * s - 2]
+    long = length[:, None, None]
+    return scale * np.array(N), scale * np.array(d) / long, scale * np.array(dd) / long**2
 
 
 def _matrices(solution: BeamSolution, nodes: np.ndarray) -> np.ndarray:
@@ -93,23 +96,25 @@ def _matrices(solution: BeamSolution, nodes: np.ndarray) -> np.ndarray:
 
     Unknowns are v, v', phi, phi' at each node.
     """
-    size = 4 * len(nodes)
+    length = np.diff(nodes)
+    N, d, dd = _cubics(length)
+    x = nodes[:-1, None] + (_POINTS + 1) / 2 * length[:, None]
+    weight = (_WEIGHTS / 2 * length[:, None])[:, None]
+    bent = (weight * dd) @ dd.swapaxes(1, 2)
+    coupled = (weight * solution.M(x.ravel()).reshape(x.shape)[:, None] * N) @ dd.swapaxes(1, 2)
+    spread = _intensity(solution.loads, x)[:, None]
+    size, v = 4 * len(nodes), 4 * np.arange(len(length))[:, None] + np.array([0, 1, 4, 5])
+    phi = v + 2
     found = np.zeros((5, size, size))
-    for number, (start, end) in enumerate(pairwise(nodes)):
-        length = end - start
-        v = 4 * number + np.array([0, 1, 4, 5])
-        phi = v + 2
-        N, d, dd = _cubics(length)
-        x, weight = start + (_POINTS + 1) / 2 * length, _WEIGHTS / 2 * length
-        bent = (weight * dd) @ dd.T
-        found[0][np.ix_(v, v)] += bent
-        found[1][np.ix_(phi, phi)] += bent
-        found[2][np.ix_(phi, phi)] += (weight * d) @ d.T
-        coupled = (weight * solution.M(x) * N) @ dd.T
-        found[3][np.ix_(phi, v)] += coupled
-        found[3][np.ix_(v, phi)] += coupled.T
-        spread = np.array([_intensity(solution.loads, place) for place in x])
-        found[4][np.ix_(phi, phi)] += (weight * spread * N) @ N.T
+    for kind, rows, columns, values in (
+        (0, v, v, bent),
+        (1, phi, phi, bent),
+        (2, phi, phi, (weight * d) @ d.swapaxes(1, 2)),
+        (3, phi, v, coupled),
+        (3, v, phi, coupled.swapaxes(1, 2)),
+        (4, phi, phi, (weight * spread * N) @ N.swapaxes(1, 2)),
+    ):
+        np.add.at(found[kind], (rows[:, :, None], columns[:, None, :]), values)
     for load in solution.loads:
         if isinstance(load, PointLoad):
             twist = 4 * int(np.argmin(np.abs(nodes - load.at))) + 2
@@ -117,8 +122,12 @@ def _matrices(solution: BeamSolution, nodes: np.ndarray) -> np.ndarray:
     return found
 
 
-def _intensity(loads: Sequence[Load], x: float) -> float:
-    return sum(load.intensity for load in loads if isinstance(load, UniformLoad) and load.start < x < load.end)
+def _intensity(loads: Sequence[Load], x: np.ndarray) -> np.ndarray:
+    spread = np.zeros_like(x)
+    for load in loads:
+        if isinstance(load, UniformLoad):
+            spread += load.intensity * ((load.start < x) & (x < load.end))
+    return spread
 
 
 def _free(solution: BeamSolution, nodes: np.ndarray, held: Sequence[float]) -> np.ndarray:

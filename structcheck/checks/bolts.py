@@ -8,10 +8,10 @@ import numpy as np
 from structcheck.analysis.bolt_group_ic import ultimate
 from structcheck.checks import bolts_plate, bolts_prying, bolts_slip, bolts_strength, bolts_stress, bolts_through
 from structcheck.checks.basis import Basis
-from structcheck.checks.bolts_group import BoltGroup, BoltLoads
+from structcheck.checks.bolts_group import BoltGroup, BoltLoads, judged_as
 from structcheck.checks.bolts_input import assumptions, validate
 from structcheck.errors import NotCovered
-from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, not_checked, worst
+from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, not_checked, worst, worst_case
 from structcheck.quantities import show
 
 __all__ = ["NEEDED", "BoltGroup", "BoltLoads", "check_bolts"]
@@ -60,7 +60,7 @@ def check_bolts(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -> Ou
     """
     validate(part, loads)
     if part.plate_runs is None and any(load.turn or load.across for load in loads):
-        along, across = (_check(replace(part, plate_runs=way), loads, basis) for way in ("along", "across"))
+        along, across = (_check(judged_as(part, plate_runs=way), loads, basis) for way in ("along", "across"))
         return _either_way(part, along, across)
     return _check(part, loads, basis)
 
@@ -124,7 +124,7 @@ def _judge(part: BoltGroup, check: str, judge: Judge, loads: Sequence[BoltLoads]
             for load in loads:
                 if refused := bolts_strength.plastic_refused(part, load, basis):
                     raise NotCovered(refused)
-        return worst(judge(part, load, basis) for load in loads)
+        return worst_case(lambda load: judge(part, load, basis), loads)
     except NotCovered as reason:
         return not_checked(part.name, check, str(reason))
 
@@ -161,7 +161,7 @@ def _single_lap(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -> Ou
     if part.single_lap is not None or np.ptp(part.positions[:, 1]) > 0 or part.planes > 1 or not loads:
         return Outcome()
     held = _judge(part, "bolt bearing", bolts_strength.bearing, loads, basis)
-    capped = _judge(replace(part, single_lap=True), "bolt bearing", bolts_strength.bearing, loads, basis)
+    capped = _judge(judged_as(part, single_lap=True), "bolt bearing", bolts_strength.bearing, loads, basis)
     if held.utilisation is None or capped.utilisation is None or capped.utilisation <= held.utilisation:
         return Outcome()
     text = "the lapped plates are held against turning out of line; if not, single_lap = true"

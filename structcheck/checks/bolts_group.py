@@ -1,7 +1,7 @@
 """A group of bolts as it is judged: what it is, how it is loaded, and what stands around each hole."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Any, Literal
 
@@ -191,6 +191,13 @@ class BoltLoads:
         return self.tension > TINY or max(abs(self.bend_x), abs(self.bend_y)) > TINY
 
 
+def judged_as(part: BoltGroup, **ways: Any) -> BoltGroup:
+    """The same bolts with another `spread`, `plate_runs` or `single_lap`; what is worked out of their places stays."""
+    other = replace(part, **ways)
+    other.__dict__.update({name: getattr(part, name) for name in ("positions", "lines", "memo", "outline")})
+    return other
+
+
 def normal_clearance(d: float) -> float:
     """Clearance of a normal round hole, EN 1090-2 Table 11 (recalled): 1 mm to M14, 2 mm to M24, 3 mm from M27."""
     return 1.0 if d <= 14 else 2.0 if d <= 24 else 3.0
@@ -203,7 +210,7 @@ def greatest_clearance(d: float) -> float:
 
 def in_plane(part: BoltGroup, loads: BoltLoads) -> np.ndarray:
     """Force of each bolt on the plate, (n, 2), by the distribution the part states. Raises NotCovered: a mechanism."""
-    asked = "in plane", loads.across, loads.shear, loads.turn
+    asked = "in plane", part.spread, loads.across, loads.shear, loads.turn
     if asked in part.memo:
         return part.memo[asked]
     spread = plastic_in_plane if part.spread == "plastic" else elastic_in_plane
@@ -218,11 +225,14 @@ def pulls(part: BoltGroup, loads: BoltLoads) -> np.ndarray:
 
     Raises NotCovered where the bolts cannot hold the moment.
     """
+    asked = "pulls", loads.tension, loads.bend_x, loads.bend_y
+    if asked in part.memo:
+        return part.memo[asked]
     try:
         forces = out_of_plane(part.positions, loads.tension, (loads.bend_x, loads.bend_y))
     except Mechanism as why:
         raise NotCovered(str(why)) from None
-    return np.maximum(forces, 0.0)
+    return part.memo.setdefault(asked, np.maximum(forces, 0.0))
 
 
 @dataclass(frozen=True)
@@ -243,6 +253,11 @@ class Around:
 
 def around(part: BoltGroup, index: int, direction: Force) -> Around:
     """What stands around bolt `index` when it pushes in one of the four directions."""
+    asked = "around", index, direction
+    return part.memo[asked] if asked in part.memo else part.memo.setdefault(asked, _around(part, index, direction))
+
+
+def _around(part: BoltGroup, index: int, direction: Force) -> Around:
     along = np.asarray(direction)
     across = np.array((-along[1], along[0]))
     offset = part.positions - part.positions[index]

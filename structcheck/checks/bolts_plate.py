@@ -6,6 +6,7 @@ Every function judges one case and raises NotCovered where something needed is n
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 
 import numpy as np
@@ -88,11 +89,7 @@ class NetLine:
 
     def net_modulus(self, t: float, d_0: float) -> float:
         """Elastic section modulus left by the holes about the centre of the net line."""
-        area = self.net_area(t, d_0)
-        centre = -sum(hole * d_0 * t for hole in self.holes) / area
-        second = t * self.length**3 / 12 + t * self.length * centre**2
-        second -= sum(t * d_0**3 / 12 + t * d_0 * (hole - centre) ** 2 for hole in self.holes)
-        return second / (self.length / 2 + abs(centre))
+        return _net_modulus(self.length, self.holes, t, d_0)
 
     def stress(self, t: float, d_0: float) -> float:
         """Greatest elastic von Mises stress; the peaks of direct and shear stress are taken at one point."""
@@ -115,30 +112,59 @@ def net_lines(part: BoltGroup, loads: BoltLoads) -> list[NetLine]:
     return lines
 
 
-def _lines(part: BoltGroup, loads: BoltLoads, way: str) -> Iterator[NetLine]:
-    along_y = way == "along"
+@lru_cache(maxsize=256)
+def _net_modulus(length: float, holes: tuple[float, ...], t: float, d_0: float) -> float:
+    area = (length - len(holes) * d_0) * t
+    centre = -sum(hole * d_0 * t for hole in holes) / area
+    second = t * length**3 / 12 + t * length * centre**2
+    second -= sum(t * d_0**3 / 12 + t * d_0 * (hole - centre) ** 2 for hole in holes)
+    return second / (length / 2 + abs(centre))
+
+
+@dataclass(frozen=True)
+class _Cuts:
+    """The lines of holes of a plate that goes on one way, whatever the load.
+
+    length  of each line
+    holes   centres of the holes on each line, from its middle
+    free    bolts on the free side, by the side's sign: (lines, bolts), 1 or 0
+    arms    of the bolts from each line: square to it (lines, bolts), and along it from its middle (bolts)
+    """
+
+    length: float
+    holes: tuple[tuple[float, ...], ...]
+    free: dict[float, np.ndarray]
+    arms: tuple[np.ndarray, np.ndarray]
+
+
+def _cuts(part: BoltGroup, along_y: bool) -> _Cuts:
+    asked = "cuts", along_y
+    if asked in part.memo:
+        return part.memo[asked]
     axis, cross = (1, 0) if along_y else (0, 1)
     low, high = _extent(part, along_y)
-    middle = (low + high) / 2
+    stations = np.unique(np.round(part.positions[:, axis], 9))
+    ahead = part.positions[:, axis] - stations[:, None]
+    beside = part.positions[:, cross] - (low + high) / 2
+    holes = tuple(tuple(float(hole) for hole in beside[on_line]) for on_line in np.abs(ahead) < 1e-6)
+    free = {side: (ahead * side > -1e-6).astype(float) for side in (1.0, -1.0)}
+    return part.memo.setdefault(asked, _Cuts(high - low, holes, free, (ahead, beside)))
+
+
+def _lines(part: BoltGroup, loads: BoltLoads, way: str) -> Iterator[NetLine]:
+    along_y = way == "along"
+    cuts = _cuts(part, along_y)
     forces = in_plane(part, loads)
+    square, beside = (forces[:, 1], forces[:, 0]) if along_y else (forces[:, 0], forces[:, 1])
+    moments = cuts.arms[1] * square - cuts.arms[0] * beside
     # The plate is pulled from behind the loaded end; a bracket may be held on either side.
     sides = (1.0 if loads.shear > 0 else -1.0,) if along_y and loads.shear and not loads.across else (1.0, -1.0)
-    for station in np.unique(np.round(part.positions[:, axis], 9)):
-        on_line = np.abs(part.positions[:, axis] - station) < 1e-6
-        for side in sides:
-            free = (part.positions[:, axis] - station) * side > -1e-6
-            spots, pushes = part.positions[free], forces[free]
-            arm_axis, arm_cross = spots[:, axis] - station, spots[:, cross] - middle
-            moment = float(np.sum(arm_cross * pushes[:, axis] - arm_axis * pushes[:, cross]))
-            total = pushes.sum(axis=0)
-            yield NetLine(
-                high - low,
-                tuple(float(hole) for hole in part.positions[on_line, cross] - middle),
-                float(total[axis]),
-                float(total[cross]),
-                moment,
-                f"through {int(on_line.sum())} hole{'s' if on_line.sum() > 1 else ''}, plate {way} the force",
-            )
+    for side in sides:
+        free = cuts.free[side]
+        passed = zip(cuts.holes, free @ square, free @ beside, (free * moments).sum(axis=1), strict=True)
+        for holes, N, V, M in passed:
+            what = f"through {len(holes)} hole{'s' if len(holes) > 1 else ''}, plate {way} the force"
+            yield NetLine(cuts.length, holes, float(N), float(V), float(M), what)
 
 
 def _extent(part: BoltGroup, along_y: bool) -> tuple[float, float]:

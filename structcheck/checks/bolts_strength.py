@@ -25,7 +25,7 @@ from structcheck.checks.bolts_group import (
 )
 from structcheck.errors import NotCovered
 from structcheck.findings import Finding, interaction, judged
-from structcheck.formula import remark
+from structcheck.formula import remark, unrecorded
 from structcheck.standards.en1993_1_8 import bolts as clause
 from structcheck.standards.en1993_1_8 import tstub
 
@@ -109,12 +109,23 @@ def worst_bearing(part: BoltGroup, loads: BoltLoads, basis: Basis) -> tuple[floa
     ratios = []
     forces = in_plane(part, loads)
     negligible = 1e-9 * float(np.max(np.abs(forces), initial=0.0))
-    for index, force in enumerate(forces):
+    for index, force in enumerate(forces.tolist()):
         for component, towards in _pushes(*force):
             if abs(component) > negligible:
-                resistance, what = bearing_of(part, index, towards, basis)
-                ratios.append((abs(float(component)) / resistance if resistance > 0 else math.inf, what))
-    return max(ratios)
+                resistance, what = _known_bearing(part, index, towards, basis)
+                ratios.append((abs(component) / resistance if resistance > 0 else math.inf, what, index, towards))
+    ratio, what, index, towards = max(ratios)
+    bearing_of(part, index, towards, basis)  # once more, so that a working shows the bolt that governs
+    return ratio, what
+
+
+def _known_bearing(part: BoltGroup, index: int, towards: Force, basis: Basis) -> tuple[float, str]:
+    """`bearing_of`, worked out once for each bolt and direction."""
+    asked = "bearing", index, towards, part.single_lap, basis.gamma_M2
+    if asked not in part.memo:
+        with unrecorded():
+            part.memo[asked] = bearing_of(part, index, towards, basis)
+    return part.memo[asked]
 
 
 def _pushes(x: float, y: float) -> tuple[tuple[float, Force], tuple[float, Force]]:

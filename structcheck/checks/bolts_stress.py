@@ -8,7 +8,7 @@ import numpy as np
 
 from structcheck.checks import bolts_plate, bolts_prying, bolts_through
 from structcheck.checks.basis import Basis
-from structcheck.checks.bolts_group import BoltGroup, BoltLoads, in_plane, pulls
+from structcheck.checks.bolts_group import BoltGroup, BoltLoads, in_plane, judged_as, pulls
 from structcheck.checks.bolts_strength import prying_forces
 from structcheck.checks.fatigue import DETAILS, Detail, bolt_in_tension, fatigue
 from structcheck.errors import NotCovered
@@ -44,7 +44,7 @@ def plate_stress(part: BoltGroup, loads: BoltLoads) -> float:
 
 def yield_finding(part: BoltGroup, loads: Sequence[BoltLoads]) -> Outcome:
     """Yield at greatest force: the worst of bolts and plate."""
-    part = replace(part, spread="elastic")
+    part = judged_as(part, spread="elastic")
     findings = [finding for load in loads for finding in _in_case(part, load)]
     failed = [finding for finding in findings if finding.verdict == "fails"]
     # A bolt beyond yield fails the part even where the plate's net section is not known.
@@ -85,7 +85,7 @@ def _bent_plate(part: BoltGroup, load: BoltLoads) -> Finding:
 
 def at_rated(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -> Outcome:
     """Times on yield, and fatigue, from the rated cases."""
-    part = replace(part, spread="elastic")
+    part = judged_as(part, spread="elastic")
     loaded = [load for load in loads if load.sheared or load.pulled]
     if not loaded:
         return Outcome()

@@ -4,10 +4,12 @@ Everything here takes numbers or arrays (one entry for each size tried) and answ
 """
 
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any
 
 import numpy as np
 
+from structcheck.maths import maximum, minimum, where
 from structcheck.shapes.shape import Element
 from structcheck.standards.en1993_1_1 import classification as table
 from structcheck.standards.en1993_1_5 import plates
@@ -29,12 +31,12 @@ class Part:
     limits: tuple[Any, Any, Any]
     psi: Any
 
-    @property
+    @cached_property
     def number(self) -> Any:
         """Class 1 to 4, tested in that order: an outstand's class 3 limit may be the smaller one."""
         first, second, third = self.limits
         c_t = self.slenderness
-        return np.where(c_t <= first, 1, np.where(c_t <= second, 2, np.where(c_t <= third, 3, 4)))
+        return where(c_t <= first, 1, where(c_t <= second, 2, where(c_t <= third, 3, 4)))
 
 
 @dataclass(frozen=True)
@@ -43,12 +45,12 @@ class SectionClass:
 
     parts: tuple[Part, ...]
 
-    @property
+    @cached_property
     def number(self) -> Any:
         """1 to 4."""
         worst = self.parts[0].number
         for part in self.parts[1:]:
-            worst = np.maximum(worst, part.number)
+            worst = maximum(worst, part.number)
         return worst if np.ndim(worst) else int(worst)
 
     @property
@@ -76,7 +78,7 @@ def section_class(section: Any, f_y: Any, *, N: Any = 0.0, M_y: Any = 0.0, M_z: 
     N         axial force, compression positive (N); tension counts as none, which is safe
     M_y, M_z  moments, N mm; positive compresses the top and the right
     """
-    N = np.maximum(N, 0.0)
+    N = maximum(N, 0.0)
     epsilon = table.epsilon(f_y)
     parts = tuple(_part(section, element, f_y, epsilon, N, M_y, M_z) for element in section.elements)
     return SectionClass(parts)
@@ -89,17 +91,17 @@ def _part(section: Any, element: Element, f_y: Any, epsilon: Any, N: Any, M_y: A
     if element.kind == "tube":
         return Part(element, c_t, (table.tube_1(epsilon), table.tube_2(epsilon), table.tube_3(epsilon)), 1.0)
     start, end = (_compression(section, point, N, M_y, M_z) for point in (element.start, element.end))
-    most, least = np.maximum(start, end), np.minimum(start, end)
+    most, least = maximum(start, end), minimum(start, end)
     # A part at the neutral axis or in tension: rounding must not make a compressed one of it.
-    idle = most <= 1e-9 * (np.abs(start) + np.abs(end) + 1e-30)
-    psi = np.where(idle, 1.0, least / np.where(idle, 1.0, most))
+    idle = most <= 1e-9 * (abs(start) + abs(end) + 1e-30)
+    psi = where(idle, 1.0, least / where(idle, 1.0, most))
     if element.kind == "internal":
         limits = internal_limits(_alpha(section, element, f_y, N, M_y, M_z, psi), psi, epsilon)
     elif element.role == "leg":
         limits = _leg_limits(section, element, epsilon, N, psi, tip_most=end >= start)
     else:
         limits = outstand_limits(psi, epsilon, tip_most=end >= start)
-    return Part(element, c_t, tuple(np.where(idle, np.inf, limit) for limit in limits), psi)
+    return Part(element, c_t, tuple(where(idle, np.inf, limit) for limit in limits), psi)
 
 
 def _compression(section: Any, point: tuple[Any, Any], N: Any, M_y: Any, M_z: Any) -> Any:
@@ -117,26 +119,26 @@ def _alpha(section: Any, element: Element, f_y: Any, N: Any, M_y: Any, M_z: Any,
     (y_1, z_1), (y_2, z_2) = element.start, element.end
     middle = _compression(section, ((y_1 + y_2) / 2, (z_1 + z_2) / 2), 0.0, M_y, M_z)
     swing = _compression(section, ((y_1 - y_2) / 2, (z_1 - z_2) / 2), 0.0, M_y, M_z)
-    turned = np.abs(middle) <= 1e-9 * np.abs(swing)
-    symmetric = np.abs(section.edges[2] + section.edges[3]) <= 1e-9 * np.abs(section.edges[3])
-    half = np.minimum(0.5 * (1 + N / (alike * f_y)), 1.0)
-    return np.where(turned & (np.abs(swing) > 0) & symmetric, half, 1.0)
+    turned = abs(middle) <= 1e-9 * abs(swing)
+    symmetric = abs(section.edges[2] + section.edges[3]) <= 1e-9 * abs(section.edges[3])
+    half = minimum(0.5 * (1 + N / (alike * f_y)), 1.0)
+    return where(turned & (abs(swing) > 0) & symmetric, half, 1.0)
 
 
 def internal_limits(alpha: Any, psi: Any, epsilon: Any) -> tuple[Any, Any, Any]:
     """Limits of c/t of an internal part for classes 1, 2 and 3."""
-    more, less = np.maximum(alpha, 0.5), np.minimum(np.maximum(alpha, 1e-9), 0.5)
+    more, less = maximum(alpha, 0.5), minimum(maximum(alpha, 1e-9), 0.5)
     over = alpha > 0.5
-    first = np.where(
+    first = where(
         over, table.internal_1_mostly_compressed(more, epsilon), table.internal_1_mostly_tensioned(less, epsilon)
     )
-    second = np.where(
+    second = where(
         over, table.internal_2_mostly_compressed(more, epsilon), table.internal_2_mostly_tensioned(less, epsilon)
     )
-    third = np.where(
+    third = where(
         psi > -1 + 1e-9,
-        table.internal_3_mostly_compressed(np.maximum(psi, -1.0), epsilon),
-        table.internal_3_mostly_tensioned(np.minimum(psi, -1.0 + 1e-9), epsilon),
+        table.internal_3_mostly_compressed(maximum(psi, -1.0), epsilon),
+        table.internal_3_mostly_tensioned(minimum(psi, -1.0 + 1e-9), epsilon),
     )
     return first, second, third
 
@@ -146,28 +148,28 @@ def outstand_limits(psi: Any, epsilon: Any, tip_most: Any) -> tuple[Any, Any, An
     alpha = 1.0
     uniform = psi >= 1 - 1e-9
     k_sigma = outstand_factor(psi, tip_most)
-    third = np.where(uniform, table.outstand_3_compressed(epsilon), table.outstand_3(k_sigma, epsilon))
+    third = where(uniform, table.outstand_3_compressed(epsilon), table.outstand_3(k_sigma, epsilon))
     return table.outstand_1_tip_compressed(alpha, epsilon), table.outstand_2_tip_compressed(alpha, epsilon), third
 
 
 def internal_factor(psi: Any) -> Any:
     """k_sigma of an internal part; below psi = -3 the value at -3, which is safe."""
-    psi = np.maximum(psi, -3.0)
-    return np.where(
+    psi = maximum(psi, -3.0)
+    return where(
         psi >= 0,
-        plates.internal_factor_compressed(np.maximum(psi, 0.0)),
-        np.where(psi > -1, plates.internal_factor_reversed(psi), plates.internal_factor_tensioned(psi)),
+        plates.internal_factor_compressed(maximum(psi, 0.0)),
+        where(psi > -1, plates.internal_factor_reversed(psi), plates.internal_factor_tensioned(psi)),
     )
 
 
 def outstand_factor(psi: Any, tip_most: Any) -> Any:
     """k_sigma of an outstand; below the table's psi the value at its end, which is safe."""
-    root = np.where(
+    root = where(
         psi >= 0,
-        plates.outstand_factor_root_compressed(np.maximum(psi, 0.0)),
-        plates.outstand_factor_root_reversed(np.clip(psi, -1.0, 0.0)),
+        plates.outstand_factor_root_compressed(maximum(psi, 0.0)),
+        plates.outstand_factor_root_reversed(minimum(maximum(psi, -1.0), 0.0)),
     )
-    return np.where(tip_most, plates.outstand_factor_tip(np.clip(psi, -3.0, 1.0)), root)
+    return where(tip_most, plates.outstand_factor_tip(minimum(maximum(psi, -3.0), 1.0)), root)
 
 
 def _leg_limits(section: Any, element: Element, epsilon: Any, N: Any, psi: Any, tip_most: Any) -> tuple[Any, Any, Any]:
@@ -178,5 +180,5 @@ def _leg_limits(section: Any, element: Element, epsilon: Any, N: Any, psi: Any, 
         (shape.b + shape.h) / (2 * shape.t) <= table.angle_3_legs(epsilon)
     )
     pressed = N > 0
-    third = np.where(pressed, np.where(fits, np.inf, 0.0), third)
-    return np.where(pressed, 0.0, first), np.where(pressed, 0.0, second), third
+    third = where(pressed, where(fits, np.inf, 0.0), third)
+    return where(pressed, 0.0, first), where(pressed, 0.0, second), third

@@ -6,6 +6,7 @@ import numpy as np
 
 from structcheck.errors import NotCovered
 from structcheck.materials.steels import Steel
+from structcheck.maths import minimum, where
 from structcheck.shapes.angles import Angle
 from structcheck.shapes.bars import Rectangle, Round
 from structcheck.shapes.channels import Channel
@@ -104,4 +105,4 @@ def shear_modulus_share(section: Any, axis: str, number: Any) -> Any:
         share = depth**2 * shape.t / 2 / modulus
     else:
         return 1.0
-    return np.where(np.asarray(number) <= 2, np.minimum(share, 1.0), 1.0)
+    return where(number <= 2, minimum(share, 1.0), 1.0)

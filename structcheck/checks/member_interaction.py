@@ -11,7 +11,11 @@ from structcheck.checks.member_effective import effective, worst_moduli
 from structcheck.checks.member_forms import Form, form, shear_modulus_share
 from structcheck.checks.member_stress import Station
 from structcheck.formula import unrecorded
+from structcheck.maths import where
 from structcheck.standards.en1993_1_1 import cross_section as code
+
+LEAST_SHARE = {"i": 0.2, "hollow": 0.0}
+"""N_Ed / N_Rd up to which less axial force never asks for more of a section bent both ways (6.2.9.1(6))."""
 
 
 @dataclass(frozen=True)
@@ -54,11 +58,11 @@ def capacity(
         pressed = effective(section, f_y, N=1.0)
         N_c = pieces * code.effective_axial_resistance(pressed.A, f_y, gamma_M0)
         return Capacity(number, N, N_c, V_y, V_z, M_y, M_z, *shares, abs(pressed.e_y), abs(pressed.e_z))
-    plastic = np.asarray(number) <= 2
+    plastic = number <= 2
 
     def bending(W_pl: Any, W_el: Any) -> Any:
         M_pl = code.plastic_bending_resistance(W_pl, f_y, gamma_M0)
-        return pieces * np.where(plastic, M_pl, code.elastic_bending_resistance(W_el, f_y, gamma_M0))
+        return pieces * where(plastic, M_pl, code.elastic_bending_resistance(W_el, f_y, gamma_M0))
 
     M_y = bending(section.Wpl_y, section.Wel_y) if "y" in axes else np.nan
     M_z = bending(section.Wpl_z, section.Wel_z) if "z" in axes else np.nan
@@ -135,8 +139,10 @@ class Combined:
     classified: SectionClass
 
 
-def combined(section: Any, f_y: float, station: Station, pieces: int, gamma_M0: float, eta: float) -> Combined:
-    """6.2.9 with 6.2.10 at one station.
+def combined(
+    section: Any, f_y: float, station: Station, pieces: int, resistances: Callable[[int], Capacity]
+) -> Combined:
+    """6.2.9 with 6.2.10 at one station, with the resistances of all pieces by class.
 
     The class is that at the force the section can reach, so that doubling the forces doubles the utilisation. Tension
     is not let better the class, so that more of it never helps.
@@ -146,7 +152,7 @@ def combined(section: Any, f_y: float, station: Station, pieces: int, gamma_M0: 
         return section_class(section, f_y, N=-k * station.N / pieces, M_y=k * station.M_y, M_z=k * station.M_z)
 
     def by_class(number: int) -> tuple[Capacity, Callable[[float], float]]:
-        able = capacity(section, f_y, number, pieces, gamma_M0, eta)
+        able = resistances(number)
         return able, lambda k: _ratio(section, able, station, k)
 
     able, criterion = by_class(1)
@@ -223,14 +229,27 @@ def _plastic_ratio(
         return float(code.linear_ratio(N, N_Rd, M_y, M_y_Rd, M_z, M_z_Rd))
     if n >= 1:
         return np.inf
+    ratio = _at_share(shape, section.A, kind, n, M_y, M_y_Rd, M_z, M_z_Rd)
+    least = LEAST_SHARE.get(kind, n)
+    if M_y and M_z and n > least:
+        # The exponents of (6.41) grow with n, and so a little more axial force could help: it is not let.
+        with unrecorded():
+            ratio = max(ratio, _at_share(shape, section.A, kind, least, M_y, M_y_Rd, M_z, M_z_Rd))
+    return ratio
+
+
+def _at_share(
+    shape: Any, A: float, kind: Form, n: float, M_y: float, M_y_Rd: float, M_z: float, M_z_Rd: float
+) -> float:
+    """The clause's ratio of bending about one axis or both at the axial share n."""
     if kind == "i":
-        a = code.web_share_of_i(section.A, shape.b, shape.tf)
+        a = code.web_share_of_i(A, shape.b, shape.tf)
         left_y = code.bending_resistance_with_axial(M_y_Rd, n, a)
         left_z = code.weak_bending_resistance_with_axial(M_z_Rd, n, a)
         alpha, beta = 2.0, code.i_exponent(n)
     elif kind == "hollow":
-        left_y = code.bending_resistance_with_axial(M_y_Rd, n, code.web_share_of_hollow(section.A, shape.b, shape.t))
-        left_z = code.bending_resistance_with_axial(M_z_Rd, n, code.flange_share_of_hollow(section.A, shape.h, shape.t))
+        left_y = code.bending_resistance_with_axial(M_y_Rd, n, code.web_share_of_hollow(A, shape.b, shape.t))
+        left_z = code.bending_resistance_with_axial(M_z_Rd, n, code.flange_share_of_hollow(A, shape.h, shape.t))
         alpha = beta = code.hollow_exponent(n) if 1.13 * n**2 < 1 else 6.0
     else:
         left_y, left_z = (code.plate_bending_resistance_with_axial(M, n) for M in (M_y_Rd, M_z_Rd))

@@ -31,4 +31,4 @@ def run(arguments: argparse.Namespace) -> int:
         from structcheck.cli.watch import watch
 
         return watch(arguments.file, own)
-    return show(check_press(arguments.file, sections=own), arguments)
+    return show(check_press(arguments.file, sections=own, working=arguments.working or arguments.latex), arguments)

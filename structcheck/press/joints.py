@@ -9,6 +9,8 @@ from dataclasses import replace
 from itertools import product
 from typing import Any
 
+import numpy as np
+
 from structcheck.checks.bolts import check_bolts
 from structcheck.checks.bolts_group import BoltLoads
 from structcheck.checks.pin import PinLoads, check_pin
@@ -19,7 +21,7 @@ from structcheck.errors import InputError, Problem
 from structcheck.findings import Assumption, Outcome, not_checked
 from structcheck.press import schema
 from structcheck.press.frame.demands import EndForces, FrameAnswer
-from structcheck.press.meetings import ends_at
+from structcheck.press.meetings import both_ways, corners_of, ends_at
 from structcheck.press.parts import Setting, bolt_group, pin_of, platen_of, steel_of
 from structcheck.press.placed_joints import CARRYING_KINDS, PLACED_KINDS
 
@@ -32,8 +34,7 @@ def _ends(table: schema.Placed, answer: FrameAnswer) -> list[EndForces]:
 def placed_bolts(table: schema.BoltsTable, answer: FrameAnswer, setting: Setting) -> Outcome:
     """Bolts at corners: through faces in the frame's plane (a lap), or through an end plate across the beam."""
     loads = bolt_loads(table, answer)
-    if table.layout is None and not table.eccentricity:
-        loads = _unlike(loads)
+    loads = _unlike(loads, mirrored=table.layout is None and not table.eccentricity)
     outcome = check_bolts(bolt_group(table, setting), loads, setting.basis)
     outcome += _other_plates(table, setting)
     if _between_plates(table):
@@ -59,13 +60,13 @@ def _between_plates(table: schema.BoltsTable) -> bool:
     return table.joint == "lap" and table.planes >= 2
 
 
-def _unlike(loads: list[BoltLoads]) -> list[BoltLoads]:
-    """One of every set of loads that are each other's mirror image: rows and columns are the same from both sides."""
+def _unlike(loads: list[BoltLoads], *, mirrored: bool) -> list[BoltLoads]:
+    """One of every set of equal loads; `mirrored`: or of each other's mirror images, alike for rows and columns."""
     kept: dict[tuple[object, ...], BoltLoads] = {}
     for load in loads:
-        flip = math.copysign(1.0, load.twist or load.across or load.bend_x or 1.0)
+        flip = math.copysign(1.0, load.twist or load.across or load.bend_x or 1.0) if mirrored else 1.0
         sides = (load.across * flip, load.twist * flip, load.bend_x * flip)
-        numbers = (load.shear, load.tension, load.bend_y, *sides)
+        numbers = (load.shear, load.eccentricity, load.tension, load.bend_y, *sides)
         kept.setdefault((load.case.limit, *(float(f"{number:.6g}") + 0.0 for number in numbers)), load)
     return list(kept.values())
 
@@ -73,7 +74,8 @@ def _unlike(loads: list[BoltLoads]) -> list[BoltLoads]:
 def bolt_loads(table: schema.BoltsTable, answer: FrameAnswer) -> list[BoltLoads]:
     """What the bolts carry at each of their places, in every case."""
     words = _through_end_plate if table.joint == "end plate" else _through_lap
-    loads = [words(end, table.eccentricity) for end in _ends(table, answer)]
+    stands_for = corners_of if _lopsided(table) else both_ways
+    loads = [words(end, table.eccentricity) for row in _ends(table, answer) for end in stands_for(row)]
     if _between_plates(table):
         loads = [replace(load, tension=0.0, bend_x=0.0, bend_y=0.0) for load in loads]
     if table.eccentricity:  # which side of the group it lies at each corner is not told: it must not relieve
@@ -81,6 +83,18 @@ def bolt_loads(table: schema.BoltsTable, answer: FrameAnswer) -> list[BoltLoads]
     if table.layout is not None:  # the same bolts stand mirrored on the other side of the frame
         loads = [turned for load in loads for turned in _mirrored(load)]
     return loads
+
+
+def _lopsided(table: schema.BoltsTable) -> bool:
+    """Bolts or ends of the plate that are not the same from both sides, up and down."""
+    if table.far_end is not None and table.far_end != table.end:
+        return True
+    if table.layout is None:
+        return False
+    spots = np.array(table.layout, dtype=float)
+    spots = spots - spots.mean(axis=0)
+    alike = {tuple(np.round(spot, 3) + 0.0) for spot in spots}
+    return any({tuple(np.round(spot * way, 3) + 0.0) for spot in spots} != alike for way in ((-1, 1), (1, -1)))
 
 
 def _mirrored(load: BoltLoads) -> Iterator[BoltLoads]:
@@ -105,8 +119,8 @@ def _through_lap(end: EndForces, eccentricity: float) -> BoltLoads:
         tension=abs(end.V_y),
         across=end.N * turn,
         twist=end.M_y * turn,
-        bend_x=abs(end.M_z),
-        bend_y=abs(end.T),
+        bend_x=end.M_z,
+        bend_y=end.T,
     )
 
 
@@ -185,7 +199,8 @@ def run_group_loads(table: schema.WeldTable, answer: FrameAnswer) -> list[RunGro
     return [
         RunGroupLoads(end.case, (end.N, end.V_y, end.V_z), (away, 0.0, 0.0), (end.T, end.M_y, end.M_z))
         for away in sides
-        for end in _ends(table, answer)
+        for row in _ends(table, answer)
+        for end in both_ways(row)
     ]
 
 

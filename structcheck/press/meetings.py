@@ -1,6 +1,8 @@
 """What meets at a place of a described frame, and the forces there in the axes of the frame."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from itertools import product
 from typing import Protocol
 
 from structcheck.checks.basis import Case
@@ -48,6 +50,33 @@ def meetings(table: Standing, answer: FrameAnswer, *, face: bool = False) -> lis
         ends = tuple(_in_plane(end, part, place) for end in answer.ends[key])
         found.append(Meeting(place, part, answer.members.get(upright), upright, ends))
     return found
+
+
+def both_ways(end: EndForces) -> Iterator[EndForces]:
+    """What a row stands for at a joint that is the same from all sides: V_y, T and M_z each to either side."""
+    for V_y, T, M_z in product(*(_signs(value) for value in (end.V_y, end.T, end.M_z))):
+        yield replace(end, V_y=V_y, T=T, M_z=M_z)
+
+
+def pulled_and_pressed(end: EndForces) -> Iterator[EndForces]:
+    """A row, and the same with its small force along the beam turned about, where that occurs."""
+    yield replace(end, pressed=0.0)
+    if end.pressed:
+        yield replace(end, N=-end.pressed, pressed=0.0)
+
+
+def corners_of(end: EndForces) -> Iterator[EndForces]:
+    """What a row stands for where parts can relieve each other: N, V_z and M_y whole and left out, either way across.
+
+    Uses are convex there, so that the worst of all that was left out for this row is no worse than these.
+    """
+    for way in both_ways(end):
+        for N, V_z, M_y in product({-way.pressed if way.pressed else 0.0, way.N}, {0.0, way.V_z}, {0.0, way.M_y}):
+            yield replace(way, N=N, V_z=V_z, M_y=M_y, pressed=0.0)
+
+
+def _signs(value: float) -> tuple[float, ...]:
+    return (value, -value) if value else (value,)
 
 
 def is_turned(part: FramePart) -> bool:

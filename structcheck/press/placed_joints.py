@@ -7,7 +7,6 @@ milder, said in words, or the joint is `not checked`.
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import replace
-from itertools import product
 from typing import Any
 
 from structcheck.checks import bolts_rod, weld_flange
@@ -27,7 +26,16 @@ from structcheck.press import joint_kinds as kinds
 from structcheck.press import joint_schema as schema
 from structcheck.press.frame.demands import EndForces, FrameAnswer
 from structcheck.press.joint_tables import none_checked
-from structcheck.press.meetings import Meeting, Standing, ends_at, is_turned, meetings
+from structcheck.press.meetings import (
+    Meeting,
+    Standing,
+    both_ways,
+    corners_of,
+    ends_at,
+    is_turned,
+    meetings,
+    pulled_and_pressed,
+)
 from structcheck.press.setting import Setting
 
 NOTHING = 1e-6
@@ -78,7 +86,7 @@ def placed_end_plate(table: schema.EndPlateTable, answer: FrameAnswer, setting: 
     if behind is not None and (is_turned(behind) or behind.pieces > 1 or form(behind.section) != "i"):
         del known["behind_section"]  # no flange faces the beam: a tube's wall, a web, a flat
     part, found = kinds.end_plate_of(table, setting, known)
-    loads = [_on_end_plate(part, end) for m in met for end in m.ends]
+    loads = [_on_end_plate(part, end) for m in met for row in m.ends for end in pulled_and_pressed(row)]
     words = (
         "a force pressing the beam on adds half of itself to the flange in compression, and takes nothing off the rows",
         "bending across the frame and twist are added to pull and shear of every bolt",
@@ -140,7 +148,8 @@ def placed_tube_joint(table: schema.TubeJointTable, answer: FrameAnswer, setting
             pressed[limit] = max(pressed[limit], (table.chord_stress or 0.0) * factor)
         loads += [
             TubeJointLoads(e.case, e.N / pieces, pressed[e.case.limit], e.M_y / pieces, abs(e.M_z) + abs(e.T))
-            for e in m.ends
+            for row in m.ends
+            for e in pulled_and_pressed(row)
         ]
     words = [
         "the upright's welded face is taken as pressed as hard as anywhere along it; its pull relieves nothing",
@@ -232,21 +241,19 @@ def placed_weld_group(table: schema.WeldGroupTable, answer: FrameAnswer, setting
 def _on_runs(met: Sequence[Meeting], *, symmetric: bool) -> list[RunGroupLoads]:
     """What the beam puts on the runs, in axes from the upright into the frame; force through their origin.
 
-    The beam's V_z is what the joint gives it, and its M_y above zero has tension below. The frame's answer keeps only
-    rows that no other outdoes part by part. On runs that are not symmetric about the origin a part may relieve, so
-    there every part is also left out: stress is convex, its greatest stands at a corner of what the row stands for.
-    Of what acts across the frame no sign is kept: both are judged. All signs turned about, the stresses are the same.
+    The beam's V_z is what the joint gives it, and its M_y above zero has tension below. On runs that are not symmetric
+    about the origin a part may relieve the others, so there each is also left out. All signs turned about, the stresses
+    are the same.
     """
     loads: dict[tuple[object, ...], RunGroupLoads] = {}
     for m in met:
         way = 1.0 if m.place.endswith(("/left", "/start")) else -1.0
-        for e in m.ends:
-            inside = [(value,) if symmetric else tuple({value, 0.0}) for value in (e.N, -way * e.V_z, -e.M_y)]
-            across = [tuple({value, -value}) for value in (e.V_y, e.T, e.M_z)]
-            for N, V_z, M_y, V_y, T, M_z in product(*inside, *across):
-                parts = (N, V_z, M_y, V_y, T, M_z)
+        for row in m.ends:
+            for e in both_ways(row) if symmetric else corners_of(row):
+                parts = (e.N, -way * e.V_z, -e.M_y, e.V_y, e.T, e.M_z)
                 turn = math.copysign(1.0, next((part for part in parts if part), 1.0))
                 key = (e.case.limit, *(float(f"{part * turn:.9g}") + 0.0 for part in parts))
+                N, V_z, M_y, V_y, T, M_z = parts
                 loads.setdefault(key, RunGroupLoads(e.case, (N, V_y, V_z), (0.0, 0.0, 0.0), (T, M_y, M_z)))
     return list(loads.values())
 

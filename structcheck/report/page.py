@@ -55,7 +55,7 @@ class Page:
 
 def page(text: str, name: str = "", *, sections: tuple[Section, ...] = (), date: str | None = None) -> Page:
     """Check the press in a file's text and set it out as a page. Raises InputError as a check does."""
-    result = check_text(text, name, sections=sections)
+    result = check_text(text, name, sections=sections, working=True)
     record = record_of(result, date)
     press = read_press(text, name, sections=sections)
     rated = rated_load(press, file=name, sections=sections, as_stated=result)

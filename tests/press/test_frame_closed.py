@@ -52,10 +52,16 @@ def test_rigid_corners_give_the_handbook_moment(ring):
     assert -value(ring, M_Y, "head", L / 2, "", "rigid") == near(RING["M_middle_rigid"], RING)
 
 
-def test_one_loose_corner_raises_its_neighbour_by_half(ring):
-    """6.64 kNm, whichever corner is loose (derived)."""
-    for place in ("head/left", "head/right", "bed/left", "bed/right"):
-        assert max(corner_moments(ring, "", f"{place} loose")) == near(RING["M_corner_one_loose"], RING)
+def test_one_loose_corner_raises_the_one_diagonally_opposite(ring):
+    """6.64 kNm, 1.55 times the rigid ring's, diagonally across; the other end of its beam falls to half (derived)."""
+    places = ["head/left", "head/right", "bed/left", "bed/right"]
+    for loose, place in enumerate(places):
+        moments = corner_moments(ring, "", f"{place} loose")
+        across, beside = 3 - loose, loose ^ 1
+        assert moments[loose] == pytest.approx(0.0, abs=1.0)
+        assert moments[across] == max(moments) == near(RING["M_corner_one_loose"], RING)
+        assert moments[across] / RING["M_corner_rigid"] == pytest.approx(1.55, abs=0.01)
+        assert moments[beside] / RING["M_corner_rigid"] == pytest.approx(0.498, abs=0.005)
 
 
 def test_a_loose_pair_leaves_the_other_pair_more(ring):

@@ -30,7 +30,7 @@ each_example = pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.s
 
 
 def _steps(path):
-    for part in notebook(check_press(path)):
+    for part in notebook(check_press(path, working=True)):
         for line in (*part.shared, *(step for entry in part.entries for step in entry.steps)):
             if not isinstance(line, Remark | Again):
                 yield shown(line)
@@ -94,7 +94,7 @@ def test_the_term_that_governs_is_the_one_that_was_taken(path):
 @each_example
 def test_every_finding_that_was_judged_has_its_working(path):
     """In the order of the findings; each with the demand over the capacity that was judged."""
-    result = check_press(path)
+    result = check_press(path, working=True)
     judged = [(f.part, f.check) for f in result.findings if f.verdict != "not checked"]
     entries = [(e.finding.part, e.finding.check) for part in notebook(result) for e in part.entries]
     assert sorted(entries) == sorted(judged)

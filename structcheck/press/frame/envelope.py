@@ -1,8 +1,14 @@
 """From the answers of all corner states to the few internal forces that can govern a part.
 
 One set of forces is left out where another of the same kind of case is at least as large in every component and has the
-same signs where signs matter: whatever check is made, the other one is the harder. Axial and shear forces that hardly
-stress the part are all set to the largest of them first.
+same signs where signs matter. So what is left out lies in the box between nothing and what is kept, and in its mirror
+images where a sign was not looked at. Whoever judges what is kept must judge that box by its hardest corner:
+
+- a use that grows with the size of every component does so by the kept set itself (members, plain groups of bolts);
+- where parts can relieve each other (a layout of bolts, runs drawn anywhere) the use is still convex, being the largest
+  of sizes of sums, and greatest at a corner: each part whole or left out, with every sign that was not looked at.
+
+Axial and shear forces that hardly stress the part are all set to the largest of them first.
 """
 
 from collections.abc import Callable, Sequence
@@ -19,6 +25,8 @@ from structcheck.press.frame.states import Solved
 
 SIGNED = (0, 4)
 """Axial force and strong-axis moment: compression differs from tension, and one flange from the other."""
+NEGLIGIBLE = 1e-9
+"""Share of a component's largest value that is nothing."""
 MINOR = 0.01
 """Share of the largest stress below which an axial or shear force is no reason to keep a row of its own."""
 
@@ -150,22 +158,22 @@ def levelled(values: np.ndarray, weights: np.ndarray, minor: float = MINOR, wors
 
 def governing(values: np.ndarray, signed: Sequence[int] = SIGNED, apart: int | None = None) -> np.ndarray:
     """Rows of (n, k) that no other row outdoes; rows with something in column `apart` do not outdo those without."""
-    most = np.abs(values).max(axis=0, initial=0.0)
-    scaled = np.abs(values) / np.where(most > 0, most, 1.0)
-    total = scaled.sum(axis=1)
-    signs = np.sign(np.where(scaled > 1e-9, values, 0.0))[:, list(signed)]
-    twisted = scaled[:, apart] > 1e-9 if apart is not None else np.zeros(len(values), dtype=bool)
-    kept = []
-    for group in (~twisted, twisted):
-        left = np.flatnonzero(group)
-        while left.size:
-            row = left[total[left].argmax()]
-            kept.append(int(row))
-            rest = scaled[left] <= scaled[row] * (1 + 1e-9) + 1e-12
-            if len(signed):
-                own = signs[left]
-                rest = np.concatenate([rest, (own == signs[row]) | (own == 0)], axis=1)
-            left = left[~rest.all(axis=1)]
+    size = np.abs(values)
+    most = size.max(axis=0, initial=0.0)
+    size /= np.where(most > 0, most, 1.0)
+    total = size.sum(axis=1)
+    # Where the sign matters each sense is a column of its own; and so is being without what stands apart.
+    ways = [size]
+    ways += [np.where(values[:, [column]] * way > 0, size[:, [column]], 0.0) for column in signed for way in (1, -1)]
+    if apart is not None:
+        ways.append((size[:, [apart]] <= NEGLIGIBLE).astype(float))
+    ways = np.concatenate(ways, axis=1)
+    left, kept = np.arange(len(values)), []
+    while left.size:
+        first = total.argmax()
+        kept.append(left[first])
+        rest = ~(ways <= ways[first] * (1 + NEGLIGIBLE) + NEGLIGIBLE).all(axis=1)
+        left, ways, total = left[rest], ways[rest], total[rest]
     return np.array(kept, dtype=int)
 
 

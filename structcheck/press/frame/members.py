@@ -14,7 +14,7 @@ from structcheck.errors import InputError, Mechanism, Problem
 from structcheck.findings import Assumption, Finding, Outcome, judged, not_checked
 from structcheck.press.cases import Forces
 from structcheck.press.frame import answers, retention, stability
-from structcheck.press.frame.envelope import Combination, Level, Sampled, case_of, cleaned, reduce, sample
+from structcheck.press.frame.envelope import SIGNED, Combination, Level, Sampled, case_of, cleaned, reduce, sample
 from structcheck.press.frame.lines import KINDS, Lines, lines_of
 from structcheck.press.frame.members_model import Model, frame_of, joint_states, model_of
 from structcheck.press.frame.off_centre import Offsets
@@ -165,6 +165,7 @@ def _stations(
     model: Model, row: MemberTable, states: Sequence[StateAnswer], levels: Sequence[Level], bent: Mapping
 ) -> tuple[Station, ...]:
     turned = model.parts[row.name].turned
+    signed = tuple(sorted({*SIGNED, *model.parts[row.name].signed}))
 
     def make(_: Combination, case: Case, place: float, f: np.ndarray) -> Station:
         N, V_y, V_z, T, M_y, M_z = f.tolist()
@@ -174,7 +175,7 @@ def _stations(
 
     found: tuple[Station, ...] = ()
     for level, rows, combined in _rows(row.name, states, levels, bent, None):
-        found += reduce(rows, combined, [level], make, apart=3)
+        found += reduce(rows, combined, [level], make, signed, apart=3)
     return found
 
 

@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from structcheck.checks.introduction import FAR
 from structcheck.press.frame.envelope import Combination, case_of, governing, stacked
 from structcheck.press.frame.solving import Ringed
 from structcheck.press.frame.words import PlaceForce
@@ -26,6 +27,8 @@ def _under_load(found: Ringed, beam: str, over: float) -> tuple[PlaceForce, ...]
     lines, half = found.base.lines, found.ring.span / 2
     factors = stacked(found.combined)
     moments: dict[float, np.ndarray] = {}
+    part = getattr(found.ring, beam)
+    room = FAR * max(part.depth, float(part.section.dimensions.get("h", 0.0)))
     rows: list[tuple[Combination, float, float, float, float]] = []
     for number, combination in enumerate(found.combined):
         for push in getattr(combination.position, beam):
@@ -33,16 +36,21 @@ def _under_load(found: Ringed, beam: str, over: float) -> tuple[PlaceForce, ...]
                 sides = [np.abs(lines.at(beam, half + push.x, side)[4] @ factors) for side in ("left", "right")]
                 moments[push.x] = np.maximum(*sides)
             rows.append((combination, push.share, push.x, push.y, float(moments[push.x][number])))
-    return _kept(found, rows, lambda c, level, share, x, y, M: PlaceForce(c, share * level, x, y, M * level, over))
+
+    def make(case, level: float, share: float, x: float, y: float, M: float) -> PlaceForce:
+        return PlaceForce(case, share * level, x, y, M * level, over)
+
+    return _kept(found, rows, make, lambda x: max(0.0, room - half + abs(x)))
 
 
-def _kept(found: Ringed, rows, make) -> tuple[PlaceForce, ...]:
+def _kept(found: Ringed, rows, make, near) -> tuple[PlaceForce, ...]:
+    """Rows no other outdoes: in force, way off the plane, moment, and how near a beam's end it stands."""
     answer: list[PlaceForce] = []
     for level in found.levels:
         used = [row for row in rows if row[0].position.central or not level.central_only]
         if not used:
             continue
-        values = np.array([(row[1], abs(row[3]), row[4]) for row in used])
+        values = np.array([(row[1], abs(row[3]), row[4], near(row[2])) for row in used])
         for number in governing(values, signed=()):
             answer.append(make(case_of(level, used[number][0]), level.force, *used[number][1:]))
     return tuple(answer)

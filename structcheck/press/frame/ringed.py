@@ -119,8 +119,8 @@ def _stations(found: Ringed, over: dict[str, float]) -> dict[str, tuple[Station,
     for name, part, words in members:
         rows = sample(found.base.lines, name, found.combined, over.get(name, 0.0), shape.span / 2)
         rows = replace(rows, values=levelled(rows.values, part.stress_of_unit))
-        even = abs(part.low - part.high) < 1e-6
-        signed = (0,) if even else (0, 4)
+        # What stands on an upright's inner face feels which way the upright is bent.
+        signed = part.signed if name in ("head", "bed") else tuple(sorted({4, *part.signed}))
         make = _maker(found, name, part, words)
         answer[name] = reduce(rows, found.combined, found.levels, make, signed, apart=TORSION)
     return answer
@@ -219,14 +219,16 @@ def _ends(found: Ringed) -> dict[str, tuple[EndForces, ...]]:
 
 
 def _at(found: Ringed, forces: np.ndarray, part: Part) -> tuple[EndForces, ...]:
-    values = levelled(cleaned(forces.T), JOINT_WEIGHTS, JOINT_MINOR, worse=1.0)
+    exact = cleaned(forces.T)
+    values = levelled(exact, JOINT_WEIGHTS, JOINT_MINOR, worse=1.0)
     rows = Sampled(values, np.zeros(len(values)), np.arange(len(values)))
+    turned_about = bool(((exact[:, 0] < 0) & (values[:, 0] > 0)).any())
 
     def make(_: Combination, case: Case, place: float, f: np.ndarray) -> EndForces:
         N, V_y, V_z, T, M_y, M_z = f.tolist()
         if part.turned:
             V_y, V_z, M_y, M_z = V_z, V_y, M_z, M_y
-        return EndForces(case, N, V_y, V_z, T, M_y, M_z)
+        return EndForces(case, N, V_y, V_z, T, M_y, M_z, pressed=N if turned_about else 0.0)
 
     return reduce(rows, found.combined, found.levels, make, JOINT_SIGNED)
 

@@ -59,6 +59,14 @@ class Part:
         return np.concatenate([one, [1 / (n * W_plane), 1 / (n * W_across)]])
 
     @property
+    def signed(self) -> tuple[int, ...]:
+        """Which of N, V_y, V_z, T, M_y, M_z in the frame's axes act otherwise the other way round."""
+        left, right, bottom, top = (abs(edge) for edge in self.section.edges)
+        uneven = abs(bottom - top) > 1e-6, abs(left - right) > 1e-6
+        in_plane, across = reversed(uneven) if self.turned else uneven
+        return (0, *(4,) * in_plane, *(5,) * across)
+
+    @property
     def kg_per_mm(self) -> float:
         """Mass of all pieces per mm."""
         return self.pieces * self.section.mass / 1e3

@@ -9,7 +9,8 @@ Axes of stations and end forces (section axes: y the strong axis unless the memb
               the same at the upright's face, where an end plate or a weld would be
 
 Where an axial or shear force hardly stresses a part (1 %; at a joint 5 %, axial only) all its rows carry the largest of
-it, a member's as compression and a joint's as tension if either occurs: safe, and far fewer rows. Units N, mm, N mm.
+it, a member's as compression and a joint's as tension if either occurs: safe, and far fewer rows. Rows that another
+outdoes part by part are left out; `meetings` has what a joint's row stands for beside itself. Units N, mm, N mm.
 """
 
 from collections.abc import Mapping
@@ -25,7 +26,10 @@ from structcheck.shapes.section import Section
 
 @dataclass(frozen=True)
 class EndForces:
-    """What the joint at one end of a beam must carry in one case."""
+    """What the joint at one end of a beam must carry in one case.
+
+    pressed  where N hardly matters and its largest stands for it: how hard it may press instead, N
+    """
 
     case: Case
     N: float = 0.0
@@ -34,6 +38,7 @@ class EndForces:
     T: float = 0.0
     M_y: float = 0.0
     M_z: float = 0.0
+    pressed: float = 0.0
 
 
 @dataclass(frozen=True)

@@ -1,0 +1,90 @@
+"""What the checks of one cross-section share: class, resistances, share of torsion, slender webs."""
+
+from dataclasses import dataclass, field
+from typing import Any
+
+from structcheck.checks.basis import Basis
+from structcheck.checks.member_class import SectionClass, section_class
+from structcheck.checks.member_forms import closed, form
+from structcheck.checks.member_interaction import Capacity, capacity
+from structcheck.checks.member_shear import SlenderWeb, slender_web
+from structcheck.checks.member_stress import ANGLE, WARPS, Station
+from structcheck.checks.member_torsion import torsion_share
+from structcheck.errors import NotCovered
+from structcheck.formula import recording
+
+
+@dataclass(frozen=True)
+class Member:
+    """What the checks of one cross-section share; the class is found once for each direction of bending.
+
+    bent   the section that bends: `section`, or what holes leave of it
+    panel  distance between stiffeners at its supports, mm; None: none stated
+    """
+
+    name: str
+    section: Any
+    f_y: float
+    pieces: int
+    basis: Basis
+    bent: Any
+    panel: float | None = None
+    known: dict[tuple[str, bool], tuple[SectionClass, Capacity]] = field(default_factory=dict)
+    able: dict[int, Capacity] = field(default_factory=dict)
+    webs: dict[str, SlenderWeb | None] = field(default_factory=dict)
+
+    def about(self, axis: str, M: float) -> tuple[SectionClass, Capacity]:
+        """Class and resistances for bending about one axis. Raises NotCovered for angles."""
+        if form(self.section) == "angle":
+            raise NotCovered(ANGLE)
+        key = (axis, M >= 0)
+        if key not in self.known or recording():
+            sign = 1.0 if M >= 0 else -1.0
+            classified = section_class(self.section, self.f_y, **{f"M_{axis}": sign})
+            self.known[key] = classified, self.capacity(classified)
+        return self.known[key]
+
+    def pressed(self) -> tuple[SectionClass, Capacity]:
+        """Class and resistances in uniform compression."""
+        key = ("N", True)
+        if key not in self.known or recording():
+            classified = section_class(self.section, self.f_y, N=1.0)
+            number, eta = classified.number, self.basis.eta
+            able = capacity(self.section, self.f_y, number, self.pieces, self.basis.gamma_M0, eta)
+            self.known[key] = classified, able
+        return self.known[key]
+
+    def slender(self, axis: str) -> SlenderWeb | None:
+        """Its webs along `axis` where they buckle in shear (6.2.6(6)). Raises NotCovered."""
+        if axis not in self.webs or recording():
+            basis = self.basis
+            self.webs[axis] = slender_web(self.section, axis, self.f_y, basis.eta, basis.gamma_M1, self.panel)
+        return self.webs[axis]
+
+    def capacity(self, classified: SectionClass) -> Capacity:
+        """Resistances in the class found."""
+        return self.resistances(classified.number)
+
+    def resistances(self, number: int) -> Capacity:
+        """Resistances in a class."""
+        if number not in self.able or recording():
+            basis = self.basis
+            self.able[number] = capacity(self.bent, self.f_y, number, self.pieces, basis.gamma_M0, basis.eta)
+        return self.able[number]
+
+
+def twisted(station: Station) -> bool:
+    """Whether any torsion acts."""
+    return bool(station.T or station.T_w or station.B)
+
+
+def share_of_torsion(member: Member, station: Station, slender: SlenderWeb | None = None) -> float:
+    """Share of the shear strength that torsion takes (`torsion_share`); of a slender web's, more."""
+    if slender and not closed(member.section):
+        raise NotCovered("torsion of an open section with a web slender in shear is not covered here")
+    if not closed(member.section) and not (station.T_w or station.B):
+        raise NotCovered(WARPS)
+    T, T_w = abs(station.T) / member.pieces, abs(station.T_w) / member.pieces
+    share = float(torsion_share(member.section, member.f_y / member.basis.gamma_M0, T, T_w))
+    # Round a closed wall the flow of the torque buckles the web as that of the shear does.
+    return share * member.basis.gamma_M1 / (member.basis.gamma_M0 * min(slender.chi_w, 1.0)) if slender else share
