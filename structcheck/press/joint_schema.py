@@ -10,6 +10,7 @@ from pydantic import BeforeValidator, Field, ValidationInfo
 
 from structcheck.errors import Problem, QuantityError
 from structcheck.press.fields import (
+    FLAT_SIZE,
     Angle,
     AnyLength,
     AnyStress,
@@ -21,6 +22,7 @@ from structcheck.press.fields import (
     Table,
     spell,
 )
+from structcheck.press.frame_schema import StiffenersTable
 from structcheck.press.names import ClassName, PlaceNames, SectionName, SizeName, SteelName
 
 
@@ -74,11 +76,26 @@ class EndPlateTable(Standing):
     flange_throat: Length = Field(description="of the fillets between flanges and plate", examples=["4 mm"])
     section: SectionName | None = Field(None, description="of the beam, an I or H; the frame's if not stated")
     beam_steel: SteelName | None = Field(None, description="of the beam; the frame's, else the plate's")
-    behind_section: SectionName | None = Field(None, description="I or H bolted to by its flange; the frame's upright")
+    behind_section: SectionName | None = Field(
+        None, description="I or H bolted to by its flange, or a tube by its face; the frame's upright"
+    )
     behind: Length | None = Field(None, description="thickness of the flange bolted to, in place of behind_section")
     behind_lever: Length | None = Field(None, description="bolt to the root of that flange")
     behind_edge: Length | None = Field(None, description="bolt to the edge of that flange")
     behind_steel: SteelName | None = None
+    behind_past: Position | None = Field(
+        None, description="how far what is bolted to goes on past the plate, at its nearer end"
+    )
+    behind_capped: bool = Field(False, description="a tube's end there is closed by a plate welded all round")
+    behind_stiffeners: Annotated[StiffenersTable | None, FLAT_SIZE] = Field(
+        None,
+        description="pair of flats on its web in line with each of the beam's flanges: width x thickness",
+        examples=["60 x 8 mm"],
+    )
+    behind_stress: AnyStress | None = Field(
+        None, description="pressing along the face bolted to at rated load; the frame's", examples=["0 MPa"]
+    )
+    through: bool = Field(False, description="the bolts run through both walls of a tube")
     grip: Length | None = Field(None, description="plates and washers between head and nut")
     moment: Moment | None = Field(None, description="at rated load; above zero it pulls on the upper rows")
     pull: Load | None = Field(None, description="along the beam")

@@ -22,7 +22,7 @@ from structcheck.press.fields import (
     Relief,
     Table,
 )
-from structcheck.press.frame_schema import FrameBeam, FrameTables, Uprights
+from structcheck.press.frame_schema import FrameBeam, FrameTables, StiffenersTable, Uprights
 from structcheck.press.joint_schema import JointTables
 from structcheck.press.mechanism_schema import JackPlace, MechanismTables
 from structcheck.press.names import ClassName, PlaceNames, SectionName, SizeName, SteelName
@@ -111,15 +111,6 @@ class SpreaderTable(Table):
     across: Length = Field(description="across the beam")
     thickness: Length
     steel: SteelName | None = Field(None, description="that of the beam if not stated")
-
-
-class StiffenersTable(Table):
-    """A pair of flats across each web, from flange to flange, under the load."""
-
-    width: Length = Field(description="of each flat, square to the web")
-    thickness: Length
-    steel: SteelName | None = Field(None, description="that of the beam if not stated")
-    ends_held: bool = Field(False, description="both flanges are held sideways there")
 
 
 class Pressed(Table):
