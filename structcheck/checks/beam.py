@@ -5,6 +5,7 @@ from dataclasses import replace
 from typing import Any
 
 from structcheck.analysis.beam import BeamSolution
+from structcheck.checks.angle_lateral import angle_lateral_finding
 from structcheck.checks.basis import Basis
 from structcheck.checks.beam_description import Beam, BeamLoad, eccentricity
 from structcheck.checks.beam_lateral import critical_load_factor, lateral_finding
@@ -39,6 +40,7 @@ NEEDED = (
 """Every check a beam can need; `needed` picks those of one beam."""
 
 UNBENT = "every load stands on a support: nothing bends"
+ON_LEG = "loads and supports bear on the upright leg of the angle, in its plane and through the shear centre"
 ADVISED = 500.0
 """Our advice where the user has no limit: L/500 for a coarse frame (common practice, no clause)."""
 
@@ -47,7 +49,7 @@ def needed(beam: Beam) -> tuple[str, ...]:
     """The checks this beam needs."""
     kind = form(beam.section)
     left_out = set()
-    if kind in ("hollow", "tube", "rectangle", "round") or hasattr(beam.section.shape, "left"):
+    if kind in ("hollow", "tube", "rectangle", "round", "angle") or hasattr(beam.section.shape, "left"):
         left_out.add("web under load")
     if kind not in ("hollow", "tube"):
         left_out.add("tube face")
@@ -60,7 +62,7 @@ def needed(beam: Beam) -> tuple[str, ...]:
 
 def _may_twist(beam: Beam) -> bool:
     """Whether the shear centre lies off the middle, or nobody knows where it lies."""
-    if closed(beam.section):
+    if closed(beam.section) or form(beam.section) == "angle":
         return False
     try:
         return abs(beam.section.y_s) > 1e-6 * beam.section.i_z
@@ -173,7 +175,10 @@ def _lateral(beam: Beam, solution: BeamSolution, k_cr: float, basis: Basis, bent
         reason = "a closed, round or square section does not buckle sideways at press spans"
         return Outcome(does_not_apply=(NotNeeded(beam.name, check, reason),))
     try:
-        finding = lateral_finding(beam, solution, k_cr, basis, bent)
+        if form(beam.section) == "angle":
+            finding = angle_lateral_finding(beam, solution, basis)
+        else:
+            finding = lateral_finding(beam, solution, k_cr, basis, bent)
     except NotCovered as reason:
         finding = not_checked(beam.name, check, str(reason))
     text = "lateral torsional buckling: held sideways and against twisting at the supports"
@@ -233,7 +238,8 @@ def _assumptions(beam: Beam) -> tuple[Assumption, ...]:
         found.append("the stiffeners at the supports bear the reactions; none between them is counted in shear")
     if beam.corrosion:
         found.append(f"{beam.corrosion:g} mm lost from every face")
-    return tuple(Assumption(beam.name, text) for text in found)
+    assumed = tuple(Assumption(beam.name, text) for text in found)
+    return (*assumed, Assumption(beam.name, ON_LEG, ON_LEG)) if form(beam.section) == "angle" else assumed
 
 
 def _validate(beam: Beam, loads: Sequence[BeamLoad]) -> None:

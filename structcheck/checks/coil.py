@@ -16,8 +16,11 @@ G_HOT = 78500.0
 LOSS_PER_KELVIN = 0.25e-3
 """Share of the shear modulus of unalloyed and low-alloy wire lost per kelvin (EN 13906-1, memory)."""
 
-RELAXES_FROM = 80.0
-"""degC from which loaded cold-drawn wire is commonly kept away (common practice)."""
+RELAXES_FROM = 40.0
+"""degC above which EN 13906-1 has curves of the force lost by relaxation (memory); they are not here."""
+
+COLDEST, WARMEST = -30.0, 100.0
+"""degC between which spring wire has the strength of its table (a maker's page, read)."""
 
 RATES_AGREE = 0.10
 """How far a stated rate may lie from that of the wire before the two contradict each other; ours."""
@@ -38,15 +41,17 @@ class Spring:
     rate                      N/mm of one spring, stated or measured; alone, or beside the wire data
     free, fitted, pressed     lengths: loose, at the open press, at the end of the jack's stroke
     lifts                     mass that must come back, on all springs together, kg
-    held                      "rod", "tube" or "no"
+    held                      "rod", "tube" or "no"; a stated rod or tube says so by itself
+    rod, tube                 diameter of the rod inside, inside diameter of the tube around; None: not stated
     oil                       N held back by oil and seals; None: 500 N, assumed
-    drag                      N of friction in the guides
+    drag                      N of friction in the guides; None: none is counted
     rating                    the jack's rated force on these springs, N; None: no jack
     seats_parallel            the seats are held parallel and in line (seat factor 0.5), else 1
     coiling                   "cold" or "hot"
     strength                  least tensile strength stated in place of the grade's
     modulus                   shear modulus stated in place of the grade's (70000 MPa for stainless 1.4310, memory)
     permissible               shear stress allowed when solid, stated by the maker, in place of 0.56 R_m
+    permissible_range         range of corrected shear stress the maker allows at so many presses
     wire_max                  greatest wire diameter, for the solid length
     rate_margin               how far the measured rate may be off, N/mm
     temperature               of the spring at work, degC
@@ -68,14 +73,17 @@ class Spring:
     count: int = 1
     lifts: float
     held: Literal["no", "rod", "tube"] = "no"
+    rod: float | None = None
+    tube: float | None = None
     oil: float | None = None
-    drag: float = 0.0
+    drag: float | None = None
     rating: float | None = None
     seats_parallel: bool = False
     coiling: Literal["cold", "hot"] = "cold"
     strength: float | None = None
     modulus: float | None = None
     permissible: float | None = None
+    permissible_range: float | None = None
     wire_max: float | None = None
     rate_margin: float = 0.0
     temperature: float = 20.0
@@ -85,6 +93,11 @@ class Spring:
     def duty(self) -> Duty:
         """What these springs must bring back."""
         return Duty(self.name, self.lifts, self.oil, self.drag, self.rating, self.count)
+
+    @property
+    def straight(self) -> Literal["no", "rod", "tube"]:
+        """By what it is kept straight."""
+        return "rod" if self.rod is not None else "tube" if self.tube is not None else self.held
 
 
 @dataclass(frozen=True)
@@ -150,7 +163,12 @@ class Coil:
         if self.spring.strength is not None:
             return self.spring.strength
         if self.spring.coiling == "hot":
-            raise NotCovered("hot-coiled bar: its strength is not in the wire tables here; state it")
+            raise NotCovered("hot-coiled bar: its strength is not in the wire tables here; state strength")
+        if not COLDEST <= self.spring.temperature <= WARMEST:
+            raise NotCovered(
+                f"at {self.spring.temperature:g} degC the wire has not the strength of its table ({COLDEST:g} to "
+                f"{WARMEST:g} degC); state strength"
+            )
         return self.grade.R_m(self.d)
 
     @cached_property
@@ -192,7 +210,8 @@ class Coil:
         if self.spring.relaxation is None and self.spring.temperature > RELAXES_FROM:
             raise NotCovered(
                 f"at {self.spring.temperature:g} degC the spring loses force by relaxation, for which EN 13906-1 has "
-                "curves that are not here; state the share lost"
+                "curves that are not here; state relaxation, the share lost, from its maker, or measured after two "
+                "days pressed and warm"
             )
         return kept * en.spring_force(rate, self.spring.free, length)
 
@@ -248,7 +267,10 @@ def _impossible(spring: Spring) -> list[Problem]:
         "strength",
         "modulus",
         "permissible",
+        "permissible_range",
         "wire_max",
+        "rod",
+        "tube",
     ):
         value = getattr(spring, key)
         if value is not None and not value > 0:

@@ -7,7 +7,7 @@ from structcheck.checks.basis import CLOSED, Basis
 from structcheck.checks.return_duty import Duty
 from structcheck.checks.spring import STATIC_PRESSES
 from structcheck.errors import InputError, Problem
-from structcheck.findings import Finding, NotNeeded, Outcome, complete, judged, not_checked
+from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged, not_checked
 
 NEEDED = ("spring return force", "die spring travel", "spring buckling", "spring force at full stroke")
 
@@ -43,7 +43,7 @@ class DieSpring:
     count: int = 1
     lifts: float
     oil: float | None = None
-    drag: float = 0.0
+    drag: float | None = None
     rating: float | None = None
     most: float | None = None
     held: str = "no"
@@ -68,7 +68,7 @@ def check_die_spring(spring: DieSpring, basis: Basis) -> Outcome:
     outcome = Outcome(
         findings=tuple(a for a in answers if isinstance(a, Finding)),
         does_not_apply=tuple(a for a in answers if isinstance(a, NotNeeded)),
-        assumptions=spring.duty.assumptions(),
+        assumptions=spring.duty.assumptions() + _held(spring),
         answers=(
             f"{spring.name}: force of each: fitted {fitted:.0f} N, pressed {pressed:.0f} N",
             f"{spring.name}: {spring.duty.one_broken(fitted)}",
@@ -80,6 +80,14 @@ def check_die_spring(spring: DieSpring, basis: Basis) -> Outcome:
         ),
     )
     return complete(outcome, spring.name, NEEDED, "not done")
+
+
+def _held(spring: DieSpring) -> tuple[Assumption, ...]:
+    """What a held die spring rests on: its bore is not known here."""
+    if spring.held == "no":
+        return ()
+    condition = f"{spring.name}: its {spring.held} is as its maker's sheet says and goes over its whole length"
+    return (Assumption(spring.name, f"what holds it fits it ({condition})", condition),)
 
 
 def _return_force(spring: DieSpring, basis: Basis) -> Finding:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from structcheck.checks.basis import CLOSED, Basis
 from structcheck.checks.return_duty import Duty
-from structcheck.checks.spring import STATIC_PRESSES
+from structcheck.checks.spring import STATIC_PRESSES, THICKEST_FATIGUE
 from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged, not_checked
 from structcheck.materials.wires import Wire, find_wire
@@ -27,8 +27,16 @@ NEEDED = (
 BODY, HOOK_BENDING, HOOK_TORSION = 0.45, 0.75, 0.40
 """Shares of R_m allowed under static duty, corrected stresses (Shigley ch. 10, memory)."""
 
-STEEL = 7.85e-6
-"""Density of steel, kg/mm3."""
+
+MOST_STRESS = {"body": 0.30, "hook torsion": 0.28, "hook bending": 0.45 / math.sqrt(3)}
+"""Greatest corrected shear stress over R_m for ten million pulls from nothing (spring makers' handbook, memory)."""
+
+HOOK_FATIGUE = {"body": 1.0, "hook torsion": 0.85, "hook bending": 0.75}
+"""Share of the wire's endurance left where a tool has bent the hook (as the handbook's, memory, rounded down)."""
+
+OF_THE_WIRE = ("spring stress", "hook bending", "hook torsion")
+STATE_MOST = "most, the greatest length its maker permits at so many presses"
+BY_MAKER = "judged by the greatest length its maker permits at so many presses (stated)"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -44,6 +52,7 @@ class ExtensionSpring:
     hook                        mean radius of the hook; None: half the coil diameter
     bend                        radius where the hook bends up from the body; None: the wire diameter
     tethered                    a cable or rod through the spring catches it when it breaks
+    most                        greatest length over the hooks that its maker permits at so many presses
     """
 
     name: str
@@ -60,11 +69,12 @@ class ExtensionSpring:
     count: int = 1
     lifts: float
     oil: float | None = None
-    drag: float = 0.0
+    drag: float | None = None
     rating: float | None = None
     hook: float | None = None
     bend: float | None = None
     tethered: bool = False
+    most: float | None = None
 
     @property
     def duty(self) -> Duty:
@@ -93,7 +103,15 @@ class ExtensionSpring:
         """Rate of one spring."""
         if self.rate is not None:
             return self.rate
+        self.in_range()
         return en.spring_rate(self.wire_class.G, self.d, self.D, _need(self.active, "the number of coils"))
+
+    def in_range(self) -> None:
+        """Raise NotCovered where EN 13906-2 is not written for such a coil (its limits recalled)."""
+        if not 4.0 <= self.D / self.d <= 20.0:
+            raise NotCovered(f"D/d = {self.D / self.d:.3g} is outside 4 to 20, the range of EN 13906-2 (recalled)")
+        if self.active is not None and self.active < 3.0:
+            raise NotCovered(f"{self.active:g} coils are fewer than the 3 of EN 13906-2 (recalled)")
 
     def pull(self, length: float) -> float:
         """Pull of one spring at a length, initial pull included, N."""
@@ -102,7 +120,7 @@ class ExtensionSpring:
 
 def _need(value: float | None, what: str) -> float:
     if value is None:
-        raise NotCovered(f"{what} is not stated")
+        raise NotCovered(f"{what} is not stated: state it, or {STATE_MOST}")
     return value
 
 
@@ -118,9 +136,15 @@ def check_extension_spring(spring: ExtensionSpring, basis: Basis) -> Outcome:
             answer = method(spring, basis)
         except NotCovered as reason:
             answer = not_checked(spring.name, check, str(reason))
+            if spring.most is not None and check in OF_THE_WIRE:
+                answer = NotNeeded(spring.name, check, BY_MAKER)
         (never if isinstance(answer, NotNeeded) else found).append(answer)
     outcome = Outcome(
-        tuple(found), tuple(never), _assumptions(spring), answers=_answers(spring), advice=(_hazard(spring),)
+        (*_travel(spring), *found),
+        tuple(never),
+        _assumptions(spring),
+        answers=_answers(spring),
+        advice=(_hazard(spring),),
     )
     return complete(outcome, spring.name, NEEDED, "not done")
 
@@ -139,26 +163,46 @@ def _against_wire(spring: ExtensionSpring, check: str, stress: float, share: flo
 
 
 def _body(spring: ExtensionSpring, basis: Basis) -> Finding:
+    spring.in_range()
     stress = _corrected(spring, en.stress_correction(spring.D / spring.d))
     return _against_wire(spring, "spring stress", stress, BODY, "EN 13906-2 (recalled), corrected stress")
 
 
-def _hook_bending(spring: ExtensionSpring, basis: Basis) -> Finding:
+def _bending(spring: ExtensionSpring, pull: float) -> float:
+    """Greatest bending stress in the hook."""
     radius = spring.D / 2 if spring.hook is None else spring.hook
     factor = handbook.hook_bending_factor(2 * radius / spring.d)
     # The lever is the hook's own reach, which a wide hook makes longer than half the coil.
-    stress = handbook.hook_bending_stress(spring.pull(spring.stretched), factor, max(spring.D, 2 * radius), spring.d)
+    return handbook.hook_bending_stress(pull, factor, max(spring.D, 2 * radius), spring.d)
+
+
+def _hook_bending(spring: ExtensionSpring, basis: Basis) -> Finding:
+    stress = _bending(spring, spring.pull(spring.stretched))
     return _against_wire(spring, "hook bending", stress, HOOK_BENDING, f"bending of a {handbook.HOOK}")
 
 
-def _hook_torsion(spring: ExtensionSpring, basis: Basis) -> Finding:
+def _torsion_factor(spring: ExtensionSpring) -> float:
+    """Curvature factor where the hook bends up."""
     radius = spring.d if spring.bend is None else spring.bend
-    stress = _corrected(spring, handbook.hook_torsion_factor(2 * radius / spring.d))
+    return handbook.hook_torsion_factor(2 * radius / spring.d)
+
+
+def _hook_torsion(spring: ExtensionSpring, basis: Basis) -> Finding:
+    stress = _corrected(spring, _torsion_factor(spring))
     return _against_wire(spring, "hook torsion", stress, HOOK_TORSION, f"torsion of a {handbook.HOOK}")
 
 
 def _full_stroke(spring: ExtensionSpring, basis: Basis) -> Finding | NotNeeded:
     return spring.duty.full_stroke(spring.pull(spring.stretched))
+
+
+def _travel(spring: ExtensionSpring) -> tuple[Finding, ...]:
+    """The stretch against that of its maker's sheet, where it is stated."""
+    if spring.most is None:
+        return ()
+    stretch, allowed = spring.stretched - spring.free, spring.most - spring.free
+    source = "the greatest length its maker permits at so many presses, the user's"
+    return (judged(spring.name, "spring travel", CLOSED.name, stretch, allowed, "mm", source),)
 
 
 def _retention(spring: ExtensionSpring, basis: Basis) -> Finding | NotNeeded:
@@ -174,7 +218,50 @@ def _fatigue(spring: ExtensionSpring, basis: Basis) -> Finding | NotNeeded:
     if basis.presses <= STATIC_PRESSES:
         few = f"{count(basis.presses)} presses: up to {count(STATIC_PRESSES)} taken as static"
         return NotNeeded(spring.name, "fatigue", few)
-    raise NotCovered("hooks crack long before the body, and no fatigue figures for them are here")
+    if spring.most is not None:
+        return NotNeeded(spring.name, "fatigue", BY_MAKER)
+    if spring.d > THICKEST_FATIGUE:
+        raise NotCovered(f"wire of {spring.d:g} mm: Zimmerli's data end at {THICKEST_FATIGUE:g} mm; state {STATE_MOST}")
+    used = {place: endurance_ratio(spring, place) for place in HOOK_FATIGUE}
+    place = max(used, key=lambda one: used[one])
+    least, most = (_corrected_at(spring, place, length) for length in (spring.fitted, spring.stretched))
+    return judged(
+        spring.name,
+        "fatigue",
+        "fitted to stretched",
+        most - least,
+        (most - least) / used[place] if used[place] else math.inf,
+        "MPa",
+        f"Goodman line through {handbook.ZIMMERLI} for endless life, hooks less, and spring makers' handbook (memory)",
+        reason=f"{place}; stress corrected for curvature; no credit for fewer presses than endless",
+    )
+
+
+def _corrected_at(spring: ExtensionSpring, place: str, length: float) -> float:
+    """Corrected shear stress at a place of the spring; bending in a hook as the shear that is as hard on the wire."""
+    pull = spring.pull(length)
+    if place == "hook bending":
+        return handbook.equivalent_shear(_bending(spring, pull))
+    factor = en.stress_correction(spring.D / spring.d) if place == "body" else _torsion_factor(spring)
+    return factor * en.shear_stress(pull, spring.D, spring.d)
+
+
+def endurance_ratio(spring: ExtensionSpring, place: str) -> float:
+    """Inverse of the factor by which the pulls fitted and stretched can grow together for endless life at a place."""
+    spring.in_range()
+    R_m = spring.wire_class.R_m(spring.d)
+    S_su = handbook.torsional_strength(R_m)
+    if S_su <= handbook.ZIMMERLI_MEAN:
+        raise NotCovered("the wire is weaker than what Zimmerli's data were found on")
+    S_u = handbook.equivalent_shear(R_m) if place == "hook bending" else S_su
+    tested = handbook.endurance_amplitude(handbook.ZIMMERLI_AMPLITUDE, handbook.ZIMMERLI_MEAN, S_su)
+    pulled = MOST_STRESS[place] * R_m / 2
+    S_e = min(HOOK_FATIGUE[place] * tested, handbook.endurance_amplitude(pulled, pulled, S_u))
+    least, most = (_corrected_at(spring, place, length) for length in (spring.fitted, spring.stretched))
+    tau_a, tau_m = (most - least) / 2, (most + least) / 2
+    # Zimmerli's own amplitude is the most ever tested: the line promises more at a small mean stress.
+    line = handbook.goodman_ratio(tau_a, tau_m, S_e, S_u)
+    return max(line, tau_a / (HOOK_FATIGUE[place] * handbook.ZIMMERLI_AMPLITUDE))
 
 
 _METHODS: dict[str, Callable[[ExtensionSpring, Basis], Finding | NotNeeded]] = dict(
@@ -224,7 +311,7 @@ def _hazard(spring: ExtensionSpring) -> str:
     try:
         work = stored(spring)
         text += f" ({work:.1f} J each when stretched"
-        mass = handbook.wire_mass(spring.d, spring.D, _need(spring.active, "coils") + 2, STEEL)
+        mass = handbook.wire_mass(spring.d, spring.D, _need(spring.active, "coils") + 2, handbook.STEEL)
         text += f", at most {handbook.flying_speed(work, mass):.0f} m/s"
     except NotCovered:
         pass
@@ -236,7 +323,7 @@ def _hazard(spring: ExtensionSpring) -> str:
 def _impossible(spring: ExtensionSpring) -> list[Problem]:
     part = f'spring "{spring.name}"'
     problems = spring.duty.problems(part)
-    for key in ("wire", "mean", "outside", "active", "rate", "free", "fitted", "stretched", "hook", "bend"):
+    for key in ("wire", "mean", "outside", "active", "rate", "free", "fitted", "stretched", "hook", "bend", "most"):
         value = getattr(spring, key)
         if value is not None and not value > 0:
             problems.append(Problem(key, f"{value:g}", "is not positive", f"a {key} above zero", part=part))
@@ -245,6 +332,9 @@ def _impossible(spring: ExtensionSpring) -> list[Problem]:
     if spring.fitted < spring.free:
         given, wanted = f"{spring.fitted:g} mm", f"at least {spring.free:g} mm"
         problems.append(Problem("fitted", given, "is shorter than the loose spring", wanted, part=part))
+    if spring.most is not None and spring.most <= spring.free:
+        given, wanted = f"{spring.most:g} mm", f"more than the loose spring, {spring.free:g} mm"
+        problems.append(Problem("most", given, "leaves nothing to stretch", wanted, part=part))
     if spring.stretched < spring.fitted:
         given, wanted = f"{spring.stretched:g} mm", f"at least {spring.fitted:g} mm"
         problems.append(Problem("stretched", given, "is shorter than fitted", wanted, part=part))

@@ -9,6 +9,8 @@ from typing import Any
 
 import numpy as np
 
+from structcheck.checks.angle_stress import gradients
+from structcheck.checks.member_forms import form
 from structcheck.maths import maximum, minimum, where
 from structcheck.shapes.shape import Element
 from structcheck.standards.en1993_1_1 import classification as table
@@ -106,6 +108,9 @@ def _part(section: Any, element: Element, f_y: Any, epsilon: Any, N: Any, M_y: A
 
 def _compression(section: Any, point: tuple[Any, Any], N: Any, M_y: Any, M_z: Any) -> Any:
     y, z = point
+    if form(section) == "angle":
+        along_z, along_y = gradients(section, M_y, M_z)
+        return N / section.A + along_z * z + along_y * y
     return N / section.A + M_y * z / section.Iy + M_z * y / section.Iz
 
 

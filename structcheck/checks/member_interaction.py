@@ -155,16 +155,19 @@ def combined(
         able = resistances(number)
         return able, lambda k: _ratio(section, able, station, k)
 
-    able, criterion = by_class(1)
-    plastic = load_factor(criterion, _greatest(able, station))
+    def as_written(able: Capacity) -> float:
+        return _ratio(section, able, station, 1.0, hardened=False)
+
+    first, criterion = by_class(1)
+    plastic = load_factor(criterion, _greatest(first, station))
     if classified(plastic).number <= 2:
-        return Combined(plastic, criterion(1.0), classified(plastic))
+        return Combined(plastic, as_written(first), classified(plastic))
     # Compression spoils the class as it grows: up to the turning factor the section is still plastic.
     turning = _turning_factor(lambda k: classified(k).number <= 2, plastic)
     worse = classified(plastic)
     able, linear = by_class(worse.number)
     elastic = load_factor(linear, _greatest(able, station))
-    as_it_stands = criterion(1.0) if turning >= 1 else linear(1.0)
+    as_it_stands = as_written(first if turning >= 1 else able)
     if turning > elastic:
         return Combined(turning, as_it_stands, classified(turning))
     return Combined(elastic, as_it_stands, worse)
@@ -193,8 +196,11 @@ def _greatest(able: Capacity, station: Station) -> float:
     return 1 / float(max(shares)) if max(shares) > 0 else np.inf
 
 
-def _ratio(section: Any, able: Capacity, station: Station, k: float) -> float:
-    """The clause's ratio with all forces k times as great; infinite where nothing is left."""
+def _ratio(section: Any, able: Capacity, station: Station, k: float, hardened: bool = True) -> float:
+    """The clause's ratio with all forces k times as great; infinite where nothing is left.
+
+    hardened  with no less axial force asking for more (`LEAST_SHARE`); else as the clause is written
+    """
     N, V_y, V_z, M_y, M_z = (
         k * abs(force) for force in (station.N, station.V_y, station.V_z, station.M_y, station.M_z)
     )
@@ -211,7 +217,7 @@ def _ratio(section: Any, able: Capacity, station: Station, k: float) -> float:
         return np.inf
     if able.number >= 3:
         return float(code.linear_ratio(N, N_Rd, M_y, M_y_Rd, M_z, M_z_Rd))
-    return _plastic_ratio(section, form(section), N, N_Rd, M_y, M_y_Rd, M_z, M_z_Rd)
+    return _plastic_ratio(section, form(section), N, N_Rd, M_y, M_y_Rd, M_z, M_z_Rd, hardened)
 
 
 def _rho(V: float, V_pl: float) -> float:
@@ -221,7 +227,15 @@ def _rho(V: float, V_pl: float) -> float:
 
 
 def _plastic_ratio(
-    section: Any, kind: Form, N: float, N_Rd: float, M_y: float, M_y_Rd: float, M_z: float, M_z_Rd: float
+    section: Any,
+    kind: Form,
+    N: float,
+    N_Rd: float,
+    M_y: float,
+    M_y_Rd: float,
+    M_z: float,
+    M_z_Rd: float,
+    hardened: bool,
 ) -> float:
     shape = getattr(section, "shape", section)
     n = code.axial_share(N, N_Rd)
@@ -231,7 +245,7 @@ def _plastic_ratio(
         return np.inf
     ratio = _at_share(shape, section.A, kind, n, M_y, M_y_Rd, M_z, M_z_Rd)
     least = LEAST_SHARE.get(kind, n)
-    if M_y and M_z and n > least:
+    if hardened and M_y and M_z and n > least:
         # The exponents of (6.41) grow with n, and so a little more axial force could help: it is not let.
         with unrecorded():
             ratio = max(ratio, _at_share(shape, section.A, kind, least, M_y, M_y_Rd, M_z, M_z_Rd))

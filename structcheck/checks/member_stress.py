@@ -6,6 +6,7 @@ from typing import Any
 
 import numpy as np
 
+from structcheck.checks.angle_stress import angle_points
 from structcheck.checks.basis import Case
 from structcheck.checks.member_forms import closed, form
 from structcheck.checks.member_torsion import warping
@@ -43,7 +44,6 @@ class Station:
 
 _Point = tuple[str, Any, Any]
 WARPS = "torsion of an open section warps it: the member's length and ends decide, not this section"
-ANGLE = "bending of an angle turns about its principal axes, which is not covered here"
 
 
 @dataclass(frozen=True)
@@ -58,13 +58,11 @@ class Stress:
 def greatest_stress(section: Any, stations: Sequence[Station], pieces: int = 1) -> Stress:
     """The greatest elastic von Mises stress of the stations, the forces shared equally by the pieces.
 
-    Raises NotCovered for an angle or another skew section in bending, and where an open section is twisted but
+    Raises NotCovered for a skew section other than an angle in bending, and where an open section is twisted but
     nobody has found how it warps.
     """
     if not closed(section) and any(s.T and not (s.T_w or s.B) for s in stations):
         raise NotCovered(WARPS)
-    if form(section) == "angle" and any(station.M_y or station.M_z for station in stations):
-        raise NotCovered(ANGLE)
     names = ("N", "V_y", "V_z", "T", "M_y", "M_z", "T_w", "B")
     forces = {name: np.array([getattr(station, name) for station in stations]) / pieces for name in names}
     fibres = stresses(section, **forces)
@@ -110,6 +108,8 @@ def straight_stresses(section: Any, N: Any, V_y: Any, V_z: Any, M_y: Any, M_z: A
     N, V_y, V_z, M_y, M_z = (np.abs(force) for force in (N, V_y, V_z, M_y, M_z))
     # The pull runs through the centroid of the whole section; holes to one side move that of what is left.
     M_y = M_y + N * getattr(section, "shift", 0.0)
+    if form(section) == "angle":
+        return angle_points(section, N, V_y, V_z, M_y, M_z)
     if form(section) in ("tube", "round"):
         M_y, M_z, V_z, V_y = np.hypot(M_y, M_z), 0.0, np.hypot(V_y, V_z), 0.0
     points = _points(section, "y", M_y, section.Iy, V_z)

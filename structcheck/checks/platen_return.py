@@ -8,7 +8,6 @@ from typing import Literal
 
 import numpy as np
 
-from structcheck.analysis.guides import slide
 from structcheck.analysis.springs import Member, plate_on_springs, rate_in_series, shared_force, shared_travel
 from structcheck.checks.basis import OPEN, Basis
 from structcheck.checks.coil import Coil, Spring, describe
@@ -16,7 +15,7 @@ from structcheck.checks.guide import BINDING_LIMIT, Guide
 from structcheck.checks.return_duty import Duty
 from structcheck.checks.spring import check_spring
 from structcheck.errors import InputError, Mechanism, NotCovered, Problem
-from structcheck.findings import Finding, NotNeeded, Outcome, complete, judged, not_checked
+from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged, not_checked
 from structcheck.standards.handbook_guides import BRACKET, binding_ratio
 
 NEEDED = ("spring return force", "guide binding", "spring force at full stroke")
@@ -44,7 +43,8 @@ class ReturnSet:
     """Springs that bring one platen back; the lengths of the springs themselves are worked out here.
 
     fitted    height of every column at the open press; stroke is all the jack's, not only what the work takes
-    lifts     mass that comes back, its centre at `centre` from the platen's; oil, drag and rating as for one spring
+    lifts     mass that comes back, its centre at `centre` from the platen's; None: as far off as the guide's force
+    oil, drag, rating as for one spring; drag None: worked out where the guide is stated
     guide     what the platen slides on; None: not stated
     """
 
@@ -53,9 +53,9 @@ class ReturnSet:
     fitted: float
     stroke: float
     lifts: float
-    centre: float = 0.0
+    centre: float | None = None
     oil: float | None = None
-    drag: float = 0.0
+    drag: float | None = None
     rating: float | None = None
     guide: Guide | None = None
 
@@ -77,6 +77,7 @@ def check_platen_return(whole: ReturnSet, basis: Basis) -> Outcome:
         closed = [_force(place, column, open_=False) for place, column in zip(whole.places, worked, strict=True)]
     except NotCovered as reason:
         return complete(outcome, whole.name, NEEDED, str(reason))
+    whole, rubbing = _with_friction(whole, opened)
     answers: list[Finding | NotNeeded] = [
         whole.duty.return_force(sum(opened), "statics; each column by its own rate and free length"),
         _binding(whole, opened),
@@ -85,7 +86,7 @@ def check_platen_return(whole: ReturnSet, basis: Basis) -> Outcome:
     outcome += Outcome(
         findings=tuple(a for a in answers if isinstance(a, Finding)),
         does_not_apply=tuple(a for a in answers if isinstance(a, NotNeeded)),
-        assumptions=whole.duty.assumptions(),
+        assumptions=(*whole.duty.assumptions(), *rubbing),
         answers=tuple(f"{whole.name}: {text}" for text in _answers(whole, worked, opened, closed)),
         advice=_advice(whole),
     )
@@ -154,6 +155,21 @@ def _binding(whole: ReturnSet, opened: Sequence[float]) -> Finding:
     return judged(whole.name, check, OPEN.name, ratio, BINDING_LIMIT, "", source)
 
 
+def _with_friction(whole: ReturnSet, opened: Sequence[float]) -> tuple[ReturnSet, tuple[Assumption, ...]]:
+    """The set with the friction of its guides at the top of the stroke, and what that rests on."""
+    if whole.drag is not None or whole.guide is None:
+        return whole, ()
+    springs_at = _resultant(whole, opened)
+    # Not stated, the mass stands on the side where it binds most.
+    weight_at = -math.copysign(whole.guide.offset, springs_at) if whole.centre is None else whole.centre
+    drag = whole.duty.friction(whole.guide, weight_at, springs_at)
+    text = (
+        f"friction of the guides at the top of the stroke {drag:.0f} N: the mass {abs(weight_at):.4g} mm from their "
+        f"centre{'' if whole.centre is not None else ', as the force may stand'}, the springs {abs(springs_at):.4g} mm"
+    )
+    return replace(whole, drag=drag), (Assumption(whole.name, text),)
+
+
 def _resultant(whole: ReturnSet, forces: Sequence[float]) -> float:
     total = sum(forces)
     return sum(f * place.x for f, place in zip(forces, whole.places, strict=True)) / total if total else 0.0
@@ -162,13 +178,15 @@ def _resultant(whole: ReturnSet, forces: Sequence[float]) -> float:
 def broken(whole: ReturnSet, opened: Sequence[float], index: int) -> str:
     """What happens when the springs of one place give out."""
     left = [0.0 if i == index else force for i, force in enumerate(opened)]
-    where = f"springs at {whole.places[index].x:g} mm broken: {sum(left):.0f} N of {whole.duty.needed:.0f} N needed"
-    if sum(left) < whole.duty.needed:
+    needed = whole.duty.needed if whole.guide is None else whole.duty.load
+    where = f"springs at {whole.places[index].x:g} mm broken: {sum(left):.0f} N of {needed:.0f} N needed"
+    if sum(left) < needed:
         return f"{where}, the platen hangs"
     aside = _resultant(whole, left)
     if whole.guide is None:
         return f"{where}, pushed {aside:.0f} mm from the middle: without guides the platen falls askew"
-    drive = slide(whole.duty.needed, whole.centre, aside, whole.guide.length, whole.guide.friction).drive
+    weight_at = -math.copysign(whole.guide.offset, aside) if whole.centre is None else whole.centre
+    drive = needed + whole.duty.friction(whole.guide, weight_at, aside)
     if math.isinf(drive):
         return f"{where}, pushed {aside:.0f} mm from the middle: the guides jam and the platen hangs askew"
     if drive > sum(left):
@@ -184,7 +202,7 @@ def _answers(
     if whole.centre and len(whole.places) > 1:
         rates = [rate_of(replace(place, springs=column)) for place, column in zip(whole.places, worked, strict=True)]
         try:
-            rest = plate_on_springs([(p.x, 0.0) for p in whole.places], rates, whole.duty.needed, (whole.centre, 0.0))
+            rest = plate_on_springs([(p.x, 0.0) for p in whole.places], rates, whole.duty.load, (whole.centre, 0.0))
             lean = math.degrees(math.atan(abs(rest.slope_x)))
             said.append(f"without guides the platen would lean {lean:.2f} deg on its springs")
         except Mechanism as reason:

@@ -1,8 +1,11 @@
 """What springs of any kind must bring back, and what they take from the jack."""
 
+import math
 from dataclasses import dataclass
 
+from structcheck.analysis.guides import slide
 from structcheck.checks.basis import CLOSED, OPEN
+from structcheck.checks.guide import Guide
 from structcheck.errors import Problem
 from structcheck.findings import Assumption, Finding, NotNeeded, judged
 from structcheck.quantities import G_N
@@ -24,7 +27,7 @@ class Duty:
 
     lifts   mass that must come back
     oil     held back by oil and seals; None: 500 N, assumed
-    drag    friction of the guides
+    drag    friction of the guides; None: not known, none is counted; infinite: they jam
     rating  rated force of the jack; None: no jack stated
     count   springs that share
     """
@@ -32,7 +35,7 @@ class Duty:
     part: str
     lifts: float
     oil: float | None
-    drag: float
+    drag: float | None
     rating: float | None
     count: int
 
@@ -42,9 +45,25 @@ class Duty:
         return OIL if self.oil is None else self.oil
 
     @property
+    def load(self) -> float:
+        """Weight, oil and seals, N: what must come back before any friction of the guides."""
+        return return_force_needed(self.lifts * G_N, self.held_back, 0.0)
+
+    @property
     def needed(self) -> float:
         """What must come back, N."""
-        return return_force_needed(self.lifts * G_N, self.held_back, self.drag)
+        return return_force_needed(self.lifts * G_N, self.held_back, self.drag or 0.0)
+
+    def friction(self, guide: Guide, weight_at: float, springs_at: float) -> float:
+        """Friction of the guides at the top of the stroke, N; infinite where they jam.
+
+        weight_at, springs_at  where the mass and the force of the springs stand, mm from the centre of the guides; what
+                               oil and seals hold back acts at the ram, which is taken as in the centre
+        """
+        if not self.load:
+            return 0.0
+        load_at = self.lifts * G_N * weight_at / self.load
+        return slide(self.load, load_at, springs_at, guide.length, guide.friction).drive - self.load
 
     def problems(self, part: str) -> list[Problem]:
         """Everything impossible in the duty."""
@@ -60,8 +79,10 @@ class Duty:
 
     def return_force(self, each: float, source: str) -> Finding:
         """Whether the platen comes home at the top of the stroke, where springs press least; `each` of one spring."""
-        oil, drag = f"oil and seals {self.held_back:.4g} N", f"friction {self.drag:.4g} N"
-        reason = f"{self.lifts:g} kg, {oil}, {drag}"
+        oil, drag = f"oil and seals {self.held_back:.4g} N", f"friction {self.drag or 0.0:.4g} N"
+        reason = f"{self.lifts:.4g} kg, {oil}, {drag}"
+        if math.isinf(self.needed):
+            reason = "the guides jam on the way back, whatever the springs"
         return judged(
             self.part, "spring return force", OPEN.name, self.needed, self.count * each, "kN", source, reason=reason
         )
@@ -79,7 +100,7 @@ class Duty:
         taken = []
         if self.held_back == OIL:
             taken.append(Assumption(self.part, f"oil and seals hold the ram back with {OIL:g} N until measured"))
-        if self.drag == 0:
+        if self.drag is None:
             taken.append(Assumption(self.part, "no friction of the guides is counted"))
         if self.count > 1:
             taken.append(Assumption(self.part, f"the {self.count} springs are alike and share the load evenly"))
@@ -89,6 +110,8 @@ class Duty:
         """What happens when one spring breaks."""
         if self.count == 1:
             return "the only spring: broken, the platen does not come back"
+        if math.isinf(self.needed):
+            return "the guides jam, with all springs as with one broken"
         left = (self.count - 1) * each
         what = "the platen still comes back, pushed from one side" if left >= self.needed else "the platen hangs"
         return f"one of {self.count} broken: {left:.0f} N of the {self.needed:.0f} N needed, {what}"

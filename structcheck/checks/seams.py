@@ -8,12 +8,14 @@ from structcheck.checks.fatigue import DETAILS, fatigue
 from structcheck.checks.member_forms import require_en1993, thickness
 from structcheck.checks.member_stress import Station, greatest_stress
 from structcheck.checks.weld import LEAST_THROAT, NO_YIELD
+from structcheck.checks.weld_intermittent import Intermittent, intermittent_size
 from structcheck.checks.weld_strength import fillet_strength, inspection, steel_reason
 from structcheck.errors import NotCovered
 from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged, not_checked, worst
 from structcheck.materials.steels import Steel
 from structcheck.shapes.section import Section
 from structcheck.standards.en1993_1_1 import cross_section
+from structcheck.standards.en1993_1_8 import welds
 
 NEEDED = ("weld throat", "weld size", "yield at greatest force", "fatigue")
 FLOW = "shear flow V S / I and T / (2 A), EN 1993-1-8:2005 4.5.3.3"
@@ -29,12 +31,36 @@ class Seam:
     by_twist: float = 0.0
 
 
+@dataclass(frozen=True)
+class Stretched:
+    """Seams laid in stretches, one at each end of the member; mm.
+
+    stretch, gap  length of each, and clear between two
+    end           length of the weld at each end of the member
+    thinnest      thickness of the thinnest plate
+    widths        of the narrowest and the widest plate
+    dry           stated to stand neither in the weather nor in the wet
+    """
+
+    stretch: float
+    gap: float
+    end: float
+    thinnest: float
+    widths: tuple[float, float]
+    dry: bool = False
+
+    def share(self, a: float) -> float:
+        """Part of a seam's length that is weld and counts; nothing where a stretch is no longer than its ends."""
+        return max(welds.effective_length(self.stretch, a), 0.0) / (self.stretch + self.gap)
+
+
 @dataclass(frozen=True, kw_only=True)
 class Seams:
     """All seams of one piece, alike.
 
     throat     of each fillet, mm; None: not stated
     runs       fillets at each seam
+    stretched  how they are laid where they are intermittent; None: along the whole length
     thickness  of the thickest plate, mm
     unknown    why the flow in a seam is not known, else empty
     """
@@ -44,10 +70,17 @@ class Seams:
     steel: Steel
     throat: float | None
     runs: int = 1
+    stretched: Stretched | None = None
     thickness: float = 0.0
     inspected: bool = False
     weldable: bool = False
     unknown: str = ""
+
+    @property
+    def area(self) -> float:
+        """Throat area of one seam that counts, mm2 for each mm of the member."""
+        share = self.stretched.share(self.throat) if self.stretched else 1.0
+        return self.runs * self.throat * share
 
 
 def check_seams(part: Seams, stations: Sequence[Station], pieces: int, basis: Basis) -> Outcome:
@@ -60,9 +93,11 @@ def check_seams(part: Seams, stations: Sequence[Station], pieces: int, basis: Ba
         reason = "the member is twisted: what that puts into the seams of an open section is not judged"
     if reason:
         return complete(Outcome(), part.name, NEEDED, reason)
-    size = judged(part.name, "weld size", "", LEAST_THROAT, part.throat, "mm", "EN 1993-1-8:2005 4.5.2(2)")
+    if part.stretched and not part.stretched.share(part.throat):
+        reason = "the stretches of the seams are no longer than their own two ends"
+        return complete(Outcome(), part.name, NEEDED, reason)
     outcome = Outcome(
-        (size,),
+        (worst(_sizes(part)),),
         does_not_apply=(NotNeeded(part.name, "yield at greatest force", NO_YIELD),),
         assumptions=_assumptions(part),
     )
@@ -72,9 +107,24 @@ def check_seams(part: Seams, stations: Sequence[Station], pieces: int, basis: Ba
     rated = [station for station in stations if station.case.limit == "rated"]
     if rated:
         flow = max(_flow(seam, station, pieces) for seam in part.seams for station in rated)
-        range_ = flow / (part.runs * part.throat)
+        range_ = flow / part.area
         outcome += fatigue(part.name, [(DETAILS["fillet weld in shear"], range_)], basis, case=rated[0].case.name)
     return complete(outcome, part.name, NEEDED, "no load is given for this check")
+
+
+def _sizes(part: Seams) -> list[Finding]:
+    """Throat, and where the seams are intermittent the length of a stretch and how far apart they stand."""
+    found = [judged(part.name, "weld size", "", LEAST_THROAT, part.throat, "mm", "EN 1993-1-8:2005 4.5.2(2)")]
+    laid = part.stretched
+    if laid is None:
+        return found
+    least, counts = welds.least_effective_length(part.throat), welds.effective_length(laid.stretch, part.throat)
+    source, reason = "EN 1993-1-8:2005 4.5.1(2)", "effective length of a stretch"
+    found.append(judged(part.name, "weld size", "", least, counts, "mm", source, reason=reason))
+    thin = {"thickness": laid.thinnest, "other": laid.thinnest}
+    wide = {"width": laid.widths[0], "other_width": laid.widths[1]}
+    joined = Intermittent(name=part.name, gap=laid.gap, end_run=laid.end, dry=laid.dry, **thin, **wide)
+    return [*found, intermittent_size(joined)]
 
 
 def _flow(seam: Seam, station: Station, pieces: int) -> float:
@@ -88,7 +138,7 @@ def _throat(part: Seams, stations: Sequence[Station], pieces: int, basis: Basis)
         strength = fillet_strength(part.steel, part.thickness, basis, part.inspected).simplified
     except NotCovered as why:
         return not_checked(part.name, "weld throat", str(why))
-    capacity = part.runs * part.throat * strength
+    capacity = part.area * strength
     return worst(
         judged(
             part.name,
@@ -105,11 +155,20 @@ def _throat(part: Seams, stations: Sequence[Station], pieces: int, basis: Basis)
     )
 
 
+def _how(part: Seams) -> str:
+    if part.stretched is None:
+        return "the seams run along the whole length"
+    return (
+        "the seams run in stretches, one at each end of the member, whose gaps are judged as between plates pressed or "
+        'sheared; the member\'s own fatigue detail is "intermittent longitudinal weld" or lower'
+    )
+
+
 def _assumptions(part: Seams) -> tuple[Assumption, ...]:
     tight = "the plates bear on each other where a force is pressed in"
     made = [
         Assumption(part.name, f"{tight}; the seams carry the shear flow along them", tight),
-        Assumption(part.name, "the seams run along the whole length, filler metal at least as strong as the plates"),
+        Assumption(part.name, f"{_how(part)}, filler metal at least as strong as the plates"),
     ]
     if not part.inspected:
         made.append(Assumption(part.name, inspection()))

@@ -4,6 +4,7 @@ from collections.abc import Callable, Sequence
 
 import numpy as np
 
+from structcheck.checks.member_forms import form
 from structcheck.checks.member_interaction import Capacity, bending_shear_factor
 from structcheck.checks.member_stress import Station
 from structcheck.checks.section_member import Member, share_of_torsion, twisted
@@ -25,6 +26,8 @@ def greatest_utilisations(check: str, member: Member, stations: Sequence[Station
 
 def _forces(member: Member, stations: Sequence[Station]) -> dict[str, np.ndarray]:
     """The forces and torsion's share t, station by station. Raises NotCovered where no bound is known."""
+    if form(member.section) == "angle":
+        raise NotCovered("an angle bends about both principal axes at once")
     if any(member.slender(axis) for axis in "yz"):
         raise NotCovered("webs slender in shear have no bound")
     force = {name: np.array([getattr(s, name) for s in stations]) for name in ("N", "V_y", "V_z", "M_y", "M_z")}

@@ -5,10 +5,10 @@ from typing import Any
 
 from structcheck.checks.basis import Basis
 from structcheck.checks.member_class import SectionClass, section_class
-from structcheck.checks.member_forms import closed, form
+from structcheck.checks.member_forms import closed
 from structcheck.checks.member_interaction import Capacity, capacity
 from structcheck.checks.member_shear import SlenderWeb, slender_web
-from structcheck.checks.member_stress import ANGLE, WARPS, Station
+from structcheck.checks.member_stress import WARPS, Station
 from structcheck.checks.member_torsion import torsion_share
 from structcheck.errors import NotCovered
 from structcheck.formula import recording
@@ -34,9 +34,7 @@ class Member:
     webs: dict[str, SlenderWeb | None] = field(default_factory=dict)
 
     def about(self, axis: str, M: float) -> tuple[SectionClass, Capacity]:
-        """Class and resistances for bending about one axis. Raises NotCovered for angles."""
-        if form(self.section) == "angle":
-            raise NotCovered(ANGLE)
+        """Class and resistances for bending about one axis; not for angles, which bend about both."""
         key = (axis, M >= 0)
         if key not in self.known or recording():
             sign = 1.0 if M >= 0 else -1.0

@@ -8,10 +8,11 @@ from typing import Any
 import numpy as np
 
 from structcheck.checks.basis import Basis
+from structcheck.checks.member_angle import angle_finding
 from structcheck.checks.member_forms import closed, form, require_en1993, yield_strength
 from structcheck.checks.member_interaction import bending_shear_factor, clause_bending_shear_ratio, combined
 from structcheck.checks.member_shear import SlenderWeb, all_with_slender_web
-from structcheck.checks.member_stress import ANGLE, Station, greatest_stress, second_order_factor
+from structcheck.checks.member_stress import Station, greatest_stress, second_order_factor
 from structcheck.checks.member_torsion import warping
 from structcheck.checks.section_bounds import greatest_utilisations
 from structcheck.checks.section_member import Member, share_of_torsion, twisted
@@ -70,7 +71,8 @@ def check_member_section(
             if check == "torsion" and not closed(section):
                 findings.append(_open_torsion(check, member, [s for s in ultimate if twisted(s)]))
             else:
-                findings.append(_of_stations(check, member, _greatest(check, ultimate)))
+                picked = ultimate if form(section) == "angle" else _greatest(check, ultimate)
+                findings.append(_of_stations(check, member, picked))
     findings += yield_findings(part, net, steel, pieces, stations)
     return Outcome(
         findings=tuple(findings),
@@ -125,8 +127,9 @@ def _of_stations(check: str, member: Member, stations: Sequence[Station]) -> Fin
 
 
 def _made(check: str, member: Member, station: Station) -> Finding:
+    method = angle_finding if form(member.section) == "angle" and "bending" in check else _METHODS[check]
     try:
-        return _METHODS[check](check, member, station)
+        return method(check, member, station)
     except NotCovered as reason:
         return not_checked(member.name, check, str(reason), case=station.case.name)
 
@@ -265,8 +268,6 @@ def _bending_and_shear(check: str, member: Member, station: Station) -> Finding:
 
 
 def _axial_and_bending(check: str, member: Member, station: Station) -> Finding:
-    if form(member.section) == "angle":
-        raise NotCovered(ANGLE)
     slender = {axis: member.slender(axis) for axis, V in (("z", station.V_z), ("y", station.V_y)) if V}
     if any(slender.values()):
         t = max(share_of_torsion(member, station, web) for web in slender.values()) if twisted(station) else 0.0

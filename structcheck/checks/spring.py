@@ -4,7 +4,8 @@ import math
 from collections.abc import Callable
 
 from structcheck.checks.basis import CLOSED, Basis
-from structcheck.checks.coil import Coil, Spring, assumptions, describe
+from structcheck.checks.coil import WARMEST, Coil, Spring, assumptions, describe
+from structcheck.checks.spring_fit import fit_assumed, fits, too_loose
 from structcheck.errors import NotCovered
 from structcheck.findings import Finding, NotNeeded, Outcome, complete, judged, not_checked
 from structcheck.quantities import count
@@ -27,6 +28,8 @@ STATIC_PRESSES = 10_000
 ENDLESS = 1e6
 """Cycles from which Zimmerli's data are taken as endless life."""
 
+STATE_RANGE = "state permissible_range, the range of corrected shear stress its maker allows at so many presses"
+
 THICKEST_FATIGUE = 10.0
 """Wire diameter in mm up to which Zimmerli's data were found."""
 
@@ -43,9 +46,9 @@ def check_spring(spring: Spring, basis: Basis) -> Outcome:
             answer = not_checked(spring.name, check, str(reason))
         (never if isinstance(answer, NotNeeded) else found).append(answer)
     outcome = Outcome(
-        findings=tuple(found),
+        findings=(*fits(coil), *found),
         does_not_apply=tuple(never),
-        assumptions=assumptions(coil),
+        assumptions=assumptions(coil) + fit_assumed(coil),
         answers=_answers(coil, basis),
         advice=_advice(coil, basis),
     )
@@ -87,7 +90,10 @@ def _permissible(coil: Coil, limit: Callable[[float], float]) -> float:
     if coil.spring.permissible is not None:
         return coil.spring.permissible * limit(1.0) / en.permissible_stress_solid(1.0)
     if coil.spring.coiling == "hot":
-        raise NotCovered("hot coiled: EN 13906-1 gives the allowed stress as a curve that is not here; state it")
+        raise NotCovered(
+            "hot coiled: EN 13906-1 gives the allowed stress as a curve that is not here; state permissible, the shear "
+            "stress its maker allows when solid"
+        )
     return limit(coil.R_m)
 
 
@@ -131,14 +137,16 @@ def buckling_limit(coil: Coil, nu: float) -> float:
 
 def _buckling(coil: Coil, basis: Basis) -> Finding | NotNeeded:
     spring, check = coil.spring, "spring buckling"
-    if spring.held != "no":
-        return NotNeeded(spring.name, check, f"held {'on a rod' if spring.held == 'rod' else 'in a tube'}")
+    loose = too_loose(coil) if spring.straight != "no" else ""
+    if spring.straight != "no" and not loose:
+        return NotNeeded(spring.name, check, f"held {'on a rod' if spring.straight == 'rod' else 'in a tube'}")
     nu = _seat_factor(spring)
     s_K = buckling_limit(coil, nu)
     if math.isinf(s_K):
         return NotNeeded(spring.name, check, f"no travel buckles it (seat factor {nu:g}, {en.EDITION})")
     why = "seats held parallel" if spring.seats_parallel else "seats not said to be held parallel"
     travel, reason = spring.free - spring.pressed, f"seat factor {nu:g}: {why}"
+    reason = f"{loose}; {reason}" if loose else reason
     return judged(spring.name, check, CLOSED.name, travel, s_K, "mm", f"{en.EDITION}: s_K", reason=reason)
 
 
@@ -155,8 +163,11 @@ def _fatigue(coil: Coil, basis: Basis) -> Finding | NotNeeded:
         return NotNeeded(spring.name, check, few)
     if spring.fitted == spring.pressed:
         return NotNeeded(spring.name, check, "the spring does not move")
-    used = fatigue_ratio(coil, basis.presses)
     tau_1, tau_2 = _corrected(coil)
+    if spring.permissible_range is not None:
+        source = f"{en.EDITION}: corrected stress; the range allowed at so many presses is the user's"
+        return judged(spring.name, check, "fitted to pressed", tau_2 - tau_1, spring.permissible_range, "MPa", source)
+    used = fatigue_ratio(coil, basis.presses)
     lg_N = fatigue_life(coil)
     life = "endless" if math.isinf(lg_N) else f"{count(10**lg_N, 3)} presses" if lg_N >= 3 else "below 1 000 presses"
     return judged(
@@ -181,9 +192,11 @@ def _corrected(coil: Coil) -> tuple[float, float]:
 def _strengths(coil: Coil) -> tuple[float, float, float]:
     """(S_su, S_se, S_3) of the wire. Raises NotCovered where Zimmerli's data say nothing."""
     if coil.spring.coiling == "hot":
-        raise NotCovered("hot coiled: Zimmerli's data are for cold-drawn wire")
+        raise NotCovered(f"hot coiled: Zimmerli's data are for cold-drawn wire; {STATE_RANGE}")
     if coil.d > THICKEST_FATIGUE:
-        raise NotCovered(f"wire of {coil.d:g} mm: Zimmerli's data end at {THICKEST_FATIGUE:g} mm")
+        raise NotCovered(f"wire of {coil.d:g} mm: Zimmerli's data end at {THICKEST_FATIGUE:g} mm; {STATE_RANGE}")
+    if coil.spring.temperature > WARMEST:
+        raise NotCovered(f"at {coil.spring.temperature:g} degC: Zimmerli's data were found cold; {STATE_RANGE}")
     S_su = handbook.torsional_strength(coil.R_m)
     if S_su <= handbook.ZIMMERLI_MEAN:
         raise NotCovered(f"R_m {coil.R_m:g} MPa is below what Zimmerli's data were found on")
@@ -279,6 +292,8 @@ def _advice(coil: Coil, basis: Basis) -> tuple[str, ...]:
     ]
     try:
         said += spring.duty.advice(coil.least_force(spring.fitted), coil.force(spring.pressed))
+        if spring.straight != "no" and spring.free - spring.pressed > buckling_limit(coil, _seat_factor(spring)):
+            said.append(f"{spring.name}: pressed home it leans on its {spring.straight} and rubs: smooth and greased")
         share = (spring.free - spring.pressed) / (spring.free - coil.L_c)
         if basis.presses > STATIC_PRESSES and not basis.static:
             times, S_a = (2.0 if spring.coiling == "hot" else 1.5), _least_gaps(coil)

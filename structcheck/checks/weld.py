@@ -8,16 +8,16 @@ a correlation factor.
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Literal
 
 from structcheck.analysis.weld_group import parallel_runs
-from structcheck.checks.basis import Basis, Case
+from structcheck.checks.basis import Basis
 from structcheck.checks.fatigue import DETAILS, fatigue
 from structcheck.checks.weld_cautions import size_advice, through_thickness
+from structcheck.checks.weld_description import Weld, WeldLoads, refuse
+from structcheck.checks.weld_intermittent import Intermittent, intermittent_size, staggered_gap
 from structcheck.checks.weld_strength import Strength, fillet_strength, inspection, quality, steel_reason
-from structcheck.errors import InputError, NotCovered, Problem
+from structcheck.errors import NotCovered
 from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged, not_checked, worst
-from structcheck.materials.steels import Steel
 from structcheck.quantities import show
 from structcheck.standards.en1993_1_8 import welds
 
@@ -33,68 +33,6 @@ NO_YIELD = (
     "the throat is filler metal, which must be stronger than the plates (EN 1993-1-8 4.2); its strength is defined by "
     "f_u and has no elastic limit of its own. The parts joined carry this check"
 )
-
-
-@dataclass(frozen=True, kw_only=True)
-class Weld:
-    """Equal parallel fillet runs that share a force; lengths in mm.
-
-    throat, leg   one of the two; a leg is the smaller one
-    length        of one run, from start to end
-    runs          equal parallel runs
-    returned      the ends run on round the corner, full size, for at least twice the leg
-    inspected     looked at and tested by somebody who can judge a weld
-    steel         of the weaker part joined
-    eccentricity  lever of the force along, from the middle of the runs
-    method        "simplified" (4.5.3.3) or "directional" (4.5.3.2)
-    plane         "out": the lever stands off the face the runs lie on (a bracket); "in": it lies in that face (a lap)
-    spacing       between neighbouring runs; only counts for a lever in the plane
-    around        one run all round a hollow section; `length` is its whole length
-    one_sided     the runs are all on one side of the part, so a force across bends each about its root
-    weldable      the user says the steel can be welded
-    killed        the hollow section is hot finished, or of aluminium-killed steel fit for welding at its corners
-    thickness     of the thinner part joined
-    thickest      thickness of the thicker part joined, on which its tensile strength may depend
-    """
-
-    name: str
-    length: float
-    steel: Steel
-    throat: float | None = None
-    leg: float | None = None
-    runs: int = 1
-    returned: bool = False
-    inspected: bool = False
-    eccentricity: float = 0.0
-    method: Literal["simplified", "directional"] = "simplified"
-    plane: Literal["out", "in"] | None = None
-    spacing: float | None = None
-    around: bool = False
-    one_sided: bool = False
-    weldable: bool = False
-    killed: bool = False
-    thickness: float | None = None
-    thickest: float | None = None
-
-    @property
-    def a(self) -> float:
-        """Throat in mm, given or from the leg."""
-        return self.throat if self.throat is not None else welds.throat_of_leg(self.leg)
-
-    @property
-    def effective(self) -> float:
-        """Effective length of one run in mm (4.5.1)."""
-        whole = self.returned or self.around
-        return self.length if whole else welds.effective_length(self.length, self.a)
-
-
-@dataclass(frozen=True)
-class WeldLoads:
-    """Forces on all runs together in N: parallel to them and square to them."""
-
-    case: Case
-    along: float
-    across: float
 
 
 @dataclass(frozen=True)
@@ -116,7 +54,7 @@ class _Throat:
 
 def check_weld(part: Weld, loads: Sequence[WeldLoads], basis: Basis) -> Outcome:
     """Throat, size and fatigue of a simple weld."""
-    _refuse(part)
+    refuse(part)
     outcome = Outcome(
         (_size(part), *_parts_joined(part, loads)),
         does_not_apply=() if part.thickness else (NotNeeded(part.name, "yield at greatest force", NO_YIELD),),
@@ -136,37 +74,13 @@ def check_weld(part: Weld, loads: Sequence[WeldLoads], basis: Basis) -> Outcome:
     return complete(outcome, part.name, NEEDED, "no load is given for this check")
 
 
-def _refuse(part: Weld) -> None:
-    """Everything about the weld that cannot be, at once."""
-    lengths = {"throat": part.throat, "leg": part.leg, "length": part.length, "spacing": part.spacing}
-    lengths |= {"thickness": part.thickness, "thickest": part.thickest}
-    bad = [
-        (key, show(value, "mm"), "must be more than nothing", "a length above 0 mm", f'{key} = "5 mm"')
-        for key, value in lengths.items()
-        if value is not None and not (math.isfinite(value) and value > 0)
-    ]
-    if (part.throat is None) == (part.leg is None):
-        fault = "neither throat nor leg is given" if part.throat is None else "throat and leg are both given"
-        bad.append(("throat", "", fault, "one of the two", 'throat = "4 mm"'))
-    if part.runs < 1:
-        bad.append(("runs", str(part.runs), "is no weld", "a whole number of runs, 1 or more", "runs = 2"))
-    if part.around and part.runs != 1:
-        bad.append(("around", str(part.runs), "runs cannot each go all round one section", "one run", "runs = 1"))
-    if not math.isfinite(part.eccentricity):
-        bad.append(("eccentricity", str(part.eccentricity), "is not finite", "a length", 'eccentricity = "50 mm"'))
-    if bad:
-        raise InputError(
-            Problem(key, given, fault, wanted, remedy, part=f'weld "{part.name}"')
-            for key, given, fault, wanted, remedy in bad
-        )
-
-
 def _parts_joined(part: Weld, loads: Sequence[WeldLoads]) -> tuple[Finding, ...]:
     """Yield of the thinner part beside the weld, where its thickness is stated: a weld may outlast what it holds."""
     if part.thickness is None:
         return ()
     plates = part.runs if part.one_sided or part.around else math.ceil(part.runs / 2)
-    area = part.thickness * part.length * plates
+    length = sum(part.laid.pieces) if part.laid else part.length
+    area = part.thickness * length * plates
     check, source = "yield at greatest force", "EN 1993-1-1:2005 6.2.1(5), elastic, the thinner part along the weld"
     found = []
     for load in loads:
@@ -209,12 +123,31 @@ def _size(part: Weld) -> Finding:
     """Throat and effective length against the least that may carry load, the worse of the two."""
     source = "EN 1993-1-8:2005 4.5.1(2), 4.5.2(2)"
     least = welds.least_effective_length(part.a)
-    return worst(
-        (
-            judged(part.name, "weld size", "", LEAST_THROAT, part.a, "mm", source, reason="throat"),
-            judged(part.name, "weld size", "", least, part.effective, "mm", source, reason="effective length"),
-        )
+    found = [judged(part.name, "weld size", "", LEAST_THROAT, part.a, "mm", source, reason="throat")]
+    if part.laid is None:
+        counts, reason = part.effective, "effective length"
+    else:
+        counts = welds.effective_length(min(part.laid.pieces), part.a)
+        reason = "effective length of the shortest stretch"
+    found.append(judged(part.name, "weld size", "", least, counts, "mm", source, reason=reason))
+    return worst([*found, _gaps(part)] if part.laid else found)
+
+
+def _gaps(part: Weld) -> Finding:
+    """How far apart the stretches of an intermittent run stand."""
+    gap = part.laid.gap
+    joined = Intermittent(
+        name=part.name,
+        gap=staggered_gap(gap, part.stretch) if part.staggered else gap,
+        end_run=part.laid.pieces[0],
+        thickness=part.thickness,
+        other=part.thickest,
+        width=part.width,
+        other_width=part.other_width,
+        pulled=part.pulled,
+        dry=part.dry,
     )
+    return intermittent_size(joined)
 
 
 def _full_strength(part: Weld, basis: Basis) -> tuple[str, ...]:
@@ -244,19 +177,23 @@ def _throats(part: Weld, load: WeldLoads) -> list[_Throat]:
         plans = [_offsets(part, part.spacing)] if part.spacing is not None else _any_spacing(part)
     elif moment and part.plane is None:
         plans = _any_spacing(part) if part.spacing is None else [*plans, _offsets(part, part.spacing)]
-    return [_Throat(*parallel_runs(part.effective, part.a, plan, load.along, load.across, moment)) for plan in plans]
+    # What a whole run would feel, times (e + l)/l where it is laid in stretches (4.9): they stand out to its ends, so
+    # this underrates none of them.
+    gaps = part.spread / part.effective
+    felt = [parallel_runs(part.spread, part.a, plan, load.along, load.across, moment) for plan in plans]
+    return [_Throat(along * gaps, across * gaps) for along, across in felt]
 
 
 def _any_spacing(part: Weld) -> list[list[float]]:
     """Spacings from none to five lengths; beyond, the lever of the runs grows faster than the moment's share."""
-    return [_offsets(part, part.effective * step / 40) for step in range(201)]
+    return [_offsets(part, part.spread * step / 40) for step in range(201)]
 
 
 def _strength(part: Weld, load: WeldLoads, strength: Strength) -> Finding:
     demand = math.hypot(load.along, load.across)
     source = "EN 1993-1-8:2005 4.5.3.2 (directional)" if part.method == "directional" else "EN 1993-1-8:2005 4.5.3.3"
     if part.effective <= 0:
-        why = "the run is no longer than its own two ends"
+        why = "nothing is left of the run, or of its stretches, between their own two ends"
         return judged(part.name, "weld throat", load.case.name, demand, 0.0, "kN", source, reason=why)
     if demand < NO_FORCE:
         capacity = strength.simplified * part.a * part.effective * part.runs
@@ -264,7 +201,7 @@ def _strength(part: Weld, load: WeldLoads, strength: Strength) -> Finding:
     throat = max(_throats(part, load), key=lambda each: _severity(part, each, strength))
     ratio, reason = _ratio(part, throat, strength)
     # A long run is pulled unevenly; kept for every run along the force, since who knows how its stress is shared.
-    if load.along and part.effective > 150 * part.a:
+    if load.along and part.spread > 150 * part.a:
         factor = welds.long_lap_factor(part.length, part.a)
         ratio, reason = (
             ratio / factor if factor > 0 else math.inf,
@@ -318,6 +255,13 @@ def _assumptions(part: Weld, loads: Sequence[WeldLoads]) -> tuple[Assumption, ..
     if part.runs > 1 and not part.one_sided and any(load.across for load in loads):
         texts.append("the runs stand on both sides of the part, so a force across bends none of them about its root")
     texts += _lever_texts(part, loads)
+    if part.laid:
+        texts.append(
+            f"each run laid in {part.stretches} stretches, {part.laid.gap:.4g} mm between them; in the fatigue of the "
+            "parts themselves their ends count as an intermittent longitudinal weld"
+        )
+        if not part.pulled:
+            texts.append("gaps as between parts that are pressed along the run or sheared, the stricter rule")
     strengths = {f_u for _, _, f_u in part.steel.steps}
     if part.thickest is None and len(strengths) > 1:
         texts.append(f"no part thicker than {part.steel.steps[0][0]:g} mm, so f_u {part.steel.steps[0][2]:g} MPa")

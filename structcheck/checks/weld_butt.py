@@ -1,4 +1,4 @@
-"""Butt welds (EN 1993-1-8 4.7) and intermittent fillets (4.3.2.2)."""
+"""Butt welds (EN 1993-1-8 4.7)."""
 
 import math
 from collections.abc import Sequence
@@ -181,45 +181,3 @@ def _assumptions(part: Butt, across: bool) -> tuple[Assumption, ...]:
         text = f"steel unknown, taken as {part.steel.name}; weldable as stated"
         made.append(Assumption(part.name, text, part.steel.condition))
     return (*made, *through_thickness(part.name, part.thickest, across))
-
-
-@dataclass(frozen=True, kw_only=True)
-class Intermittent:
-    """An intermittent fillet: runs in line with gaps; mm.
-
-    gap                 clear, between the ends of neighbouring runs, also across the part where they are staggered
-    end_run             length of the first and last run
-    thickness, other    of the two parts
-    width, other_width  of the two parts
-    tension             the parts are pulled along the weld; else pressed, or the weld carries shear
-    dry                 not out in the weather
-    """
-
-    name: str
-    gap: float
-    end_run: float
-    thickness: float
-    other: float
-    width: float
-    other_width: float
-    tension: bool = False
-    dry: bool = False
-
-
-def intermittent_size(part: Intermittent) -> Finding:
-    """Gaps and end runs of an intermittent fillet, the worse of the two, as "weld size"."""
-    source = "EN 1993-1-8:2005 4.3.2.2"
-    if not part.dry:
-        return not_checked(part.name, "weld size", "intermittent fillets may not stand in the weather (4.3.2.2(1))")
-    if part.tension:
-        most = welds.widest_gap_in_tension(part.thickness, part.other)
-    else:
-        narrow = min(part.width, part.other_width)
-        most = welds.widest_gap_in_compression(part.thickness, part.other, narrow)
-    least = welds.least_end_run(part.width, part.other_width)
-    return worst(
-        (
-            judged(part.name, "weld size", "", part.gap, most, "mm", source, reason="gap"),
-            judged(part.name, "weld size", "", least, part.end_run, "mm", source, reason="end run"),
-        )
-    )

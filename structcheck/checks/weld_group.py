@@ -6,19 +6,20 @@ simplified or the directional method; butt welds by the strength of the plate.
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
-from typing import Literal
+from dataclasses import dataclass
 
 import numpy as np
 
-from structcheck.analysis.weld_group import Arc, Line, Station, Vector, WeldGroup, weld_group
-from structcheck.checks.basis import Basis, Case
+from structcheck.analysis.weld_group import Station, Vector, WeldGroup, weld_group
+from structcheck.checks.basis import Basis
 from structcheck.checks.fatigue import DETAILS, fatigue
 from structcheck.checks.weld import LEAST_THROAT, NO_FORCE, NO_YIELD
 from structcheck.checks.weld_cautions import through_thickness
+from structcheck.checks.weld_group_description import GroupRun, RunGroup, RunGroupLoads, refuse
 from structcheck.checks.weld_ic import second_opinion
+from structcheck.checks.weld_intermittent import Intermittent, Stretches, intermittent_size
 from structcheck.checks.weld_strength import Strength, fillet_strength, inspection, quality, steel_reason
-from structcheck.errors import InputError, Mechanism, NotCovered, Problem
+from structcheck.errors import Mechanism, NotCovered
 from structcheck.findings import (
     Assumption,
     Finding,
@@ -30,114 +31,9 @@ from structcheck.findings import (
     not_checked,
     worst,
 )
-from structcheck.materials.steels import Steel
 from structcheck.standards.en1993_1_8 import welds
 
 NEEDED = ("weld throat", "weld size", "yield at greatest force", "fatigue")
-
-Kind = Literal["fillet", "partial butt", "full butt"]
-Sides = Literal["both", "lap", "around", "one"]
-
-
-@dataclass(frozen=True, kw_only=True)
-class GroupRun:
-    """One run: straight from `start` to `end`, or round `centre` about `axis` through `angle` (rad); mm.
-
-    throat    of a fillet; penetration of a partial butt as prepared; thickness of the plate for a full butt
-    leg       of a fillet, in place of the throat; the smaller one where `leg_2` is not given
-    leg_2     the other leg, where they are unequal
-    sides     "both": its partner on the part's other side is in the group; "lap": the part lies flat on the other;
-              "around": part of a run round a hollow section; "one": alone on one side, so its root opens;
-              None: not stated, and a pull across is not judged
-    plate     thickness of the part, for a run on one side
-    face      direction from the root along `leg`, or along the plate of a butt weld, at `start`; None: the worst
-    face_2    direction from the root along the other leg, at `start`; None: the worst
-    returned  the ends run on round the corner
-    proven    trials show that the penetration of a partial butt is reached; else 2 mm less count
-    """
-
-    start: Vector
-    end: Vector | None = None
-    centre: Vector | None = None
-    axis: Vector = (0.0, 0.0, 1.0)
-    angle: float = 2 * math.pi
-    kind: Kind = "fillet"
-    throat: float | None = None
-    leg: float | None = None
-    leg_2: float | None = None
-    sides: Sides | None = None
-    plate: float | None = None
-    face: Vector | None = None
-    face_2: Vector | None = None
-    returned: bool = False
-    proven: bool = False
-
-    @property
-    def a(self) -> float:
-        """Throat that counts, mm."""
-        if self.throat is not None:
-            return self.throat - 2 if self.kind == "partial butt" and not self.proven else self.throat
-        if self.leg_2 is not None:
-            return welds.throat_of_unequal_legs(self.leg, self.leg_2)
-        return welds.throat_of_leg(self.leg)
-
-    @property
-    def whole(self) -> Line | Arc:
-        """The run as laid."""
-        if self.centre is None:
-            return Line(self.start, self.end, self.a)
-        axis = np.asarray(self.axis, float)
-        return Arc(self.centre, self.start, tuple(axis / np.linalg.norm(axis)), self.angle, self.a)
-
-    @property
-    def closed(self) -> bool:
-        """A full turn has no ends."""
-        return self.centre is not None and abs(self.angle) >= 2 * math.pi - 1e-9
-
-    @property
-    def effective(self) -> Line | Arc | None:
-        """The run as it counts: a throat less at each end of a fillet; None where nothing is left."""
-        run = self.whole
-        if self.kind != "fillet" or self.returned or self.closed:
-            return run
-        if welds.effective_length(run.length, self.a) <= 0:
-            return None
-        cut = self.a / run.length
-        if isinstance(run, Line):
-            start, end = np.asarray(run.start, float), np.asarray(run.end, float)
-            along = end - start
-            return replace(run, start=tuple(start + cut * along), end=tuple(end - cut * along))
-        first = run.at(np.array([cut * run.angle]))[0][0]
-        return replace(run, start=tuple(first), angle=run.angle * (1 - 2 * cut))
-
-
-@dataclass(frozen=True, kw_only=True)
-class RunGroup:
-    """Runs that join one stiff part to another.
-
-    steel      of the weaker part joined
-    method     "simplified" (4.5.3.3) or "directional" (4.5.3.2)
-    weldable   the user says the steel can be welded
-    thickest   thickness of the thicker part, mm
-    """
-
-    name: str
-    runs: tuple[GroupRun, ...]
-    steel: Steel
-    inspected: bool = False
-    method: Literal["simplified", "directional"] = "simplified"
-    weldable: bool = False
-    thickest: float | None = None
-
-
-@dataclass(frozen=True)
-class RunGroupLoads:
-    """A force (N) through a point and a moment (N mm), in the axes of the runs."""
-
-    case: Case
-    force: Vector
-    at: Vector = (0.0, 0.0, 0.0)
-    moment: Vector = (0.0, 0.0, 0.0)
 
 
 @dataclass(frozen=True)
@@ -157,7 +53,7 @@ class _Felt:
 
 def check_run_group(part: RunGroup, loads: Sequence[RunGroupLoads], basis: Basis) -> Outcome:
     """Throat, sizes and fatigue of a weld group."""
-    _refuse(part)
+    refuse(part)
     outcome = Outcome(
         (worst(_sizes(part)),),
         does_not_apply=(NotNeeded(part.name, "yield at greatest force", NO_YIELD),),
@@ -185,35 +81,8 @@ def _opinion(part: RunGroup, group: WeldGroup, loads: Sequence[RunGroupLoads], s
     return second_opinion(part.name, group, strength.simplified, load.force, load.at, load.moment)
 
 
-def _refuse(part: RunGroup) -> None:
-    bad = []
-    for number, run in enumerate(part.runs, 1):
-        key = f"runs {number}"
-        if (run.throat is None) == (run.leg is None):
-            bad.append(Problem(key, "", "needs a throat or a leg, not both", "one of the two", 'throat = "4 mm"'))
-        elif not all(x is None or (math.isfinite(x) and x > 0) for x in (run.throat, run.leg, run.leg_2, run.plate)):
-            bad.append(Problem(key, "", "has a size that is not above 0 mm", "lengths above 0 mm"))
-        elif (run.end is None) == (run.centre is None):
-            bad.append(Problem(key, "", "needs an end, or a centre, not both", "one of the two"))
-        elif run.centre is not None and not _square(run):
-            bad.append(
-                Problem(key, "", "has a start that is not square to its axis", "centre, start and axis of a circle")
-            )
-        elif not run.whole.length > 0:
-            bad.append(Problem(key, "", "has no length", "two different points"))
-    if not part.runs:
-        bad.append(Problem("runs", "", "there is none", "one run or more"))
-    if bad:
-        raise InputError(bad).within(part=f'weld "{part.name}"')
-
-
-def _square(run: GroupRun) -> bool:
-    spoke, axis = np.subtract(run.start, run.centre), np.asarray(run.axis, float)
-    return abs(spoke @ axis) <= 1e-6 * np.linalg.norm(spoke) * np.linalg.norm(axis) and bool(np.any(axis))
-
-
 def _made(part: RunGroup) -> WeldGroup:
-    runs = [run.effective if run.a > 0 else None for run in part.runs]
+    runs = [run.effective if run.a > 0 else None for run in part.pieces]
     if any(run is None for run in runs):
         raise NotCovered("a run is no longer than its own two ends, or has no throat left")
     return weld_group(runs)
@@ -228,7 +97,7 @@ def _strength(part: RunGroup, basis: Basis) -> Strength:
 
 def _feel(part: RunGroup, group: WeldGroup, load: RunGroupLoads) -> list[_Felt]:
     stations = group.tractions(load.force, load.moment, load.at)
-    return [_resolve(run, station) for run, station in zip(part.runs, stations, strict=True)]
+    return [_resolve(run, station) for run, station in zip(part.pieces, stations, strict=True)]
 
 
 def _resolve(run: GroupRun, station: Station) -> _Felt:
@@ -284,8 +153,7 @@ def _root(run: GroupRun, square: np.ndarray) -> np.ndarray:
 
 
 def _throat(part: RunGroup, load: RunGroupLoads, felt: list[_Felt], strength: Strength, basis: Basis) -> Finding:
-    judged_runs = [_ratio(part, number, one, strength, basis) for number, one in enumerate(felt, 1)]
-    ratio, reason = max(judged_runs)
+    ratio, reason = max(_ratio(part, one, strength, basis) for one in felt)
     method = "4.5.3.2 (directional)" if part.method == "directional" else "4.5.3.3"
     source = f"EN 1993-1-8:2005 {method}, elastic (2.5)"
     demand = float(np.linalg.norm(load.force))
@@ -295,41 +163,47 @@ def _throat(part: RunGroup, load: RunGroupLoads, felt: list[_Felt], strength: St
     return judged(part.name, "weld throat", load.case.name, demand, demand / ratio, "kN", source, reason=reason)
 
 
-def _ratio(part: RunGroup, number: int, felt: _Felt, strength: Strength, basis: Basis) -> tuple[float, str]:
+def _ratio(part: RunGroup, felt: _Felt, strength: Strength, basis: Basis) -> tuple[float, str]:
     """Share of the run's strength used at its worst point."""
+    called = felt.run.called
     sigma, tau, along = np.abs(felt.sigma) + felt.root, felt.tau, felt.along
     if felt.run.kind == "full butt":
         # A butt weld is as strong as the plate (4.7.1); without a direction the whole traction is taken as shear.
         f_y = part.steel.f_y(part.thickest or felt.run.a)
         stress = float(np.max(np.sqrt(sigma**2 + 3 * (tau**2 + along**2))))
-        return stress * basis.gamma_M0 / (
-            quality(part.inspected) * f_y
-        ), f"run {number}, butt weld as the plate (4.7.1)"
+        return stress * basis.gamma_M0 / (quality(part.inspected) * f_y), f"{called}, butt weld as the plate (4.7.1)"
     length = felt.run.whole.length
     factor = welds.long_lap_factor(length, felt.run.a) if length > 150 * felt.run.a else 1.0
     if factor <= 0:
-        return math.inf, f"run {number}, too long to count (4.11)"
+        return math.inf, f"{called}, too long to count (4.11)"
     if part.method == "simplified":
         resultant = float(np.max(np.sqrt(sigma**2 + tau**2 + along**2)))
-        return resultant / (factor * strength.simplified), f"run {number}"
+        return resultant / (factor * strength.simplified), called
     point = int(np.argmax(strength.share(sigma, tau, along)))
     ratio, condition = strength.directional(float(sigma[point]), float(tau[point]), float(along[point]))
-    return ratio / factor, f"run {number}, {condition}"
+    return ratio / factor, f"{called}, {condition}"
 
 
 def _sizes(part: RunGroup) -> list[Finding]:
     source = "EN 1993-1-8:2005 4.5.1(2), 4.5.2(2)"
     findings = []
-    for number, run in enumerate(part.runs, 1):
+    for run in part.pieces:
         findings.append(
-            judged(part.name, "weld size", "", LEAST_THROAT, run.a, "mm", source, reason=f"run {number}: throat")
+            judged(part.name, "weld size", "", LEAST_THROAT, run.a, "mm", source, reason=f"{run.called}: throat")
         )
         if run.kind == "fillet":
             whole = run.whole.length
             length = whole if run.returned or run.closed else welds.effective_length(whole, run.a)
-            least, reason = welds.least_effective_length(run.a), f"run {number}: effective length"
+            least, reason = welds.least_effective_length(run.a), f"{run.called}: effective length"
             findings.append(judged(part.name, "weld size", "", least, length, "mm", source, reason=reason))
-    return findings
+    return findings + [_gaps(part, run.laid) for run in part.runs if run.laid]
+
+
+def _gaps(part: RunGroup, laid: Stretches) -> Finding:
+    """How far apart the stretches of an intermittent run stand."""
+    joined = {"thickness": part.thickness, "other": part.thickest, "width": part.width, "other_width": part.other_width}
+    ways = {"pulled": part.pulled, "dry": part.dry}
+    return intermittent_size(Intermittent(name=part.name, gap=laid.gap, end_run=laid.pieces[0], **joined, **ways))
 
 
 def _fatigue(part: RunGroup, rated: list[tuple[RunGroupLoads, list[_Felt]]], basis: Basis) -> Outcome:
@@ -361,6 +235,10 @@ def _assumptions(part: RunGroup) -> tuple[Assumption, ...]:
     ]
     if not part.inspected:
         texts.append(inspection())
+    if any(run.laid for run in part.runs):
+        texts.append("in the fatigue of the parts themselves the ends of stretches count as an intermittent weld")
+        if not part.pulled:
+            texts.append("gaps as between parts that are pressed along the run or sheared, the stricter rule")
     if any(run.leg is not None and run.leg_2 is None for run in part.runs):
         texts.append("throats taken as 0.7 x the smaller leg")
     if any(run.kind == "partial butt" and not run.proven for run in part.runs):

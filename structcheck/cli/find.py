@@ -3,7 +3,7 @@
 import argparse
 from typing import Any
 
-OF_A_SPRING = ("travel", "space", "rod", "tube", "rating")
+OF_A_SPRING = ("travel", "space", "rating")
 """What the search for a spring asks beside the keys of a spring."""
 
 

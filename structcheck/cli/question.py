@@ -52,7 +52,7 @@ HELP = {
     ),
     "guide": ("a sliding guide", 'structcheck guide --length "120 mm" --offset "50 mm" --friction 0.15'),
 }
-_FILE_ONLY = ("loads", "bench", "layout", "joint", "penetration")
+_FILE_ONLY = ("loads", "bench", "layout", "joint", "penetration", "moves", "centre", "off_line")
 """Keys that name something else of a press file, or hold a list of tables."""
 
 _REPEATED = {"beam": ("load", "at", "over")}

@@ -56,6 +56,15 @@ class FrameTable(Table):
     rigid_zones: bool = Field(False, description="beams and uprights are rigid within each other's depth")
 
 
+class StiffenersTable(Table):
+    """A pair of flats across each web, from flange to flange, under the load."""
+
+    width: Length = Field(description="of each flat, square to the web")
+    thickness: Length
+    steel: SteelName | None = Field(None, description="that of the beam if not stated")
+    ends_held: bool = Field(False, description="both flanges are held sideways there")
+
+
 class FrameMember(Table):
     """A member of the frame."""
 
@@ -143,6 +152,7 @@ class AddedMass(Table):
     name: str = Field(min_length=1, max_length=60, description="what it is")
     mass: Mass
     height: Position = Field(description="its middle above the floor")
+    moves: bool | None = Field(None, description="it moves with the platen; counted as moving if not stated")
 
 
 class Stops(Table):

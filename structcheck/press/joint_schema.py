@@ -10,6 +10,7 @@ from pydantic import BeforeValidator, Field, ValidationInfo
 
 from structcheck.errors import Problem, QuantityError
 from structcheck.press.fields import (
+    FLAT_SIZE,
     Angle,
     AnyLength,
     AnyStress,
@@ -21,6 +22,7 @@ from structcheck.press.fields import (
     Table,
     spell,
 )
+from structcheck.press.frame_schema import StiffenersTable
 from structcheck.press.names import ClassName, PlaceNames, SectionName, SizeName, SteelName
 
 
@@ -74,11 +76,26 @@ class EndPlateTable(Standing):
     flange_throat: Length = Field(description="of the fillets between flanges and plate", examples=["4 mm"])
     section: SectionName | None = Field(None, description="of the beam, an I or H; the frame's if not stated")
     beam_steel: SteelName | None = Field(None, description="of the beam; the frame's, else the plate's")
-    behind_section: SectionName | None = Field(None, description="I or H bolted to by its flange; the frame's upright")
+    behind_section: SectionName | None = Field(
+        None, description="I or H bolted to by its flange, or a tube by its face; the frame's upright"
+    )
     behind: Length | None = Field(None, description="thickness of the flange bolted to, in place of behind_section")
     behind_lever: Length | None = Field(None, description="bolt to the root of that flange")
     behind_edge: Length | None = Field(None, description="bolt to the edge of that flange")
     behind_steel: SteelName | None = None
+    behind_past: Position | None = Field(
+        None, description="how far what is bolted to goes on past the plate, at its nearer end"
+    )
+    behind_capped: bool = Field(False, description="a tube's end there is closed by a plate welded all round")
+    behind_stiffeners: Annotated[StiffenersTable | None, FLAT_SIZE] = Field(
+        None,
+        description="pair of flats on its web in line with each of the beam's flanges: width x thickness",
+        examples=["60 x 8 mm"],
+    )
+    behind_stress: AnyStress | None = Field(
+        None, description="pressing along the face bolted to at rated load; the frame's", examples=["0 MPa"]
+    )
+    through: bool = Field(False, description="the bolts run through both walls of a tube")
     grip: Length | None = Field(None, description="plates and washers between head and nut")
     moment: Moment | None = Field(None, description="at rated load; above zero it pulls on the upper rows")
     pull: Load | None = Field(None, description="along the beam")
@@ -190,6 +207,9 @@ class RunTable(Table):
     face_2: Direction | None = Field(None, description="from the root along the other leg")
     returned: bool = False
     proven: bool = False
+    stretches: int | None = Field(None, ge=1, le=200, description="an intermittent run: its stretches, one at each end")
+    stretch: Length | None = Field(None, description="length of each stretch")
+    end_stretch: Length | None = Field(None, description="length of the first and last stretch, where they are longer")
 
 
 class WeldGroupTable(Standing):
@@ -210,6 +230,11 @@ class WeldGroupTable(Standing):
     inspected: bool = Field(False, description=INSPECTED)
     weldable: bool = Field(False, description=WELDABLE)
     thickest: Length | None = Field(None, description="thicker part joined")
+    thickness: Length | None = Field(None, description="thinner part joined, where a run is intermittent")
+    width: Length | None = Field(None, description="of one part an intermittent run joins")
+    other_width: Length | None = Field(None, description="of the other part")
+    dry: bool = Field(False, description="intermittent runs stand neither in the weather nor in the wet")
+    pulled: bool = Field(False, description="the parts are pulled along an intermittent run; else pressed or sheared")
     force: Load | None = None
     direction: Direction = Field([0.0, 0.0, -1.0], description="of the force")
     through: Point | None = Field(None, description="a point on the force's line; the origin if not stated")

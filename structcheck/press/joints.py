@@ -177,6 +177,9 @@ def run_group(table: schema.WeldTable, setting: Setting) -> RunGroup:
             sides=sides,
             plate=table.thickness,
             returned=table.returned,
+            stretches=table.stretches or 1,
+            stretch=table.stretch,
+            end_stretch=table.end_stretch,
         )
         for i in range(table.runs)
     )
@@ -188,6 +191,11 @@ def run_group(table: schema.WeldTable, setting: Setting) -> RunGroup:
         method=table.method,
         weldable=table.weldable,
         thickest=table.thickest,
+        thickness=table.thickness,
+        width=table.width,
+        other_width=table.other_width,
+        dry=table.dry,
+        pulled=table.pulled,
     )
 
 

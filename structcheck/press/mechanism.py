@@ -25,10 +25,11 @@ from structcheck.press import mechanism_schema as schema
 from structcheck.press.fields import Part, stated
 from structcheck.press.frame.off_centre import offsets
 from structcheck.press.frame_schema import FrameTable
+from structcheck.press.moving import lifted, marked_stated, rubbed
 from structcheck.press.setting import PartKind, Setting, newtons
 from structcheck.shapes.library import look_up
 
-OF_THE_SET = ("fitted", "pressed", "lifts", "oil", "drag")
+OF_THE_SET = ("fitted", "pressed", "lifts", "oil", "drag", "centre", "off_line")
 """What a return set says for every spring that stands in it."""
 
 
@@ -37,15 +38,26 @@ def run_spring(table: schema.SpringTable, setting: Setting) -> Outcome:
     if _set_of(table, setting) is not None:
         return Outcome()
     part, beside = spring_of(table, setting)
-    return beside + check_spring(part, setting.basis)
+    return marked_stated(beside + check_spring(part, setting.basis), table, setting)
 
 
 def spring_of(table: schema.SpringTable, setting: Setting) -> tuple[Spring, Outcome]:
     """Springs that stand for themselves."""
-    given = _measured(table, setting)
+    duty, of_duty = _duty(table, setting)
+    given = _measured(table, setting) | duty
     _refuse_missing(table, setting, given, "free", "fitted", "lifts")
     given["pressed"], beside = _end_of_stroke(table, "pressed", -1.0, setting)
-    return Spring(**given), beside
+    return Spring(**given), beside + of_duty
+
+
+def _duty(table: Any, setting: Setting) -> tuple[dict[str, Any], Outcome]:
+    """What springs that stand for themselves bring back: the mass that moves, the friction of the guides."""
+    lifts, of_mass = lifted(table, setting)
+    if lifts is None:
+        return {}, Outcome()
+    guides = tuple(_guide(guide, setting)[0] for guide in (setting.press.guide if setting.press else ()))
+    drag, of_guides = rubbed(table, lifts, guides)
+    return {"lifts": lifts, "drag": drag}, of_mass + of_guides
 
 
 def _measured(table: schema.SpringTable, setting: Setting) -> dict[str, Any]:
@@ -90,22 +102,26 @@ def _end_of_stroke(table: Any, key: str, way: float, setting: Setting) -> tuple[
 
 def run_extension_spring(table: schema.ExtensionSpringTable, setting: Setting) -> Outcome:
     """Check pulling springs as described."""
-    _refuse_missing(table, setting, stated(table, ExtensionSpring), "lifts")
+    duty, of_duty = _duty(table, setting)
+    _refuse_missing(table, setting, duty, "lifts")
     end, beside = _end_of_stroke(table, "stretched", 1.0, setting)
-    own = {"grade": find_wire(table.grade), "rating": setting.rated, "stretched": end}
-    return beside + check_extension_spring(ExtensionSpring(**stated(table, ExtensionSpring) | own), setting.basis)
+    own = duty | {"grade": find_wire(table.grade), "rating": setting.rated, "stretched": end}
+    part = ExtensionSpring(**stated(table, ExtensionSpring) | own)
+    return marked_stated(beside + of_duty + check_extension_spring(part, setting.basis), table, setting)
 
 
 def run_die_spring(table: schema.DieSpringTable, setting: Setting) -> Outcome:
     """Check die springs as described."""
     part, beside = _die_spring(table, setting)
-    return beside + check_die_spring(part, setting.basis)
+    return marked_stated(beside + check_die_spring(part, setting.basis), table, setting)
 
 
 def _die_spring(table: schema.DieSpringTable, setting: Setting) -> tuple[DieSpring, Outcome]:
-    _refuse_missing(table, setting, stated(table, DieSpring), "lifts")
+    duty, of_duty = _duty(table, setting)
+    _refuse_missing(table, setting, duty, "lifts")
     end, beside = _end_of_stroke(table, "pressed", -1.0, setting)
-    return DieSpring(**stated(table, DieSpring) | {"rating": setting.rated, "pressed": end}), beside
+    own = duty | {"rating": setting.rated, "pressed": end}
+    return DieSpring(**stated(table, DieSpring) | own), beside + of_duty
 
 
 def run_bench(table: schema.BenchTable, setting: Setting) -> Outcome:
@@ -154,7 +170,9 @@ def _force_on_seat(table: schema.SpringSeatTable, setting: Setting) -> dict[str,
 
 def run_return_set(table: schema.ReturnSetTable, setting: Setting) -> Outcome:
     """Check all springs of a platen together, and each on its share."""
-    own = stated(table, ReturnSet) | {"rating": setting.rated}
+    lifts, of_mass = lifted(table, setting)
+    own = stated(table, ReturnSet) | {"rating": setting.rated} | ({} if lifts is None else {"lifts": lifts})
+    _refuse_missing(table, setting, own, "lifts")
     if table.stroke is None:
         own["stroke"] = setting.press.jack.stroke if setting.press else None
         _refuse_missing(table, setting, {k: v for k, v in own.items() if v is not None}, "stroke")
@@ -166,7 +184,7 @@ def run_return_set(table: schema.ReturnSetTable, setting: Setting) -> Outcome:
         stop = f"something stops the platen after {table.stroke:g} mm"
         text = f"{stop}, short of the jack's stroke of {setting.press.jack.stroke:g} mm"
         beside = Outcome(assumptions=(Assumption(table.name, text, stop),))
-    return beside + check_platen_return(ReturnSet(**own), setting.basis)
+    return marked_stated(of_mass + beside + check_platen_return(ReturnSet(**own), setting.basis), table, setting)
 
 
 def _place(place: schema.PlaceTable, table: schema.ReturnSetTable, setting: Setting) -> Place:

@@ -39,9 +39,21 @@ class Returning(Part):
     """What every kind of return spring states."""
 
     count: int = Field(1, ge=1, le=50, description="springs alike, side by side")
-    lifts: Mass | None = Field(None, description="mass that must come back", examples=["25 kg"])
+    lifts: Mass | None = Field(
+        None,
+        description="mass that must come back; that of the [[platen]] and each [[mass]] that moves, where described",
+        examples=["25 kg"],
+    )
     oil: AnyForce | None = Field(None, description="what oil and seals hold back; 500 N unless measured")
-    drag: AnyForce | None = Field(None, description="friction of the guides that the springs must overcome")
+    drag: AnyForce | None = Field(
+        None, description="friction of the guides that the springs must overcome; from the [[guide]] if there is one"
+    )
+    centre: Position | None = Field(
+        None, description="of the mass, from the centre of the guides; as far off as their force if not stated"
+    )
+    off_line: Position | None = Field(
+        None, description="how far the springs' force stands beside the centre of the guides; even about it if not"
+    )
 
 
 class SpringTable(Returning):
@@ -62,11 +74,16 @@ class SpringTable(Returning):
         None, description="length at the end of the stroke; by the jack's stroke if not stated", examples=["270 mm"]
     )
     held: Literal["rod", "tube", "no"] = "no"
+    rod: Length | None = Field(None, description="diameter of the rod inside, through its whole length")
+    tube: Length | None = Field(None, description="inside diameter of the tube around, over its whole length")
     seats_parallel: bool = Field(False, description="both ends are kept parallel and cannot shift sideways")
     coiling: Literal["cold", "hot"] = "cold"
     strength: Stress | None = Field(None, description="least tensile strength of the wire, in place of its class")
     modulus: Stress | None = Field(None, description="shear modulus of the wire", examples=["70000 MPa"])
     permissible: Stress | None = Field(None, description="shear stress its maker allows when solid")
+    permissible_range: Stress | None = Field(
+        None, description="range of corrected shear stress its maker allows at so many presses"
+    )
     wire_max: Length | None = Field(None, description="greatest wire diameter, for the solid length")
     rate_margin: Rate | None = Field(None, description="how far a measured rate may be off")
     temperature: float = Field(20.0, ge=-60, le=300, description="of the spring at work, degC")
@@ -90,6 +107,7 @@ class ExtensionSpringTable(Returning):
     )
     hook: Length | None = Field(None, description="mean radius of the hook; the coil's if not stated")
     bend: Length | None = Field(None, description="radius where the hook bends up; the wire's diameter if not stated")
+    most: Length | None = Field(None, description="greatest length its maker permits at so many presses")
     tethered: bool = Field(False, description="a cable or rod through it catches it when it breaks")
 
 
@@ -167,10 +185,18 @@ class ReturnSetTable(Part):
     )
     fitted: Length = Field(description="height of every column at the open press", examples=["420 mm"])
     stroke: Length | None = Field(None, description="full stroke; the jack's if not stated", examples=["150 mm"])
-    lifts: Mass = Field(description="mass that must come back", examples=["25 kg"])
-    centre: AnyLength = Field(0.0, validate_default=False, description="of that mass, from the platen's centre")
+    lifts: Mass | None = Field(
+        None,
+        description="mass that must come back; that of the [[platen]] and each [[mass]] that moves, where described",
+        examples=["25 kg"],
+    )
+    centre: AnyLength | None = Field(
+        None, description="of that mass, from the platen's centre; as far off as the guide's force if not stated"
+    )
     oil: AnyForce | None = Field(None, description="what oil and seals hold back; 500 N unless measured")
-    drag: AnyForce | None = Field(None, description="friction that the springs must overcome")
+    drag: AnyForce | None = Field(
+        None, description="friction that the springs must overcome; from the guide if one is named"
+    )
     guide: str | None = Field(None, max_length=60, description="name of the guide the platen slides on")
 
 

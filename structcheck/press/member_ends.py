@@ -55,9 +55,9 @@ def _unsaid_welds(name: str, part: FramePart, press: schema.PressFile) -> str:
 
 def holes_unsaid(member: str, table: Any, press: schema.PressFile) -> Outcome:
     """A condition where bolts stand at an upright's ends and no hole of it is stated."""
-    laps = [joint for joint in standing_on(member, press, ("bolts",)) if joint.joint == "lap"]
-    if not laps or getattr(table, "hole", None) is not None:
+    bolted = standing_on(member, press, ("bolts", "end_plate"))
+    if not bolted or getattr(table, "hole", None) is not None:
         return Outcome()
-    names = ", ".join(dict.fromkeys(joint.name for joint in laps))
+    names = ", ".join(dict.fromkeys(joint.name for joint in bolted))
     condition = f"{member}: no hole but those judged with {names} weakens it; state `hole` and `holes` if one does"
     return Outcome(assumptions=(Assumption(member, f"bolted ({names}) and no `hole` stated", condition),))

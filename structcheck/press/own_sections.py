@@ -7,7 +7,7 @@ from typing import Any
 from structcheck.checks.beam_description import Beam, BeamLoad
 from structcheck.checks.beam_statics import solved, stations
 from structcheck.checks.member_forms import thickness
-from structcheck.checks.seams import Cuts, Seam, Seams, check_cuts, check_seams
+from structcheck.checks.seams import Cuts, Seam, Seams, Stretched, check_cuts, check_seams
 from structcheck.checks.section_resistance import Station
 from structcheck.errors import InputError, NotCovered, Problem, UnknownName
 from structcheck.findings import Assumption, Outcome
@@ -37,14 +37,16 @@ KEYS: Mapping[str, tuple[str, ...]] = {
 }
 """What each shape must state."""
 
+SEAMS = ("throat", "runs", "stretch", "stretch_gap", "end_stretch", "dry")
+
 ALSO: Mapping[str, tuple[str, ...]] = {
-    "welded i": ("b_bottom", "tf_bottom", "throat", "runs"),
-    "box": ("overhang", "closed", "throat", "runs"),
-    "channel": ("throat", "runs"),
-    "t": ("throat", "runs"),
-    "rib with plate": ("throat", "runs"),
+    "welded i": ("b_bottom", "tf_bottom", *SEAMS),
+    "box": ("overhang", "closed", *SEAMS),
+    "channel": SEAMS,
+    "t": SEAMS,
+    "rib with plate": SEAMS,
     "flat": ("slot",),
-    "rectangles": ("throat", "runs"),
+    "rectangles": SEAMS,
     "pair": ("facing", "closed", "throat", "runs", "tied"),
 }
 """What it may state beside them."""
@@ -66,7 +68,7 @@ def own_sections(tables: Iterable[SectionTable], others: Iterable[Section] = ())
 
 def section_of(table: SectionTable, others: Iterable[Section] = ()) -> Section:
     """The section a table describes, under its own name. Raises InputError with every fault."""
-    problems = [*_wrong_keys(table), *_wrong_name(table)]
+    problems = [*_wrong_keys(table), *_wrong_stretches(table), *_wrong_name(table)]
     if problems:
         raise InputError(problems)
     shape = _MAKERS[table.shape](table, tuple(others))
@@ -90,6 +92,19 @@ def _wrong_keys(table: SectionTable) -> Iterable[Problem]:
     for key in sorted(table.model_fields_set - {*needed, *may, *ALWAYS}):
         wanted = f"only {', '.join((*needed, *may, 'holes'))}"
         yield Problem(key, "", f'means nothing for shape "{table.shape}"', wanted)
+
+
+def _wrong_stretches(table: SectionTable) -> Iterable[Problem]:
+    """Seams in stretches that leave something open."""
+    if table.closed and table.stretch is not None:
+        fault = "stands beside closed, which says that every seam is welded along its whole length"
+        yield Problem("stretch", f"{table.stretch:g} mm", fault, "one of the two")
+    pair = {"stretch": table.stretch, "stretch_gap": table.stretch_gap}
+    missing = [key for key, value in pair.items() if value is None]
+    if len(missing) == 1 or (len(missing) == 2 and table.end_stretch is not None):
+        for key in missing:
+            wanted = "stretch and stretch_gap of an intermittent seam, or neither"
+            yield Problem(key, "", "is missing beside the other", wanted, f'{key} = "60 mm"')
 
 
 def _wrong_name(table: SectionTable) -> Iterable[Problem]:
@@ -216,6 +231,7 @@ def check_own_section(
         steel=steel,
         throat=table.throat,
         runs=table.runs,
+        stretched=_stretched(table),
         thickness=thickness(section),
         inspected=table.inspected,
         weldable=table.weldable,
@@ -258,6 +274,20 @@ def _seams(table: SectionTable, section: Section) -> tuple[Seam, ...]:
     if table.shape == "rectangles":
         return _seams_of_rectangles(table, section)
     return _seams_of_plates(table, section)
+
+
+def _stretched(t: SectionTable) -> Stretched | None:
+    """Seams laid in stretches; None where they are whole."""
+    if t.stretch is None or t.stretch_gap is None:
+        return None
+    if t.shape == "rectangles":
+        sizes = [sorted((b - a, d - c)) for a, b, c, d in t.rectangles or []]
+    elif t.shape == "rib with plate":
+        sizes = [sorted((t.t, t.rib)), sorted((t.plate, t.width))]
+    else:
+        sizes = [[t.tw, t.h], [t.tf, t.b + 2 * (t.overhang or 0.0)], [t.tf_bottom or t.tf, t.b_bottom or t.b]]
+    thin, wide = [size[0] for size in sizes], [size[1] for size in sizes]
+    return Stretched(t.stretch, t.stretch_gap, t.end_stretch or t.stretch, min(thin), (min(wide), max(wide)), t.dry)
 
 
 def _first(section: Section, axis: str, level: float) -> float:

@@ -9,12 +9,13 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from typing import Any
 
-from structcheck.checks import bolts_rod, weld_flange
+from structcheck.checks import bolts_end_plate, bolts_rod, weld_flange
 from structcheck.checks.basis import Case, Limit
 from structcheck.checks.bolts_end_plate import EndPlateLoads
 from structcheck.checks.bolts_rod import RodLoads, check_rod
 from structcheck.checks.contact import ContactLoads, check_contact
 from structcheck.checks.cross_plate import CrossPlateLoads, check_cross_plate
+from structcheck.checks.member_corrosion import corroded
 from structcheck.checks.member_forms import form
 from structcheck.checks.tube_joint import TubeJointLoads
 from structcheck.checks.weld_butt import Butt, check_butt
@@ -25,6 +26,7 @@ from structcheck.findings import Assumption, Outcome
 from structcheck.press import joint_kinds as kinds
 from structcheck.press import joint_schema as schema
 from structcheck.press.frame.demands import EndForces, FrameAnswer
+from structcheck.press.frame.words import FramePart
 from structcheck.press.joint_tables import none_checked
 from structcheck.press.meetings import (
     Meeting,
@@ -53,10 +55,12 @@ def _alike(table: Standing, met: Sequence[Meeting]) -> Meeting:
 
 
 def _known(first: Meeting, beam: str, upright: str) -> dict[str, Any]:
-    """Sections and grades of the frame, under the keys of a table."""
-    known = {beam: first.beam.section, f"{beam}_steel": first.beam.steel}
-    if first.upright is not None:
-        known |= {upright: first.upright.section, f"{upright}_steel": first.upright.steel}
+    """Sections, less what rust takes, and grades of the frame, under the keys of a table."""
+    parts = [(beam, first.beam), (upright, first.upright)]
+    known: dict[str, Any] = {}
+    for key, part in parts:
+        if part is not None:
+            known |= {key: corroded(part.section, getattr(part.table, "corrosion", 0.0)), f"{key}_steel": part.steel}
     return known
 
 
@@ -79,19 +83,38 @@ def placed_end_plate(table: schema.EndPlateTable, answer: FrameAnswer, setting: 
     first = _alike(table, met)
     if first.beam.pieces > 1 or is_turned(first.beam):
         reason = "an end plate is judged for a beam of one I or H section, upright"
-        return none_checked(table.name, kinds.END_PLATE_NEEDED, reason)
+        return none_checked(table.name, bolts_end_plate.NEEDED, reason)
     known = _known(first, "section", "behind_section")
     known["beam_steel"], known["behind_steel"] = known.pop("section_steel"), known.pop("behind_section_steel", None)
     behind = first.upright
-    if behind is not None and (is_turned(behind) or behind.pieces > 1 or form(behind.section) != "i"):
-        del known["behind_section"]  # no flange faces the beam: a tube's wall, a web, a flat
+    if behind is not None:
+        known["behind_turned"] = is_turned(behind)
+        faces = behind.pieces == 1 and (form(behind.section) == "hollow" or _faced_by_flange(behind))
+        if not faces:
+            del known["behind_section"]  # no flange faces the beam: a web, a flat, several pieces
     part, found = kinds.end_plate_of(table, setting, known)
-    loads = [_on_end_plate(part, end) for m in met for row in m.ends for end in pulled_and_pressed(row)]
+    loads = [load for m in met for load in _on_end_plates(table, part, m, answer, setting)]
     words = (
         "a force pressing the beam on adds half of itself to the flange in compression, and takes nothing off the rows",
         "bending across the frame and twist are added to pull and shear of every bolt",
     )
-    return found + kinds.judge_end_plate(part, table.below, loads, setting) + _said(table, *words)
+    return found + kinds.judge_end_plate(table, part, loads, setting) + _said(table, *words)
+
+
+def _faced_by_flange(behind: FramePart) -> bool:
+    """Whether a flange of the upright faces the beam."""
+    return form(behind.section) == "i" and not is_turned(behind)
+
+
+def _on_end_plates(
+    table: schema.EndPlateTable, part: Any, m: Meeting, answer: FrameAnswer, setting: Setting
+) -> list[EndPlateLoads]:
+    """Loads of one place, the member behind as pressed as anywhere along it; unknown where the frame has none."""
+    ends = [end for row in m.ends for end in pulled_and_pressed(row)]
+    if m.upright is None and table.behind_stress is None:
+        return [_on_end_plate(part, end) for end in ends]
+    pressed = _pressed_face(m, answer, table.behind_stress or 0.0, setting)
+    return [replace(_on_end_plate(part, end), pressed=pressed[end.case.limit]) for end in ends]
 
 
 def _on_end_plate(part: Any, end: EndForces) -> EndPlateLoads:
@@ -139,13 +162,7 @@ def placed_tube_joint(table: schema.TubeJointTable, answer: FrameAnswer, setting
     part = replace(part, **_lies(table, first))
     loads = []
     for m in met:
-        pressed = _pressed_face(m, answer)
-        for limit, factor in (
-            ("rated", 1.0),
-            ("greatest force", setting.basis.greatest),
-            ("ultimate", setting.basis.ultimate),
-        ):
-            pressed[limit] = max(pressed[limit], (table.chord_stress or 0.0) * factor)
+        pressed = _pressed_face(m, answer, table.chord_stress or 0.0, setting)
         loads += [
             TubeJointLoads(e.case, e.N / pieces, pressed[e.case.limit], e.M_y / pieces, abs(e.M_z) + abs(e.T))
             for row in m.ends
@@ -171,9 +188,14 @@ def _lies(table: schema.TubeJointTable, first: Meeting) -> dict[str, str]:
     return found
 
 
-def _pressed_face(m: Meeting, answer: FrameAnswer) -> dict[Limit, float]:
-    """Greatest pressing stress along an upright's inner face, MPa, by limit."""
-    found: dict[Limit, float] = {"rated": 0.0, "greatest force": 0.0, "ultimate": 0.0}
+def _pressed_face(m: Meeting, answer: FrameAnswer, stated: float, setting: Setting) -> dict[Limit, float]:
+    """Greatest pressing stress along an upright's inner face, MPa, by limit; no less than what is stated at rated."""
+    basis = setting.basis
+    found: dict[Limit, float] = {
+        "rated": stated,
+        "greatest force": stated * basis.greatest,
+        "ultimate": stated * basis.ultimate,
+    }
     if m.upright is None:
         return found
     s, n, turned = m.upright.section, m.upright.pieces, is_turned(m.upright)

@@ -22,7 +22,7 @@ from structcheck.press.fields import (
     Relief,
     Table,
 )
-from structcheck.press.frame_schema import FrameBeam, FrameTables, Uprights
+from structcheck.press.frame_schema import FrameBeam, FrameTables, StiffenersTable, Uprights
 from structcheck.press.joint_schema import JointTables
 from structcheck.press.mechanism_schema import JackPlace, MechanismTables
 from structcheck.press.names import ClassName, PlaceNames, SectionName, SizeName, SteelName
@@ -111,15 +111,6 @@ class SpreaderTable(Table):
     across: Length = Field(description="across the beam")
     thickness: Length
     steel: SteelName | None = Field(None, description="that of the beam if not stated")
-
-
-class StiffenersTable(Table):
-    """A pair of flats across each web, from flange to flange, under the load."""
-
-    width: Length = Field(description="of each flat, square to the web")
-    thickness: Length
-    steel: SteelName | None = Field(None, description="that of the beam if not stated")
-    ends_held: bool = Field(False, description="both flanges are held sideways there")
 
 
 class Pressed(Table):
@@ -275,6 +266,14 @@ class WeldTable(Placed):
     killed: bool = Field(False, description="the steel of a cold-formed tube is killed: its corners may be welded")
     thickness: Length | None = Field(None, description="thinner part joined")
     thickest: Length | None = Field(None, description="thicker part joined")
+    stretches: int | None = Field(None, ge=1, le=200, description="an intermittent run: its stretches, one at each end")
+    stretch: Length | None = Field(None, description="length of each stretch")
+    end_stretch: Length | None = Field(None, description="length of the first and last stretch, where they are longer")
+    staggered: bool = Field(False, description="stretches of one side stand midway between those of the other")
+    dry: bool = Field(False, description="neither in the weather nor in the wet")
+    pulled: bool = Field(False, description="the parts are pulled along an intermittent run; else pressed or sheared")
+    width: Length | None = Field(None, description="of one part an intermittent run joins")
+    other_width: Length | None = Field(None, description="of the other part")
 
 
 class PinTable(Placed):
@@ -312,6 +311,7 @@ class PlatenTable(Part):
     across: Length | None = Field(None, description="width of the patch; the whole if not stated")
     shape: Literal["rectangle", "round"] = Field("rectangle", description="shape of the patch")
     pushed: Length | None = Field(None, description="diameter of the saddle that pushes on the other face")
+    moves: bool | None = Field(None, description="springs bring it back; counted as moving if not stated")
 
 
 class PressFile(FrameTables, MechanismTables, JointTables):

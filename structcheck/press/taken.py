@@ -17,6 +17,9 @@ WITH = {
 }
 """Keys that mean something only beside another one."""
 
+UNLESS = {"held": ("rod", "tube")}
+"""Keys that others say."""
+
 SAID_ELSEWHERE = frozenset(
     {"thread", "grade", "corners", "title", "drive", "strengths", "spread", "direction", "friction"}
 )
@@ -29,6 +32,7 @@ def taken(part: str, table: Any) -> Outcome:
         for name, field in type(table).model_fields.items()
         if name not in table.model_fields_set | SAID_ELSEWHERE and _decides(field.default)
         if WITH.get(name) is None or getattr(table, WITH[name], None) is not None
+        if all(getattr(table, other, None) is None for other in UNLESS.get(name, ()))
     ]
     if not words:
         return Outcome()

@@ -17,9 +17,10 @@ def weld_figure(name: str, weld: Weld, along: float, across: float, case: str, u
         axes.set_axis_off()
         for number in range(weld.runs):
             y = -number * step
-            axes.add_patch(Rectangle((0, y), weld.length, weld.a, facecolor=WASH, edgecolor=FAINT))
-            inside = weld.length - 2 * lost
-            axes.add_patch(Rectangle((lost, y), max(inside, 0.0), weld.a, linewidth=1.2, **fill(use)))
+            for start, end in weld.laid.places() if weld.laid else ((0.0, weld.length),):
+                axes.add_patch(Rectangle((start, y), end - start, weld.a, facecolor=WASH, edgecolor=FAINT))
+                inside = max(end - start - 2 * lost, 0.0)
+                axes.add_patch(Rectangle((start + lost, y), inside, weld.a, linewidth=1.2, **fill(use)))
         middle, reach = -(weld.runs - 1) * step / 2 + weld.a / 2, weld.length * 0.28
         if along:
             arrow(axes, (weld.length * 1.04, middle), (weld.length * 1.04 + reach, middle), bold=True)
@@ -33,8 +34,8 @@ def weld_figure(name: str, weld: Weld, along: float, across: float, case: str, u
         axes.set_xlim(-0.05 * weld.length, weld.length * 1.65)
         axes.set_ylim(below - step * 0.9, max(weld.a * 2, (step * 1.2 if across else 0)) + 0.15 * height)
         pushes = [f"{force / 1e3:.4g} kN {way}" for force, way in ((along, "along"), (across, "across")) if force]
-        words = (
-            f"{weld.runs} fillet runs of {weld.length:.4g} mm, throat {weld.a:.3g} mm, under {' and '.join(pushes)}."
-        )
+        laid = f" in {weld.stretches} stretches" if weld.laid else ""
+        words = f"{weld.runs} fillet runs of {weld.length:.4g} mm{laid}, throat {weld.a:.3g} mm, under "
+        words += f"{' and '.join(pushes)}."
         caption = f"All runs together, {case}; filled is the length that counts, {weld.effective:.4g} mm of each."
         return finished(canvas, name, words, caption, wide=30.0)

@@ -45,7 +45,7 @@ class Label:
 
 def run_group_figure(name: str, group: RunGroup, load: RunGroupLoads, use: float | None) -> Figure:
     """Runs as they lie in the plane they share, with the stress on the throat at their ends as arrows."""
-    runs = [run.effective or run.whole for run in group.runs]
+    runs = [run.effective or run.whole for run in group.pieces]
     bars, spread, scale = _bars(runs, load)
     worst = max(range(len(bars)), key=lambda number: max(bars[number].sizes))
     marks = np.array([point for bar in bars for spot, tip, _ in bar.ends() for point in (spot, tip)])

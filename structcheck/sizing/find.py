@@ -267,19 +267,13 @@ def _spring(asked: Asked, stock: str | None) -> Answer:
         result = answered("spring", "Return springs, none found", asked.given, setting, springs.kept_out(listed))
         return Answer("spring", None, result, others=tuple(springs.explain(listed)) + of_wire, reason=why)
     with Working():
-        outcome = springs.try_spring(chosen.spring, wanted, basis).outcome
+        outcome = springs.try_spring(chosen.spring, basis).outcome
     title = f"Return springs, {wanted.count} x {chosen.spring.name}"
     result = answered("spring", title, asked.given, setting, outcome)
     softer = listed.next_softer(chosen)
     smaller = f"next softer, {springs.why_not(softer)}" if softer else ""
-    others = _fit_unknown(wanted) + tuple(springs.explain(listed)) + of_wire
+    others = tuple(springs.explain(listed)) + of_wire
     return Answer("spring", _keys(chosen.spring), result, smaller, others, spell=asked.spell)
-
-
-def _fit_unknown(wanted: springs.Wanted) -> tuple[str, ...]:
-    if wanted.straight == "no" or wanted.rod is not None or wanted.tube is not None:
-        return ()
-    return (f"the diameter of the {wanted.held} is not stated: whether the coil fits it is not judged",)
 
 
 def _keys(spring: Any) -> dict[str, float | str | Amount]:

@@ -10,23 +10,15 @@ from typing import Any, Literal
 from structcheck.checks.basis import Basis
 from structcheck.checks.coil import Coil, Spring
 from structcheck.checks.spring import check_spring
+from structcheck.checks.spring_fit import GUIDE_FIT, fits
 from structcheck.errors import InputError, NotCovered, Problem
-from structcheck.findings import Finding, Outcome, judged, not_checked
+from structcheck.findings import Finding, Outcome, not_checked
 from structcheck.materials.wires import find_wire
 from structcheck.shapes.rows import data_folder
 from structcheck.standards import en13906_1 as en
 
 COLUMNS = ("name", "wire", "mean", "turns", "ends", "grade", "coiling", "free")
 OPTIONAL = ("provenance",)
-
-ROD_GAP = 0.5
-"""Least difference between the inside of a coil and its rod, mm (common practice: 0.5 to 1)."""
-
-TUBE_GAP = 1.0
-"""Least difference between a tube and the outside of a pressed coil, mm (common practice: 1 to 2)."""
-
-GUIDE_FIT = "spring guide fit"
-"""Whether the coil goes over its rod or into its tube."""
 
 ROOM = "spring room"
 """Whether the spring can stand in the space at all."""
@@ -54,17 +46,12 @@ class Wanted:
     space: float
     count: int = 2
     oil: float | None = None
-    drag: float = 0.0
+    drag: float | None = None
     rating: float | None = None
     held: Literal["no", "rod", "tube"] = "no"
     rod: float | None = None
     tube: float | None = None
     seats_parallel: bool = False
-
-    @property
-    def straight(self) -> Literal["no", "rod", "tube"]:
-        """By what the spring is kept straight; a stated rod or tube says so by itself."""
-        return "rod" if self.rod is not None else "tube" if self.tube is not None else self.held
 
     def fitted(self, **coil: Any) -> Spring:
         """A spring put into this place: fitted in the space, pressed by the full travel."""
@@ -73,7 +60,9 @@ class Wanted:
             pressed=self.space - self.travel,
             count=self.count,
             lifts=self.lifts,
-            held=self.straight,
+            held=self.held,
+            rod=self.rod,
+            tube=self.tube,
             oil=self.oil,
             drag=self.drag,
             rating=self.rating,
@@ -132,17 +121,17 @@ class Choice:
         return min(self.best, key=lambda t: t.preload or 0.0, default=None)
 
 
-def try_spring(spring: Spring, wanted: Wanted, basis: Basis) -> Trial:
+def try_spring(spring: Spring, basis: Basis) -> Trial:
     """One spring in the place; an impossible fit is a finding that fails, not an error."""
-    fit = _fit(spring, wanted)
     try:
         outcome = check_spring(spring, basis)
         preload = spring.count * Coil(spring).least_force(spring.fitted)
     except InputError as error:
-        return Trial(spring, None, Outcome(fit + tuple(_no_room(spring, problem) for problem in error.problems)))
+        found = (*fits(Coil(spring)), *(_no_room(spring, problem) for problem in error.problems))
+        return Trial(spring, None, Outcome(found))
     except NotCovered as reason:
-        return Trial(spring, None, Outcome((*fit, not_checked(spring.name, ROOM, str(reason)))))
-    return Trial(spring, preload, Outcome(fit) + outcome)
+        return Trial(spring, None, Outcome((*fits(Coil(spring)), not_checked(spring.name, ROOM, str(reason)))))
+    return Trial(spring, preload, outcome)
 
 
 def _no_room(spring: Spring, problem: Problem) -> Finding:
@@ -165,34 +154,6 @@ def _reason(finding: Finding) -> str:
     return f"{finding.check}: {demand} against {capacity} {unit}"
 
 
-def _fit(spring: Spring, wanted: Wanted) -> tuple[Finding, ...]:
-    """Whether the coil goes over the rod and into the tube, where their diameters are stated."""
-    try:
-        coil = Coil(spring)
-        over = () if wanted.rod is None else (_over_rod(spring, coil.D - coil.d, wanted.rod),)
-        return over if wanted.tube is None else (*over, _into_tube(spring, coil, wanted.tube))
-    except NotCovered as reason:
-        stated = wanted.rod is not None or wanted.tube is not None
-        return (not_checked(spring.name, GUIDE_FIT, str(reason)),) if stated else ()
-
-
-def _over_rod(spring: Spring, inside: float, rod: float) -> Finding:
-    """The rod with its play against the inside of the coil."""
-    does = "goes" if inside >= rod + ROD_GAP else "does not go"
-    reason = f"inside {inside:.4g} mm {does} over the rod of {rod:g} mm"
-    source = f"common practice, {ROD_GAP:g} mm of play"
-    return judged(spring.name, GUIDE_FIT, "open", rod + ROD_GAP, inside, "mm", source, reason=reason)
-
-
-def _into_tube(spring: Spring, coil: Coil, tube: float) -> Finding:
-    """The coil, grown when pressed, with its play against the inside of the tube."""
-    grown = coil.D + coil.d + max(0.0, en.outside_growth(coil.pitch, coil.d, coil.D))
-    does = "goes" if grown + TUBE_GAP <= tube else "does not go"
-    reason = f"outside {grown:.4g} mm when pressed {does} into the tube of {tube:g} mm"
-    source = f"common practice, {TUBE_GAP:g} mm of play"
-    return judged(spring.name, GUIDE_FIT, "closed", grown + TUBE_GAP, tube, "mm", source, reason=reason)
-
-
 def choose_spring(wanted: Wanted, candidates: Iterable[Spring], basis: Basis, few: int | None = 5) -> Choice:
     """The best few of the candidates (None: all that do), and every one that falls out with its reasons.
 
@@ -200,7 +161,7 @@ def choose_spring(wanted: Wanted, candidates: Iterable[Spring], basis: Basis, fe
     condition stands in the outcome. Raises InputError where the place itself cannot be.
     """
     _refuse_impossible(wanted)
-    trials = [try_spring(spring, wanted, basis) for spring in candidates]
+    trials = [try_spring(spring, basis) for spring in candidates]
     good = sorted((t for t in trials if t.holds), key=_rank)
     return Choice(tuple(good[:few]), tuple(t for t in trials if not t.holds))
 

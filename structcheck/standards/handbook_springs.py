@@ -101,6 +101,16 @@ def flying_speed(W: joule, m: kg) -> metre_per_second:
     return maths.sqrt(2 * W / m)
 
 
+STEEL = 7.85e-6
+"""Density of steel, kg/mm3."""
+
+
+@formula("m", "volume of the plate", trial={"l": 500.0, "b": 500.0, "t": 40.0, "rho": 7.85e-6})
+def plate_mass(l: mm, b: mm, t: mm, rho: kg_per_mm3) -> kg:  # noqa: E741
+    """Mass of a plate of length l, width b, thickness t; holes are not taken off. rho 7.85e-6 kg/mm3 for steel."""
+    return l * b * t * rho
+
+
 @formula("m", "volume of the wire", trial={"d": 6.0, "D": 42.0, "n_t": 38.0, "rho": 7.85e-6})
 def wire_mass(d: mm, D: mm, n_t: ratio, rho: kg_per_mm3) -> kg:
     """Mass of a spring of n_t coils; rho 7.85e-6 kg/mm3 for steel."""
@@ -120,6 +130,12 @@ def hook_bending_factor(c_1: ratio) -> ratio:
 def hook_bending_stress(F: N, K_A: ratio, D: mm, d: mm) -> MPa:
     """Tensile stress inside the hook, bending and pull together."""
     return F * (K_A * 16 * D / (maths.pi * d**3) + 4 / (maths.pi * d**2))
+
+
+@formula("tau_eq", "von Mises, bending as the shear that is as hard on the wire", trial={"sigma": 700.0})
+def equivalent_shear(sigma: MPa) -> MPa:
+    """Shear stress that is as hard on the wire as the bending stress sigma."""
+    return sigma / maths.sqrt(3)
 
 
 @formula("K_B", f"torsion of a {HOOK}", trial={"c_2": 4.0})

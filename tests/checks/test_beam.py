@@ -263,13 +263,6 @@ def test_yield_strength_goes_by_the_thickest_part():
     assert found["yield at greatest force"].capacity.value == 225.0
 
 
-def test_angles_are_not_judged_about_their_legs():
-    """Bending turns about the principal axes: not checked, nothing passed."""
-    found = asked(beam("L 80x80x8", "S235"), [BeamLoad(1e3, 450.0)])
-    for check in ("bending", "bending and shear", "yield at greatest force", "torsion", "lateral torsional buckling"):
-        assert found[check].verdict == "not checked"
-
-
 def test_an_angle_free_to_move_sideways_sags_more():
     """Vertical give of an angle is that of I_y - I_yz^2 / I_z: 1.6 times the held one for equal legs."""
     part = beam("L 80x80x8", "S235", limit=1.0)

@@ -74,10 +74,13 @@ def test_a_pulling_spring_that_nothing_catches_is_no_pass():
     assert stored(PULLING) == pytest.approx((40 * 160 + 81500 * 256 / (8 * 28**3 * 40) * 160**2 / 2) / 1e3)
 
 
-def test_hooks_at_many_presses_are_not_checked():
-    """No fatigue figures for hooks are here; that is not a pass."""
-    found = by_check(check_extension_spring(PULLING, Basis(presses=50_000)))
-    assert found["fatigue"].verdict == "not checked"
+def test_a_held_die_spring_rests_on_the_rod_of_its_sheet():
+    """Its bore is not known here."""
+    held = check_die_spring(DIE, SELDOM)
+    assert [a.condition for a in held.assumptions if a.condition] == [
+        "die: its rod is as its maker's sheet says and goes over its whole length"
+    ]
+    assert by_check(check_die_spring(replace(DIE, held="no"), SELDOM))["spring buckling"].verdict == "not checked"
 
 
 @pytest.mark.parametrize(

@@ -6,7 +6,7 @@ import pytest
 
 from structcheck.checks.basis import ULTIMATE, Basis, from_rated
 from structcheck.checks.weld import WeldLoads
-from structcheck.checks.weld_butt import Butt, Intermittent, check_butt, intermittent_size
+from structcheck.checks.weld_butt import Butt, check_butt
 from structcheck.checks.weld_cautions import cold_corner, thickest_cold_bend
 from structcheck.checks.weld_flange import PlateOnFlange, PlateOnFlangeLoads, check_plate_on_flange, effective_width
 from structcheck.errors import InputError
@@ -120,19 +120,6 @@ def test_a_channel_or_tube_is_not_covered_here():
     """Their flanges have a web at one side, or are tube joints."""
     other = replace(STIFF, base=look_up("UPN 140").section)
     assert "no rolled I or H" in _found(_flange(other, 1e3), "flange bending").reason
-
-
-PIECE = Intermittent(
-    name="seam", gap=100.0, end_run=80.0, thickness=10.0, other=12.0, width=100.0, other_width=100.0, dry=True
-)
-
-
-def test_intermittent_fillets():
-    """Figure 4.1: gap 16 t in tension, here 160; b/4 in compression, here 25; ends 0.75 b; never in the weather."""
-    pulled = intermittent_size(replace(PIECE, tension=True))
-    assert (pulled.verdict, pulled.reason, pulled.utilisation) == ("holds", "end run", 75 / 80)
-    assert intermittent_size(PIECE).utilisation == 100 / 25
-    assert intermittent_size(replace(PIECE, tension=True, dry=False)).verdict == "not checked"
 
 
 @pytest.mark.parametrize("r_t, t", [(25, float("inf")), (10, 16), (3, 12), (2, 10), (1.5, 8), (1, 4), (0.9, 0)])

@@ -45,7 +45,20 @@ def test_the_flange_behind_is_that_of_the_section_bolted_to():
     typed = press(end_plate=[base | {"behind": "8.5 mm", "behind_lever": "22.65 mm", "behind_edge": "25 mm"}])
     one, other = (found(r, "corner plate")["part behind the end plate"] for r in (named, typed))
     assert one.utilisation == pytest.approx(other.utilisation)
-    assert "the flange behind goes on past the outer rows, up and down" in [a.condition for a in named.conditions]
+    assert "the flange behind goes on past the outer rows, up and down" in [a.condition for a in typed.conditions]
+    assert any(a.condition.startswith("the member behind goes on at least 140 mm") for a in named.conditions)
+    stated = press(end_plate=[base | {"behind_section": "HEA 140", "behind_past": "200 mm", "behind_stress": "0 MPa"}])
+    assert not any("behind" in a.condition for a in stated.conditions)
+    assert found(stated, "corner plate")["web behind the end plate"].verdict == "holds"
+
+
+def test_a_tube_behind_an_end_plate_is_judged_by_its_face():
+    """Its wall, side walls and the whole joint, once the stress along the face is stated; fatigue stays open."""
+    tube = PLATE | {"section": "IPE 160", "behind_section": "SHS 120x120x6 cold", "behind_stress": "20 MPa"}
+    result = found(press(end_plate=[tube | {"moment": "1 kN m", "gauge": "60 mm"}]), "corner plate")
+    assert "the tube's face yields" in result["part behind the end plate"].reason
+    assert result["moment of the joint"].utilisation >= result["part behind the end plate"].utilisation
+    assert result["fatigue"].verdict == "not checked"
 
 
 def test_four_rods_by_their_stress_area():

@@ -43,7 +43,7 @@ def test_an_upright_is_pulled_by_half_the_force():
 
 def test_a_joint_nobody_described_leaves_the_press_incomplete():
     """Each corner, the platen and the guides are on the list of the load path."""
-    result = check_press(_press(bolts=None, platen=None, guide=None))
+    result = check_press(_press(bolts=None, platen=None, guide=None, spring=None))
     missing = {f.part: f.reason for f in result.findings if f.reason.startswith("the force runs through here")}
     assert set(missing) == {"head/left", "head/right", "bed/left", "bed/right", "platen", "guides"}
 

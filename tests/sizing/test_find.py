@@ -148,7 +148,8 @@ def test_a_rod_of_unknown_diameter_is_said():
     wanted = {key: value for key, value in ORCHARD.items() if key != "rod"} | {"held": "rod"}
     answer = find_spring(**wanted)
     assert answer.found["spring"] == "CS 6.0x42x38"
-    assert answer.others[0] == "the diameter of the rod is not stated: whether the coil fits it is not judged"
+    assert answer.result.verdict == "holds if"
+    assert "a rod of 27 to 35.5 mm holds it over its whole length" in answer.result.conditions[0].condition
 
 
 def test_the_fewest_bolts_are_those_the_question_confirms():

@@ -40,6 +40,37 @@ def face_failure(k_n: ratio, f_y0: MPa, t_0: mm, eta: ratio, beta: ratio, gamma_
 
 
 @formula(
+    "F_Rd",
+    "yield lines with fans round a rectangle (Johansen; form of Gomes, Jaspart and Maquoi 1996, recalled)",
+    trial={"k": 0.94, "k_n": 1.0, "f_y0": 235.0, "t_0": 5.0, "eta": 0.4, "beta": 0.4, "gamma_M5": 1.0},
+)
+def face_of_bolts(k: ratio, k_n: ratio, f_y0: MPa, t_0: mm, eta: ratio, beta: ratio, gamma_M5: ratio) -> N:
+    """The face round bolts, or round a flange pressed on through a plate: less than `face_failure` by its fans.
+
+    k     for a group that is small beside the face
+    eta   height of the group or flange over width of the chord
+    beta  width between the bolt lines, or of what presses, over width of the chord
+    """
+    return k * k_n * f_y0 * t_0**2 / (1 - beta) * (2 * eta + maths.pi * sqrt(1 - beta)) / gamma_M5
+
+
+@formula("k", "Gomes, Jaspart and Maquoi 1996 (recalled)", trial={"eta": 0.1, "beta": 0.3})
+def small_group_factor(eta: ratio, beta: ratio) -> ratio:
+    """What a group of bolts loses that is small beside the face it pulls."""
+    return minimum(1.0, 0.7 + 0.6 * (eta + beta))
+
+
+@formula(
+    "F_Rd",
+    "yield lines, a full fan round each bolt (Johansen)",
+    trial={"n_b": 2.0, "k_n": 1.0, "f_y0": 235.0, "t_0": 5.0, "gamma_M5": 1.0},
+)
+def face_at_single_bolts(n_b: ratio, k_n: ratio, f_y0: MPa, t_0: mm, gamma_M5: ratio) -> N:
+    """A cone in the face round each of n_b bolts, 4 pi m_pl for each."""
+    return n_b * k_n * maths.pi * f_y0 * t_0**2 / gamma_M5
+
+
+@formula(
     "N_1,Rd",
     "EN 1993-1-8:2005 Table 7.11, chord side wall, theta = 90 degrees",
     trial={"k_n": 0.9, "f_b": 200.0, "t_0": 5.0, "h_1": 80.0, "gamma_M5": 1.0},

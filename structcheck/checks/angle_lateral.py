@@ -1,0 +1,99 @@
+"""Lateral torsional buckling of angles: EN 1993-1-1 6.3.2.2 with M_cr from the stability of the bent bar itself."""
+
+from itertools import pairwise
+from math import cos, pi, sin
+from typing import Any
+
+import numpy as np
+
+from structcheck.analysis.beam import BeamSolution, Load, PointLoad
+from structcheck.analysis.skew_lateral import critical_uniform_moment
+from structcheck.checks.angle_stress import gradients
+from structcheck.checks.basis import ULTIMATE, Basis
+from structcheck.checks.beam_description import Beam
+from structcheck.checks.member_class import section_class
+from structcheck.checks.member_forms import E, G, require_en1993, yield_strength
+from structcheck.checks.member_stress import stresses
+from structcheck.errors import NotCovered
+from structcheck.findings import Finding, judged
+from structcheck.standards.en1993_1_1 import buckling
+from structcheck.standards.en1993_1_1 import lateral_torsional as code
+
+CHECK = "lateral torsional buckling"
+CURVE = "d"
+
+
+def angle_lateral_finding(beam: Beam, solution: BeamSolution, basis: Basis) -> Finding:
+    """The finding; every piece buckles by itself. Raises NotCovered outside the method."""
+    section, steel = beam.section, beam.steel
+    require_en1993(section, steel)
+    if steel.imperial:
+        raise NotCovered(f"{steel.name}: no EN buckling curve is assumed for a US steel")
+    if beam.supports == "cantilever":
+        raise NotCovered("lateral torsional buckling of a cantilevered angle is not covered here")
+    if beam.lateral_method == "rolled":
+        raise NotCovered("6.3.2.3 is for rolled or equivalent welded I sections")
+    f_y = yield_strength(section, steel)
+    M = abs(float(solution.greatest_moment().value)) / beam.pieces
+    classified = max((section_class(section, f_y, M_y=sense) for sense in (1.0, -1.0)), key=lambda one: one.number)
+    if classified.number == 4:
+        raise NotCovered(f"{classified.text}: a class 4 leg in bending is not covered here")
+    W = 1 / max(float(np.max(stress)) for _, stress in stresses(section, M_y=1.0))
+    M_cr = critical_moment(beam, solution, M)
+    lambda_LT = code.slenderness(W, f_y, M_cr)
+    chi = 1.0
+    if lambda_LT > 0.2:
+        chi = code.reduction_general(code.phi_general(buckling.IMPERFECTION[CURVE], lambda_LT), lambda_LT)
+    M_b = float(beam.pieces * code.buckling_resistance(chi, W, f_y, basis.gamma_M1))
+    reason = (
+        f"M_cr {M_cr / 1e6:.4g} kN m a piece, as if the greatest moment ran all along; lambda_LT {lambda_LT:.2f}, "
+        f"curve {CURVE}, chi_LT {chi:.2f}; {classified.text}"
+    )
+    M_Ed = basis.ultimate * M * beam.pieces
+    return judged(beam.name, CHECK, ULTIMATE.name, M_Ed, M_b, "kN m", f"{code.CODE} 6.3.2.2", reason=reason)
+
+
+def critical_moment(beam: Beam, solution: BeamSolution, M: float) -> float:
+    """M_cr of one piece, N mm: the least of the lengths between places held, the greatest moment all along each."""
+    section = beam.section
+    shape: Any = section.shape
+    # Whether the angle stands on its heel or hangs from it nobody says: the worse height and the worse sense.
+    height = max(shape.h - shape.t / 2, shape.t / 2) if beam.load_height is None else beam.load_height
+    softness, wagner = _softness(section), _wagner(section)
+    found = []
+    ends = sorted({0.0, *beam.held_at, beam.span})
+    for start, end in pairwise(ends):
+        force = sum(_within(load, start, end) for load in solution.loads) / beam.pieces
+        lifted = height * force * 2 * (end - start) / (pi**2 * M)
+        found.append(critical_uniform_moment(G * section.It, wagner, lifted, softness, end - start))
+    return min(found)
+
+
+def _within(load: Load, start: float, end: float) -> float:
+    """Force that stands between two places held; one on such a place twists nothing."""
+    if isinstance(load, PointLoad):
+        return abs(load.force) if start < load.at < end else 0.0
+    return abs(load.intensity) * max(min(load.end, end) - max(load.start, start), 0.0)
+
+
+def _softness(section: Any) -> float:
+    """How far the twisted piece moves sideways under a moment 1 about y, by its parts about u and v."""
+    m_u, m_v = cos(section.alpha), sin(section.alpha)
+    return (m_u**2 / section.Iv + m_v**2 / section.Iu) / E
+
+
+def _wagner(section: Any) -> float:
+    """The integral of sigma r^2 under M_y = 1 over both legs, r from the heel, mm."""
+    shape: Any = section.shape
+    y_0, z_0 = section.centroid
+    slope_z, slope_y = gradients(section, 1.0, 0.0)
+    h, b, t = shape.h - shape.t / 2, shape.b - shape.t / 2, shape.t
+
+    def leg(length: float, stress: Any) -> float:
+        # A cubic along the leg: Simpson's rule is exact.
+        values = [stress(p * length) * (p * length) ** 2 for p in (0.0, 0.5, 1.0)]
+        return t * length / 6 * (values[0] + 4 * values[1] + values[2])
+
+    up = leg(h, lambda s: slope_z * (t / 2 + s - z_0) + slope_y * (t / 2 - y_0))
+    across = leg(b, lambda s: slope_z * (t / 2 - z_0) + slope_y * (t / 2 + s - y_0))
+    return up + across

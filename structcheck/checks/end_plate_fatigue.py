@@ -1,0 +1,117 @@
+"""Fatigue of an end plate: its bolts with all that pries on them, the plate at its welds, plate and flange at holes.
+
+Bolts are taken as not preloaded: they feel the whole range. What one row may take of a moment is bounded from above:
+the row beside the flange in tension takes all, or where one stands on each side of it the two share by their levers.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from structcheck.checks.basis import Basis
+from structcheck.checks.bolts_prying import Flange, lengths
+from structcheck.checks.end_plate_part import EndPlate, EndPlateLoads
+from structcheck.checks.end_plate_rows import zone
+from structcheck.checks.fatigue import DETAILS, Detail, bolt_in_tension, fatigue
+from structcheck.errors import NotCovered
+from structcheck.findings import NotNeeded, Outcome, not_checked
+from structcheck.standards import handbook_plates
+from structcheck.standards.en1993_1_8 import tstub as clause
+
+CHECK = "fatigue"
+TUBE = "no category of EN 1993-1-9 is for a tube's wall bent by bolts"
+LONGEST = 80.0
+"""mm; plate and welds of a transverse attachment of category 71."""
+
+
+@dataclass(frozen=True)
+class _Bent:
+    """A plate bent between bolt and web, the width of it that bends with one bolt, and the detail at the web."""
+
+    flange: Flange
+    width: float
+    toe: Detail
+
+
+def check_fatigue(seen: Sequence[tuple[EndPlate, EndPlateLoads]], basis: Basis) -> Outcome:
+    """The worst detail in the worst rated case. A member behind that is not described leaves it open."""
+    ranges: dict[Detail, float] = {}
+    name = seen[0][0].name
+    try:
+        for part, load in seen:
+            for detail, stress in _ranges(part, load):
+                ranges[detail] = max(stress, ranges.get(detail, 0.0))
+    except NotCovered as reason:
+        return _not_known(name, basis, str(reason))
+    return fatigue(name, list(ranges.items()), basis)
+
+
+def _not_known(name: str, basis: Basis, reason: str) -> Outcome:
+    if basis.static:
+        why = f"the use states static = true, no verdict on fatigue; no life can be given: {reason}"
+        return Outcome(does_not_apply=(NotNeeded(name, CHECK, why),))
+    return Outcome((not_checked(name, CHECK, reason, source="EN 1993-1-9:2005"),))
+
+
+def hardest_pull(part: EndPlate, load: EndPlateLoads) -> float:
+    """Greatest pull on one bolt without prying, from above."""
+    levers = [row - part.centre for row in part.heights if row > part.centre]
+    beyond = [lever for row, lever in zip(part.heights, levers, strict=False) if zone(part, row) == 1]
+    sharing = levers[: len(beyond) + 1] if beyond else levers[:1]
+    if load.moment and not sharing:
+        raise NotCovered("no row stands above the flange in compression")
+    row = load.moment * sharing[0] / sum(lever**2 for lever in sharing) if load.moment else 0.0
+    return row / 2 + load.pull / (2 * len(part.rows))
+
+
+def _ranges(part: EndPlate, load: EndPlateLoads) -> list[tuple[Detail, float]]:
+    bent, pull = _bent(part), hardest_pull(part, load)
+    # Held fast at web and bolt alike a plate pries with F m / (2 n), more than any softer bolt gives.
+    pries = max(one.flange.m / (2 * one.flange.n) for one in bent)
+    found = [
+        (bolt_in_tension(part.size.d), pull * (1 + pries) / part.size.A_s),
+        (DETAILS["bolt in shear"], abs(load.shear) / (2 * len(part.rows) * part.size.A_s)),
+    ]
+    for one in bent:
+        # At the web a plate that does not pry is bent by the whole of F m, at the bolt one that does by half of it.
+        at_web = handbook_plates.bending_stress(pull * one.flange.m / one.width, one.flange.t)
+        at_hole = handbook_plates.bending_stress(pull * one.flange.m / 2 / (one.width - part.d_0), one.flange.t)
+        found += [(one.toe, at_web), (DETAILS["plate with holes"], at_hole)]
+    return found
+
+
+def _bent(part: EndPlate) -> list[_Bent]:
+    """End plate and flange behind; the elastic width spreads at 1:1 from head to web, no wider than the T-stub."""
+    if part.on_tube:
+        raise NotCovered(TUBE)
+    if part.behind is None or part.behind_lever is None:
+        raise NotCovered("the flange behind the end plate is not described")
+    steel = part.behind_steel or part.steel
+    behind = Flange(part.behind, steel.f_y(part.behind), part.behind_lever, part.edge)
+    plates = ((_of_plate(part), _toe(part)), (behind, DETAILS["rolled parent metal"]))
+    return [_Bent(flange, _width(part, flange), toe) for flange, toe in plates]
+
+
+def _of_plate(part: EndPlate) -> Flange:
+    """The plate beside the web, or beyond the flange, whichever lever is the longer."""
+    m = clause.lever_from_weld(part.gauge, part.web, part.web_throat)
+    if part.outside:
+        m = max(m, part.heights[0] - part.depth)
+    return Flange(part.plate, part.steel.f_y(part.plate), m, part.edge)
+
+
+def _toe(part: EndPlate) -> Detail:
+    if max(part.web + 3 * part.web_throat, part.flange + 3 * part.flange_throat) > LONGEST:
+        raise NotCovered(f"a beam's flange more than {LONGEST:g} mm thick with its welds")
+    return DETAILS["transverse attachment to 80 mm"]
+
+
+def _width(part: EndPlate, flange: Flange) -> float:
+    """No wider than the rows stand apart; a row at the plate's end has what is left there on both sides."""
+    gaps = [a - b for a, b in pairwise(part.heights)]
+    width = min(
+        part.size.d + 2 * flange.m, lengths(flange, (None, None), ())[1], 2 * (part.top - part.heights[0]), *gaps
+    )
+    if width <= part.d_0:
+        raise NotCovered("no plate is left beside a hole to bend between bolt and web")
+    return width

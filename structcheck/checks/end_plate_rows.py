@@ -1,0 +1,205 @@
+"""Rows of an end plate filled from the tension side down, alone and in groups: EN 1993-1-8 6.2.7.2.
+
+A row beside the tension flange gets no more than a row beside the web alone: less than Table 6.6 allows with its
+alpha, and safe.
+"""
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+
+from structcheck.checks.basis import Basis
+from structcheck.checks.bolts_prying import HEAD, NUT, Flange, lengths, stub
+from structcheck.checks.end_plate_part import EndPlate, EndPlateLoads
+from structcheck.checks.member_class import section_class
+from structcheck.checks.member_interaction import capacity
+from structcheck.errors import NotCovered
+from structcheck.standards.en1993_1_8 import bolts as bolt_clause
+from structcheck.standards.en1993_1_8 import column
+from structcheck.standards.en1993_1_8 import tstub as clause
+
+DEEP_BEAM, WEB_SHARE = 600.0, 0.2
+"""6.2.6.7(1): depth from which the beam's web counts for no more than this share of its compression."""
+
+Force = tuple[float, str]
+"""What a part bears in N, and which part it is."""
+
+Group = Callable[[int, int], Force | None]
+"""What rows from the first to the last bear together; None where they are no group."""
+
+
+@dataclass(frozen=True)
+class AtLimit:
+    """How the members are stressed when the joint is used up: it decides what is left of them for the joint.
+
+    pressed  stress pressing along the face bolted to, over its yield strength, at most 1
+    sheared  the beam carries more than half of its plastic shear (EN 1993-1-1 6.2.8(2))
+    """
+
+    pressed: float = 0.0
+    sheared: bool = False
+
+
+@dataclass(frozen=True)
+class Bearing:
+    """What rows rest on.
+
+    groups  of rows in tension
+    sums    what bears all rows of a moment together, in compression or as a panel in shear
+    pull    what bears a plain pull beside the rows
+    lowest  height below which a row bears no moment
+    """
+
+    groups: tuple[Group, ...] = ()
+    sums: tuple[Force, ...] = ()
+    pull: tuple[Force, ...] = ()
+    lowest: float = -math.inf
+
+    def __add__(self, other: "Bearing") -> "Bearing":
+        lowest = max(self.lowest, other.lowest)
+        return Bearing(self.groups + other.groups, self.sums + other.sums, self.pull + other.pull, lowest)
+
+
+@dataclass(frozen=True)
+class Rows:
+    """What the rows bear, from the tension side down: the force of each row and what limits it."""
+
+    forces: tuple[float, ...]
+    limits: tuple[str, ...]
+    levers: tuple[float, ...]
+
+    @property
+    def moment(self) -> float:
+        """Moment resistance."""
+        return sum(force * lever for force, lever in zip(self.forces, self.levers, strict=True))
+
+
+def fill(part: EndPlate, bearing: Bearing, basis: Basis, *, bent: bool = True) -> Rows:
+    """Row by row from the tension side: alone, with the rows above it, and no more than what bears the sum.
+
+    bent  the rows bear a moment; else a pull, with nothing in compression
+    """
+    forces: list[float] = []
+    limits: list[str] = []
+    levers = tuple(row - part.centre for row in part.heights)
+    strongest = 1.9 * one_bolt(part, basis)
+    for row, lever in enumerate(levers):
+        if bent and part.heights[row] < max(bearing.lowest, part.centre):
+            forces.append(0.0)
+            limits.append("too near to what is pressed, counts for nothing")
+            continue
+        options = [(most - sum(forces), why) for most, why in bearing.sums] if bent else []
+        for group in bearing.groups:
+            for first in range(row, -1, -1):
+                made = group(first, row)
+                if made is None:
+                    break
+                options.append((made[0] - sum(forces[first:row]), made[1]))
+        if bent:
+            above = zip(forces, levers, strict=False)
+            why = "rows above reach their bolts first, 6.2.7.2(9)"
+            options += [(force * lever / arm, why) for force, arm in above if force > strongest]
+        force, limit = min(options)
+        forces.append(max(force, 0.0))
+        limits.append(limit)
+    return Rows(tuple(forces), tuple(limits), levers)
+
+
+def share(part: EndPlate, bearing: Bearing, load: EndPlateLoads, basis: Basis) -> float:
+    """Moment and pull in linear sum, 6.2.7.1(3); a pull counts on every row what the least of them bears."""
+    ratio = 0.0
+    if load.moment:
+        moment = fill(part, bearing, basis).moment
+        ratio += load.moment / moment if moment > 0 else math.inf
+    if load.pull:
+        forces = fill(part, bearing, basis, bent=False).forces
+        even = min([len(forces) * min(forces), *(most for most, _ in bearing.pull)])
+        ratio += load.pull / even if even > 0 else math.inf
+    return ratio
+
+
+def one_bolt(part: EndPlate, basis: Basis) -> float:
+    """Tension resistance of one bolt."""
+    if not part.bolt_class.covered:
+        raise NotCovered(f"class {part.bolt_class.name} is outside EN 1993-1-8 Table 3.1")
+    return bolt_clause.tension_resistance(0.9, part.bolt_class.f_ub, part.size.A_s, basis.gamma_M2)
+
+
+def steps_between(part: EndPlate, first: int, last: int) -> list[float]:
+    """Distances between the rows of a group."""
+    return [float(step) for step in -np.diff(part.heights[first : last + 1])]
+
+
+def zone(part: EndPlate, row: float) -> int:
+    """0 between the flanges, 1 beyond the flange in tension, -1 beyond the other."""
+    return 1 if row > part.depth else -1 if row < 0 else 0
+
+
+def one_side(part: EndPlate, first: int, last: int) -> bool:
+    """Whether these rows stand on one side of each of the beam's flanges."""
+    return len({zone(part, row) for row in part.heights[first : last + 1]}) == 1
+
+
+def bent_rows(part: EndPlate, flange: Flange, size: tuple[float, float], rows: int, basis: Basis) -> Force:
+    """A T-stub of this joint. On a tube's wall nothing is taken to pry: it gives way under what would press on it."""
+    bolt = 0.0 if part.grip is None else part.grip + (HEAD + NUT) / 2 * part.size.d
+    bolt = math.inf if part.on_tube else bolt
+    made = stub(flange, size, 2 * rows * one_bolt(part, basis), rows, basis, A_s=part.size.A_s, bolt=bolt)
+    return made.resistance, made.mode
+
+
+# ---- plate and beam -------------------------------------------------------------------------
+
+
+def on_plate(part: EndPlate, state: AtLimit, basis: Basis) -> Bearing:
+    """End plate, beam's web pulled and bolts (6.2.6.5, 6.2.6.8); the beam's flange and web pressed (6.2.6.7)."""
+    return Bearing(
+        (lambda first, last: _plate_group(part, first, last, basis),),
+        ((_compression(part, state, basis), "flange in compression"),),
+    )
+
+
+def _compression(part: EndPlate, state: AtLimit, basis: Basis) -> float:
+    flange = part.flange_width * part.flange * part.of_beam.f_y(part.flange) / basis.gamma_M0
+    if part.beam is None:
+        return flange
+    f_y = part.of_beam.f_y(part.flange)
+    number = section_class(part.beam, f_y, M_y=1.0).number
+    bending = float(capacity(part.beam, f_y, number, 1, basis.gamma_M0, basis.eta, "y").M_y)
+    whole = column.beam_compression_resistance(bending, part.depth, part.flange)
+    if part.depth > DEEP_BEAM:
+        whole = min(whole, flange / (1 - WEB_SHARE))
+    return min(whole, flange) if state.sheared else whole
+
+
+def _plate_group(part: EndPlate, first: int, last: int, basis: Basis) -> Force | None:
+    """Rows beside the web or beyond a flange; a group runs on one side of a flange only (None across it)."""
+    if not one_side(part, first, last):
+        return None
+    f_y = part.steel.f_y(part.plate)
+    if zone(part, part.heights[first]):
+        return _outside(part, part.heights[first], f_y, basis) if first == last else None
+    m = clause.lever_from_weld(part.gauge, part.web, part.web_throat)
+    free = part.top - part.heights[first] if first == 0 and part.top < part.depth - part.flange else None
+    flange = Flange(part.plate, f_y, m, part.edge)
+    size = lengths(flange, (free, None), steps_between(part, first, last))
+    made = bent_rows(part, flange, size, last - first + 1, basis)
+    f_yb = part.of_beam.f_y(part.web)
+    web = column.web_tension_resistance(1.0, min(size), part.web, f_yb, basis.gamma_M0)
+    return min(made, (web, "web of the beam in tension"))
+
+
+def _outside(part: EndPlate, row: float, f_y: float, basis: Basis) -> Force:
+    """A row beyond a flange; beyond the one in compression the plate is taken to end as it does on the other side."""
+    beyond = row - part.depth if row > 0 else -row
+    m_x = beyond - 0.8 * part.flange_throat * math.sqrt(2)
+    e_x = part.top - part.depth - beyond
+    if e_x <= 0:
+        raise NotCovered("the plate's end beyond the flange in compression is not known")
+    size = (
+        clause.outside_flange_circular(m_x, part.gauge, part.edge),
+        clause.outside_flange_other(m_x, e_x, part.gauge, part.edge, part.width),
+    )
+    return bent_rows(part, Flange(part.plate, f_y, m_x, e_x), size, 1, basis)

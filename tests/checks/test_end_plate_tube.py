@@ -1,0 +1,113 @@
+"""The wall of a tube behind an end plate."""
+
+import math
+from dataclasses import replace
+
+import pytest
+
+from structcheck.checks.bolts_end_plate import NEEDED, on_joint, on_part_behind, on_web_behind
+from structcheck.checks.end_plate_rows import on_plate
+from structcheck.materials.steels import find_steel
+from structcheck.shapes.library import look_up
+from tests.checks.end_plate_parts import ON_TUBE, answer, rows, supported
+
+F_Y, T, B = 235.0, 6.0, 120.0
+F_T = 2 * 0.9 * 800 * 157 / 1.25
+
+
+# Yield lines with fans, k for a small group (Gomes, Jaspart and Maquoi 1996, memory); limit analysis in
+# test_yield_lines.py.
+def test_the_face_by_hand():
+    """SHS 120x120x6, bolts 60 apart: beta 0.5, a row alone with k = 1."""
+    row = F_Y * T**2 / 0.5 * math.pi * math.sqrt(0.5)
+    both = F_Y * T**2 / 0.5 * (2 * 35 / 120 + math.pi * math.sqrt(0.5))
+    found = rows(ON_TUBE, on_part_behind)
+    assert found.forces[0] == pytest.approx(row)
+    assert sum(found.forces) == pytest.approx(min(both, 2 * row))
+    assert found.limits[0] == "the tube's face yields"
+
+
+def test_nothing_pries_on_a_tube():
+    """The plate bends without leaning on the wall: 2 M_pl / m, half of mode 1 (Table 6.2, memory)."""
+    thin = replace(ON_TUBE, plate=8.0)
+    m = 30 - 2.5 - 0.8 * 4 * math.sqrt(2)
+    alone = min(2 * math.pi * m, 4 * m + 1.25 * 30)
+    assert rows(thin, on_plate).forces[0] == pytest.approx(2 * 0.25 * alone * 8**2 * 235 / m)
+    assert rows(ON_TUBE, on_plate).forces[0] <= F_T
+
+
+def test_a_thin_tube_governs_its_corner():
+    """The wall, not the 15 mm plate."""
+    found = answer(ON_TUBE, 1e6, shear=10e3)
+    assert {c: f.verdict for c, f in found.items() if c != "fatigue"} == dict.fromkeys(NEEDED[:-1], "holds")
+    assert found["part behind the end plate"].utilisation > 2 * found["end plate bending"].utilisation
+    assert found["fatigue"].verdict == "not checked"
+    assert "no category" in found["fatigue"].reason
+
+
+def test_a_row_beside_the_pressed_flange_bears_no_moment():
+    """Nearer than half the face to the flange in compression its yield lines would meet those under it."""
+    low = replace(ON_TUBE, rows=(115.0, 60.0))
+    found = rows(low, on_joint)
+    assert found.forces[1] == 0.0
+    assert "too near" in found.limits[1]
+    assert rows(ON_TUBE, on_joint).forces[1] > 0.0
+
+
+def test_pressing_along_the_tube_weakens_its_face():
+    """k_n = 1.3 - 0.4 n / beta (Table 7.10, memory); a stress nobody states leaves it open."""
+    free, at = (rows(ON_TUBE, on_part_behind, pressed=n).forces[0] for n in (0.0, 0.8))
+    assert at / free == pytest.approx(1.3 - 0.4 * 0.8 / 0.5)
+    found = answer(ON_TUBE, 1e6, pressed=None)["part behind the end plate"]
+    assert found.verdict == "not checked"
+    assert "`behind_stress`" in found.reason
+    one, two = answer(ON_TUBE, 1e6, pressed=40.0), answer(ON_TUBE, 2e6, pressed=80.0)
+    check = "part behind the end plate"
+    assert two[check].utilisation == pytest.approx(2 * one[check].utilisation)
+
+
+@pytest.mark.parametrize(
+    ("part", "words"),
+    [
+        (supported(ON_TUBE, section=look_up("SHS 120x120x3 cold").section), "outside EN 1993-1-8 Table 7.8"),
+        (replace(ON_TUBE, gauge=104.0, width=140.0), "bolts 104 mm apart"),
+        (supported(ON_TUBE, past=40.0), "the tube ends within 120 mm"),
+        (supported(ON_TUBE, steel=find_steel("A36")), "has no rules"),
+    ],
+)
+def test_outside_its_ranges_a_tube_s_face_is_not_checked(part, words):
+    """Never a pass."""
+    found = answer(part, 1e6)
+    for check in ("part behind the end plate", "web behind the end plate", "moment of the joint"):
+        assert found[check].verdict == "not checked"
+        assert words in found[check].reason
+
+
+def test_a_capped_end_is_no_open_end():
+    """A plate welded all round the end holds the walls."""
+    capped = supported(ON_TUBE, past=40.0, capped=True)
+    assert answer(capped, 1e6)["part behind the end plate"].verdict == "holds"
+
+
+def test_bolts_through_both_walls_press_the_side_walls():
+    """Buckling of the side walls counts where the rows press them; the face is the far one, as strong."""
+    through = supported(ON_TUBE, through=True)
+    thin = supported(through, section=look_up("SHS 120x120x4 cold").section)
+    assert rows(through, on_part_behind).forces == rows(ON_TUBE, on_part_behind).forces
+    pulled = supported(thin, through=False)
+    assert rows(thin, on_web_behind).forces[0] <= rows(pulled, on_web_behind).forces[0]
+
+
+def test_a_turned_tube_is_bolted_by_its_other_face():
+    """RHS 120x80: the face is 120 wide, or 80."""
+    tube = look_up("RHS 120x80x6 cold").section
+    narrow, wide = (supported(replace(ON_TUBE, gauge=56.0, width=80.0), section=tube, turned=t) for t in (False, True))
+    assert rows(narrow, on_part_behind).forces[0] > rows(wide, on_part_behind).forces[0]
+
+
+def test_thicker_walls_never_bear_less():
+    """5, 6, 8 mm."""
+    moments = [
+        rows(supported(ON_TUBE, section=look_up(f"SHS 120x120x{t} cold").section), on_joint).moment for t in (5, 6, 8)
+    ]
+    assert moments == sorted(moments)

@@ -1,0 +1,81 @@
+"""What keeps a spring straight, and what it may lose or bear where the standard only draws a curve."""
+
+from dataclasses import replace
+
+import pytest
+
+from structcheck.checks.basis import Basis
+from structcheck.checks.spring import Spring, check_spring
+from tests.checks.test_spring import HOT, ORCHARD, SELDOM, findings, problems
+
+OFTEN = Basis(presses=50_000)
+
+
+def conditions(spring):
+    return [a.condition for a in check_spring(spring, SELDOM).assumptions if a.condition]
+
+
+def test_a_rod_of_unknown_thickness_is_a_condition_not_a_pass():
+    """36 mm inside: 0.5 mm of play at the least, a quarter of the bore at the most (ours)."""
+    assert conditions(ORCHARD) == ["return: a rod of 27 to 35.5 mm holds it over its whole length"]
+    in_tube = replace(ORCHARD, held="tube")
+    assert conditions(in_tube) == ["return: a tube of 49.29 to 60 mm holds it over its whole length"]
+    rate_alone = Spring(name="used", rate=9.9, free=515, fitted=420, pressed=270, lifts=25, held="rod")
+    assert conditions(rate_alone) == [
+        "used: a rod 0.5 to 1 mm thinner than the coil inside holds it over its whole length"
+    ]
+
+
+@pytest.mark.parametrize(
+    ("changes", "fit", "buckles"),
+    [
+        ({"rod": 35}, "holds", False),
+        ({"rod": 36}, "fails", False),
+        ({"rod": 20}, "holds", True),
+        ({"tube": 50}, "holds", False),
+        ({"tube": 49}, "fails", False),
+        ({"tube": 80}, "holds", True),
+        ({"tube": 80, "rod": 35}, "holds", False),
+    ],
+)
+def test_a_rod_or_tube_must_go_in_and_must_be_close(changes, fit, buckles):
+    """36 mm inside, 48 outside growing to 48.29: too thick does not go in, too thin lets the spring bow out."""
+    spring = replace(ORCHARD, held="no", **changes)
+    outcome = check_spring(spring, SELDOM)
+    assert conditions(spring) == []
+    assert {f.verdict for f in outcome.findings if f.check == "spring guide fit"} == {fit}
+    buckling = [f for f in outcome.findings if f.check == "spring buckling"]
+    assert bool(buckling) == buckles
+    assert not buckling or (buckling[0].verdict == "fails" and "to keep it straight" in buckling[0].reason)
+
+
+def test_a_long_spring_on_its_rod_is_said_to_rub():
+    """It would bow out at 9.5 mm of travel (seat factor 1); a short one stands by itself."""
+    text = "return: pressed home it leans on its rod and rubs: smooth and greased"
+    assert text in check_spring(ORCHARD, SELDOM).advice
+    short = replace(ORCHARD, active=6, free=100, fitted=90, pressed=70)
+    assert text not in check_spring(short, SELDOM).advice
+
+
+def test_wire_hotter_than_its_table_is_not_judged_by_it():
+    """-30 to +100 degC on a maker's page (read); a strength stated for the heat takes its place."""
+    for temperature in (-40.0, 120.0):
+        found = findings(replace(ORCHARD, temperature=temperature, relaxation=0.2), OFTEN)
+        for check in ("spring stress", "spring stress when solid", "fatigue"):
+            assert found[check].verdict == "not checked"
+        assert "state strength" in found["spring stress"].reason
+    stated = findings(replace(ORCHARD, temperature=120.0, relaxation=0.2, strength=1300.0), OFTEN)
+    assert stated["spring stress"].capacity.value == pytest.approx(650)
+    assert "state permissible_range" in stated["fatigue"].reason
+
+
+def test_a_stress_range_of_the_makers_judges_what_no_data_here_do():
+    """Hot coiled and thick wire: corrected range k (tau_2 - tau_1) against the range stated, by hand."""
+    assert "state permissible_range" in findings(HOT, OFTEN)["fatigue"].reason
+    found = findings(replace(HOT, permissible_range=400.0), OFTEN)["fatigue"]
+    w = 100 / 12
+    force = 78500 * 12**4 / (8 * 100**3 * 6) * 110
+    assert found.demand.value == pytest.approx((w + 0.5) / (w - 0.75) * 8 * force * 100 / (3.1415927 * 12**3))
+    assert found.capacity.value == 400
+    assert "the user's" in found.source
+    assert "permissible_range" in problems(permissible_range=-1)
