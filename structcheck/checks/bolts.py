@@ -1,7 +1,8 @@
 """Bolts through a plate: a group in shear, with or beside its centre, in tension, or both."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
+from types import MappingProxyType
 
 import numpy as np
 
@@ -49,6 +50,8 @@ THROUGH: dict[str, Judge] = {
     "pin bending": bolts_through.bending,
     "pin shear and bending": bolts_through.shear_and_bending,
 }
+OF_THE_PLATES_WAY = ("net section", "yield at greatest force", "fatigue")
+"""Checks that the way the plate goes on from the group decides."""
 TOGETHER: dict[str, Judge] = {"bolt shear and tension": bolts_strength.shear_and_tension}
 
 
@@ -60,9 +63,13 @@ def check_bolts(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -> Ou
     """
     validate(part, loads)
     if part.plate_runs is None and any(load.turn or load.across for load in loads):
-        along, across = (_check(judged_as(part, plate_runs=way), loads, basis) for way in ("along", "across"))
-        return _either_way(part, along, across)
-    return _check(part, loads, basis)
+        along = _check(judged_as(part, plate_runs="along"), loads, basis)
+        known = {finding.check: finding for finding in along.findings if finding.check not in OF_THE_PLATES_WAY}
+        across = _check(judged_as(part, plate_runs="across"), loads, basis, known)
+        outcome = _either_way(part, along, across)
+    else:
+        outcome = _check(part, loads, basis)
+    return outcome + Outcome(answers=_second_opinion(part, loads, basis))
 
 
 def _either_way(part: BoltGroup, along: Outcome, across: Outcome) -> Outcome:
@@ -99,11 +106,14 @@ def _answers_of_both(along: tuple[str, ...], across: tuple[str, ...]) -> tuple[s
     return tuple(told)
 
 
-def _check(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -> Outcome:
+def _check(
+    part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis, known: Mapping[str, Finding] = MappingProxyType({})
+) -> Outcome:
+    """One way the plate may run; `known` are findings that the other way gave already."""
     by_limit = {
         limit: [load for load in loads if load.case.limit == limit] for limit in ("ultimate", "greatest force", "rated")
     }
-    outcome = _strength(part, by_limit["ultimate"], basis)
+    outcome = _strength(part, by_limit["ultimate"], basis, known)
     outcome += _slip(part, loads, basis)
     outcome += _spacing(part)
     outcome += bolts_stress.yield_finding(part, by_limit["greatest force"])
@@ -111,9 +121,7 @@ def _check(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -> Outcome
     made = assumptions(part, loads) + bolts_slip.assumptions(part) + bolts_through.assumptions(part)
     if any(load.pulled for load in loads):
         made += bolts_prying.assumptions(part, basis)
-    outcome += Outcome(
-        assumptions=made, advice=_advice(part), answers=_second_opinion(part, by_limit["ultimate"], basis)
-    )
+    outcome += Outcome(assumptions=made, advice=_advice(part))
     return complete(outcome, part.name, NEEDED, "no load case for it was given")
 
 
@@ -129,7 +137,7 @@ def _judge(part: BoltGroup, check: str, judge: Judge, loads: Sequence[BoltLoads]
         return not_checked(part.name, check, str(reason))
 
 
-def _strength(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -> Outcome:
+def _strength(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis, known: Mapping[str, Finding]) -> Outcome:
     sheared = [load for load in loads if load.sheared]
     pulled = [load for load in loads if load.pulled]
     if not sheared and not pulled:
@@ -146,7 +154,7 @@ def _strength(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -> Outc
                 why = "category C does not slip at ultimate (Table 3.2, 3.9.2)"
                 outcome += Outcome(does_not_apply=(NotNeeded(part.name, check, why),))
             elif cases:
-                outcome += Outcome((_judge(part, check, judge, cases, basis),))
+                outcome += Outcome((known.get(check) or _judge(part, check, judge, cases, basis),))
             else:
                 outcome += Outcome(does_not_apply=(NotNeeded(part.name, check, absent),))
     if bolts_through.is_pin(part):
@@ -196,7 +204,7 @@ def _spacing(part: BoltGroup) -> Outcome:
 
 def _second_opinion(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -> tuple[str, ...]:
     """What the instantaneous centre gives where the force stands beside the centre; no finding rests on it."""
-    turned = [load for load in loads if load.turn and load.force]
+    turned = [load for load in loads if load.case.limit == "ultimate" and load.turn and load.force]
     if not turned or part.count == 1:
         return ()
     load = max(turned, key=lambda one: one.force)

@@ -64,6 +64,7 @@ class Lines:
             found[kind] += D.T @ (w * D)
         return found
 
+    @cached_property
     def size(self) -> np.ndarray:
         """(c,) sum of the sizes of the forces applied in each case, a moment as a force on the frame's own size."""
         reach = np.ptp(self.result.structure.xyz, axis=0).max()

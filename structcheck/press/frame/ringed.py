@@ -1,7 +1,7 @@
 """A ring of two beams and two uprights, from its tables to the demands on its parts."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -24,6 +24,7 @@ from structcheck.press.frame.envelope import (
     stacked,
 )
 from structcheck.press.frame.off_centre import Offsets, Push, offsets, on_stops, positions
+from structcheck.press.frame.on_demand import OnDemand
 from structcheck.press.frame.places import place_forces
 from structcheck.press.frame.solving import Ringed, solve_ring
 from structcheck.press.frame.understood import E, G, Part, Ring, fits, plate_section, ring
@@ -202,20 +203,24 @@ def _twist(shape: Ring, part: Part, pushes: Sequence[Push], place: float, T: flo
 # ---- joints ----------------------------------------------------------------------------------
 
 
-def _ends(found: Ringed) -> dict[str, tuple[EndForces, ...]]:
+def _ends(found: Ringed) -> OnDemand[tuple[EndForces, ...]]:
     shape, lines = found.ring, found.base.lines
     face = shape.upright.depth / 2
     factors = stacked(found.combined)
-    answer = {}
+    answer: dict[str, Callable[[], tuple[EndForces, ...]]] = {}
+
+    def later(beam: str, at: float, way: str, part: Part) -> Callable[[], tuple[EndForces, ...]]:
+        return lambda: _at(found, lines.at(beam, at, way) @ factors, part)
+
     for beam, part in (("head", shape.head), ("bed", shape.bed)):
         pin = shape.pin_offset if beam == "bed" else 0.0
         for side, at, by in (("left", pin, face), ("right", shape.span - pin, shape.span - face)):
             place, way = f"{beam}/{side}", "right" if side == "left" else "left"
-            answer[place] = _at(found, lines.at(beam, at, way) @ factors, part)
+            answer[place] = later(beam, at, way, part)
             if beam == "bed" and shape.pinned_bed:
                 continue
-            answer[f"{place} face"] = _at(found, lines.at(beam, by, way) @ factors, part)
-    return answer
+            answer[f"{place} face"] = later(beam, by, way, part)
+    return OnDemand(answer)
 
 
 def _at(found: Ringed, forces: np.ndarray, part: Part) -> tuple[EndForces, ...]:

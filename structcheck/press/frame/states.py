@@ -9,6 +9,7 @@ opposite to the prop's takes the prop away.
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
@@ -55,6 +56,11 @@ class Loosened:
     work: np.ndarray
     prop: np.ndarray
     give: float
+
+    @cached_property
+    def strains(self) -> np.ndarray:
+        """(c, c) work of all kinds."""
+        return self.work.sum(axis=0)
 
 
 @dataclass(frozen=True)
@@ -130,7 +136,7 @@ def solved(base: Loosened, state: State) -> Solved:
     spring = base.prop.copy()
     spring[-1] -= 1.0
     # The turn at a hinge in any column is the work of the hinge's pair there: strains, and the prop's spring.
-    turns = base.work.sum(axis=0) + base.give * np.outer(spring, spring)
+    turns = base.strains + base.give * np.outer(spring, spring)
     A = np.zeros((len(columns), len(columns)))
     A[:-1] = turns[np.ix_(columns[:-1], columns)]
     A[np.arange(len(give)), np.arange(len(give))] += give
@@ -143,7 +149,7 @@ def solved(base: Loosened, state: State) -> Solved:
     factors[:loads] = np.eye(loads)
     factors[columns] = X
     left = np.abs(base.prop @ factors)
-    carried = left < _NOTHING * np.maximum(base.lines.size()[:loads], 1e-30)
+    carried = left < _NOTHING * np.maximum(base.lines.size[:loads], 1e-30)
     return Solved(state, factors, carried, give @ X[:-1] ** 2 if len(give) else np.zeros(loads))
 
 
