@@ -80,11 +80,9 @@ def _to_six_figures(numbers: np.ndarray) -> np.ndarray:
 
 def bolt_loads(table: schema.BoltsTable, answer: FrameAnswer) -> list[BoltLoads]:
     """What the bolts carry at each of their places, in every case."""
-    words = _through_end_plate if table.joint == "end plate" else _through_lap
+    words = _through_end_plate if table.joint == "end plate" else _tongue if _between_plates(table) else _through_lap
     stands_for = corners_of if _lopsided(table) else both_ways
     loads = [words(end, table.eccentricity) for row in _ends(table, answer) for end in stands_for(row)]
-    if _between_plates(table):
-        loads = [replace(load, tension=0.0, bend_x=0.0, bend_y=0.0) for load in loads]
     if table.eccentricity:  # which side of the group it lies at each corner is not told: it must not relieve
         loads += [replace(load, eccentricity=-load.eccentricity) for load in loads]
     if table.layout is not None:  # the same bolts stand mirrored on the other side of the frame
@@ -129,6 +127,12 @@ def _through_lap(end: EndForces, eccentricity: float) -> BoltLoads:
         bend_x=end.M_z,
         bend_y=end.T,
     )
+
+
+def _tongue(end: EndForces, eccentricity: float) -> BoltLoads:
+    """A lap between two plates: what would pull on its bolts is taken by contact."""
+    turn = math.copysign(1.0, end.V_z)
+    return BoltLoads(end.case, abs(end.V_z), eccentricity, across=end.N * turn, twist=end.M_y * turn)
 
 
 def _through_end_plate(end: EndForces, eccentricity: float) -> BoltLoads:

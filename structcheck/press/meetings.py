@@ -54,6 +54,9 @@ def meetings(table: Standing, answer: FrameAnswer, *, face: bool = False) -> lis
 
 def both_ways(end: EndForces) -> Iterator[EndForces]:
     """What a row stands for at a joint that is the same from all sides: V_y, T and M_z each to either side."""
+    if not (end.V_y or end.T or end.M_z):
+        yield end
+        return
     for V_y, T, M_z in product(*(_signs(value) for value in (end.V_y, end.T, end.M_z))):
         yield replace(end, V_y=V_y, T=T, M_z=M_z)
 
