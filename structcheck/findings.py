@@ -252,6 +252,7 @@ RULES_OF_DETAIL = frozenset(
         "jack opening",
         "spring guide fit",
         "spring room",
+        "shear under the plate",
     }
 )
 """Checks that no load brings nearer: they hold or they do not."""

@@ -8,6 +8,7 @@ from dataclasses import replace
 from typing import Any
 
 from structcheck.checks import (
+    base_plate,
     bolts_end_plate,
     bolts_rod,
     contact,
@@ -33,6 +34,7 @@ from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import Assumption, Finding, Outcome, not_checked
 from structcheck.materials.bolts import find_class, find_size
 from structcheck.press import joint_schema as schema
+from structcheck.press.base_plates import run_base_plate
 from structcheck.press.fields import Part, stated
 from structcheck.press.joint_tables import Known, grade_of, missing, rolled_i, section_of
 from structcheck.press.setting import PartKind, Setting, is_users, marked, need_one, newtons, steel_of
@@ -370,5 +372,11 @@ JOINT_KINDS: dict[str, PartKind] = {
         schema.CrossPlateTable, run_cross_plate, "Plate {t.thickness:g} mm between two beams", cross_plate.NEEDED
     ),
     "contact": _kind(schema.ContactTable, run_contact, "Contact of a pin {t.diameter:g} mm", contact.NEEDED),
+    "base_plate": _kind(
+        schema.BasePlateTable,
+        run_base_plate,
+        "Foot plate {t.length:g} x {t.width:g} x {t.thickness:g} mm",
+        base_plate.NEEDED,
+    ),
 }
 """These kinds of part, as `KINDS` of parts.py holds them."""

@@ -275,6 +275,28 @@ class ContactTable(Standing):
     force: Load | None = None
 
 
+class BasePlateTable(Standing):
+    """A plate under a member's foot, pressed on concrete or on steel; the member stands on its middle."""
+
+    section: SectionName | None = Field(
+        None, description="of the member on it, an I, an H or a tube; the frame's at its feet", examples=["HEA 140"]
+    )
+    length: Length = Field(description="of the plate along the member's depth", examples=["240 mm"])
+    width: Length = Field(description="of the plate across the member's depth", examples=["240 mm"])
+    thickness: Length = Field(examples=["20 mm"])
+    steel: SteelName = Field(description=STEEL, examples=["S235"])
+    concrete: AnyStress | None = Field(
+        None, description="cylinder strength f_ck of the concrete it stands on", examples=["20 MPa"]
+    )
+    bed_steel: SteelName | None = Field(None, description="of what it stands on, in place of concrete")
+    concentration: float = Field(1.0, description="sqrt(A_c1 / A_c0) of EN 1992-1-1 6.7, from 1 to 3")
+    push: Load | None = Field(None, description="down on the plate")
+    pull: Load | None = Field(None, description="off the plate")
+    moment: Moment | None = Field(None, description="in the plane of the member's depth, at rated load")
+    moment_across: Moment | None = Field(None, description="across it, at rated load")
+    shear: Load | None = Field(None, description="along the plate")
+
+
 class JointTables(Table):
     """The tables of a press file that describe these joints."""
 
@@ -286,3 +308,4 @@ class JointTables(Table):
     weld_group: list[WeldGroupTable] = Field(default_factory=list)
     cross_plate: list[CrossPlateTable] = Field(default_factory=list)
     contact: list[ContactTable] = Field(default_factory=list)
+    base_plate: list[BasePlateTable] = Field(default_factory=list)

@@ -68,8 +68,8 @@ def _places(given: Any, info: ValidationInfo) -> tuple[str, ...]:
 
 
 def _is_place(name: Any) -> bool:
-    """A corner, or the end of a member; whether the frame has it is known once it is built."""
-    return isinstance(name, str) and len(name) <= 80 and name.count("/") == 1
+    """A corner, the end of a member, or the feet; whether the frame has it is known once it is built."""
+    return isinstance(name, str) and len(name) <= 80 and (name.count("/") == 1 or name == "feet")
 
 
 PlaceNames = Annotated[

@@ -25,6 +25,7 @@ from structcheck.errors import InputError, Problem
 from structcheck.findings import Assumption, Outcome
 from structcheck.press import joint_kinds as kinds
 from structcheck.press import joint_schema as schema
+from structcheck.press.base_plates import placed_base_plate
 from structcheck.press.frame.demands import EndForces, FrameAnswer
 from structcheck.press.frame.words import FramePart
 from structcheck.press.joint_tables import none_checked
@@ -344,6 +345,7 @@ _LOADS = {
     "weld_group": ("force", "through", "moment"),
     "cross_plate": ("load",),
     "contact": ("force",),
+    "base_plate": ("push", "pull", "moment", "moment_across", "shear"),
 }
 """What a table states of its loads; at a place they come from the frame."""
 
@@ -372,10 +374,11 @@ _JUDGES: dict[str, Placing] = {
     "weld_group": placed_weld_group,
     "cross_plate": placed_cross_plate,
     "contact": placed_contact,
+    "base_plate": placed_base_plate,
 }
 
 PLACED_KINDS: dict[str, Placing] = {kind: _alone(kind, judge) for kind, judge in _JUDGES.items()}
 """How each of these kinds is judged at a place of the frame."""
 
-CARRYING_KINDS = tuple(kind for kind in PLACED_KINDS if kind not in ("cross_plate", "contact"))
+CARRYING_KINDS = tuple(kind for kind in PLACED_KINDS if kind not in ("cross_plate", "contact", "base_plate"))
 """Those that join two members by themselves; a line of contact is the press of something else's joint."""

@@ -40,6 +40,7 @@ PARTS = (
     *("beam", "upright", "bolts", "weld", "pin", "platen", "spring", "guide"),
     *("extension_spring", "die_spring", "spring_seat", "return_set", "bench"),
     *("end_plate", "rod", "tube_joint", "butt", "plate_on_flange", "weld_group", "cross_plate", "contact"),
+    "base_plate",
 )
 
 

@@ -59,6 +59,15 @@ CROSS = {
     "both": True,
     "inspected": True,
 }
+FOOT = {
+    "name": "foot",
+    "section": "HEA 140",
+    "length": "240 mm",
+    "width": "240 mm",
+    "thickness": "20 mm",
+    "steel": "S235",
+    "concrete": "20 MPa",
+}
 CONTACT = {"name": "pin on seat", "diameter": "30 mm", "length": "20 mm", "steel": "S355"}
 
 
@@ -82,6 +91,7 @@ ALL = [
     ("weld_group", GROUP | {"force": 1.0}),
     ("cross_plate", CROSS | {"load": 1.0}),
     ("contact", CONTACT | {"force": 1.0}),
+    ("base_plate", FOOT | {"push": 1.0}),
 ]
 
 

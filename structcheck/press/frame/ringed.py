@@ -94,7 +94,7 @@ def answer_ring(
     answer = FrameAnswer(
         stations=stations | _across(found, forces),
         ends={} if shape.one_piece else _ends(found),
-        forces=place_forces(found, over, tables),
+        forces=place_forces(found, over, tables) | {"feet": stability.on_a_foot(shape, tables)},
         members=_members(shape, tables),
         off_axis=retention.off_axis(jack, tables, off),
         needed=_needed(found.ring, tables),

@@ -3,14 +3,16 @@
 import math
 from collections.abc import Mapping, Sequence
 
+from structcheck.checks.basis import GREATEST, RATED, Case
 from structcheck.checks.section_resistance import Station
 from structcheck.findings import Assumption, NotNeeded, Outcome, judged, not_checked
 from structcheck.press.frame.understood import E, Part, Ring
-from structcheck.press.frame_schema import AddedMass, FrameTables
+from structcheck.press.frame.words import PlaceForce
+from structcheck.press.frame_schema import AddedMass, Feet, FrameTables
 from structcheck.quantities import G_N, show
 
-PUSH_FACTOR, WEIGHT_FACTOR = 1.5, 0.9
-"""EN 1990:2002 Table A1.2(A): a variable action that tips, a permanent one that holds."""
+PUSH_FACTOR, WEIGHT_FACTOR, HEAVY_FACTOR = 1.5, 0.9, 1.35
+"""EN 1990:2002 Table A1.2: a variable action that tips, a permanent one that holds, or that presses (B)."""
 LEAN = 10.0
 """Degrees a thing on feet may lean while it is moved; ours."""
 LIGHT = 0.05
@@ -35,6 +37,33 @@ def weights(ring: Ring, masses: Sequence[AddedMass], below: float) -> tuple[floa
     rows += [(added.mass, added.height) for added in masses]
     total = sum(mass for mass, _ in rows)
     return total, sum(mass * z for mass, z in rows) / total
+
+
+def on_a_foot(ring: Ring, tables: FrameTables) -> tuple[PlaceForce, ...]:
+    """What one foot carries: its share of the weight, and of the push on the pump handle any way round.
+
+    In the frame's plane, and across it between several planes, a pair of forces; across a single plane its moment.
+    """
+    feet = tables.feet or Feet()
+    below = max(ring.legs, feet.below)
+    mass, _ = weights(ring, tables.mass, below)
+    handle = below + ring.height + ring.head.high if feet.handle is None else feet.handle
+    count, found = 2 * ring.planes, []
+    for case, weight, push in (
+        (RATED, 1.0, 1.0),
+        (GREATEST, 1.0, 1.0),
+        (Case("pumping", "ultimate"), HEAVY_FACTOR, PUSH_FACTOR),
+        (Case("pumping, light", "ultimate"), WEIGHT_FACTOR, PUSH_FACTOR),
+    ):
+        share, tips = weight * mass * G_N / count, push * feet.pumping * handle
+        shear = push * feet.pumping / count
+        levers = [ring.span * ring.planes]
+        if ring.planes > 1:
+            levers.append(2 * ring.spacing * (ring.planes - 1))
+        else:
+            found.append(PlaceForce(case, share, moment=tips / count, shear=shear))
+        found += [PlaceForce(case, share + way * tips / lever, shear=shear) for lever in levers for way in (1, -1)]
+    return tuple(found)
 
 
 def tipping(ring: Ring, tables: FrameTables) -> Outcome:

@@ -50,6 +50,9 @@ class PlaceForce:
     offset_across  the same across the plane
     moment         bending moment of the member at that place, N mm, size only
     over           length it is spread over, mm
+    shear          force across its line, N
+
+    Of the feet a force below zero lifts, and the moment is across the frame's plane.
     """
 
     case: Case
@@ -58,6 +61,7 @@ class PlaceForce:
     offset_across: float = 0.0
     moment: float = 0.0
     over: float = 0.0
+    shear: float = 0.0
 
 
 @dataclass(frozen=True)
