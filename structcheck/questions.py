@@ -15,6 +15,7 @@ caution: a check is not a sign-off.
 
 import hashlib
 import json
+import re
 from collections.abc import Callable, Iterable, Mapping
 from contextlib import nullcontext
 from dataclasses import replace
@@ -139,7 +140,8 @@ def respelt(problem: Problem, spell: Callable[[str], str]) -> Problem:
     """A problem found by a check, its key written as the user knows it."""
     if spell is str or problem.key.startswith("--"):
         return problem
-    remedy = problem.remedy.replace(f"{problem.key} = ", f"{spell(problem.key)} ")
+    # What to write may be another key than the one at fault.
+    remedy = re.sub(r"\b([a-z_]+) = ", lambda match: f"{spell(match[1])} ", problem.remedy)
     return replace(problem, key=spell(problem.key), remedy=remedy, part="")
 
 
