@@ -107,10 +107,15 @@ def described(
     """What a question says of its part and of what surrounds it. Raises InputError with every problem of both."""
     own = tuple(sections)
     about = {key: value for key, value in given.items() if key in _QUESTION_KEYS}
-    rest = {"name": kind} | {key: value for key, value in given.items() if key not in _QUESTION_KEYS}
+    rest = {"name": kind.replace("_", " ")} | {key: value for key, value in given.items() if key not in _QUESTION_KEYS}
     problems: list[Problem] = []
     asked = _try(lambda: describe(QuestionTable, about, spell=spell), problems)
     part = _try(lambda: describe(table, rest, spell=spell, numbers=numbers, sections=own), problems)
+    if isinstance(getattr(part, "at", None), tuple):
+        wanted = "the force on this part; a press file that describes the frame takes places"
+        problems.append(
+            Problem(spell("at"), ", ".join(part.at), "is a place in a frame, and none is described", wanted)
+        )
     if problems:
         raise InputError(problems)
     return part, Setting(
