@@ -15,6 +15,7 @@ caution: a check is not a sign-off.
 
 import hashlib
 import json
+import re
 from collections.abc import Callable, Iterable, Mapping
 from contextlib import nullcontext
 from dataclasses import replace
@@ -106,10 +107,15 @@ def described(
     """What a question says of its part and of what surrounds it. Raises InputError with every problem of both."""
     own = tuple(sections)
     about = {key: value for key, value in given.items() if key in _QUESTION_KEYS}
-    rest = {"name": kind} | {key: value for key, value in given.items() if key not in _QUESTION_KEYS}
+    rest = {"name": kind.replace("_", " ")} | {key: value for key, value in given.items() if key not in _QUESTION_KEYS}
     problems: list[Problem] = []
     asked = _try(lambda: describe(QuestionTable, about, spell=spell), problems)
     part = _try(lambda: describe(table, rest, spell=spell, numbers=numbers, sections=own), problems)
+    if isinstance(getattr(part, "at", None), tuple):
+        wanted = "the force on this part; a press file that describes the frame takes places"
+        problems.append(
+            Problem(spell("at"), ", ".join(part.at), "is a place in a frame, and none is described", wanted)
+        )
     if problems:
         raise InputError(problems)
     return part, Setting(
@@ -139,7 +145,8 @@ def respelt(problem: Problem, spell: Callable[[str], str]) -> Problem:
     """A problem found by a check, its key written as the user knows it."""
     if spell is str or problem.key.startswith("--"):
         return problem
-    remedy = problem.remedy.replace(f"{problem.key} = ", f"{spell(problem.key)} ")
+    # What to write may be another key than the one at fault.
+    remedy = re.sub(r"\b([a-z_]+) = ", lambda match: f"{spell(match[1])} ", problem.remedy)
     return replace(problem, key=spell(problem.key), remedy=remedy, part="")
 
 

@@ -24,6 +24,7 @@ CAUTIONS = (
     "never weld to the jack, its ram or its saddle",
     "never touch the valve, and rate the press from the force at which it lifts",
     "never lengthen the handle",
+    "never pump it lying or upside down unless its maker says it may: it draws air",
     "never press with the screw of the saddle run out; it is for the idle approach",
     "side load bends the ram, the more the further it is out",
 )
@@ -45,7 +46,7 @@ class Jack:
     planned            greatest force the work needs
     off_axis           how far the force stands off the ram's axis
     retained           a pocket, strap or pin keeps the jack from kicking out
-    posture            "upright", "lying" or "inverted"; inverted_oil: the maker allows it to pump upside down
+    posture            "upright", "lying" or "inverted"; inverted_oil: the maker allows it to pump so
     pump, lever, short pump plunger; handle from pivot to hand and to the plunger
     longer             a longer handle somebody means to use
     """
@@ -117,8 +118,11 @@ def check_jack(jack: Jack, basis: Basis) -> Outcome:
 
 def _stroke(jack: Jack) -> Finding:
     stroke = _need(jack.stroke, "the stroke of the jack")
-    if jack.posture == "inverted" and not jack.inverted_oil:
-        raise NotCovered("a bottle jack upside down draws air and does not pump, unless its maker says it may")
+    if jack.posture != "upright" and not jack.inverted_oil:
+        raise NotCovered(
+            f"{jack.posture}: an ordinary bottle jack pumps upright only and else draws air; inverted_oil, if its "
+            "maker says it may"
+        )
     source = "geometry: heights of jack, packing and work" if jack.travel is None else "geometry: travel stated"
     return judged(jack.name, "stroke", RATED.name, jack.needed, stroke, "mm", source)
 
@@ -168,6 +172,7 @@ def _effort(jack: Jack, lever: float) -> float:
 def _answers(jack: Jack) -> tuple[str, ...]:
     """Numbers a builder wants; what cannot be had is left out."""
     lines = (
+        lambda: _heights(jack),
         lambda: f"{jack.rating / 1e3:.4g} kN is {_pressure(jack) * 10:.0f} bar on the {jack.bore:g} mm piston",
         lambda: f"handle effort at rated force {_effort(jack, _need(jack.lever, 'the handle')):.0f} N",
         lambda: _longer_handle(jack),
@@ -188,6 +193,20 @@ def _answers(jack: Jack) -> tuple[str, ...]:
         except NotCovered:
             continue
     return tuple(said)
+
+
+def _heights(jack: Jack) -> str:
+    """What stands in the opening one on the other, and where the stroke goes."""
+    opening, stack = _need(jack.opening, "the opening"), jack.stack
+    parts = (("jack", jack.closed), ("screw", jack.screw), ("packing", jack.packing), ("work", jack.work))
+    text = " + ".join(f"{name} {height:g}" for name, height in parts if height)
+    text = f"heights: {text} = {stack:g} of {opening:g} mm"
+    if jack.stroke is None or jack.travel is not None:
+        return text
+    met = max(opening - stack, 0.0)
+    left = jack.stroke - met - jack.squash
+    end = f"{left:g} mm left" if left >= 0 else f"{-left:g} mm short"
+    return f"{text}; of the stroke {met:g} mm to meet the work, {jack.squash:g} mm to press it, {end}"
 
 
 def _pressure(jack: Jack) -> float:
@@ -216,8 +235,6 @@ def _ram_stress(jack: Jack) -> str:
 
 def _advice(jack: Jack) -> tuple[str, ...]:
     said = [*CAUTIONS]
-    if jack.posture != "upright" and not jack.inverted_oil:
-        said.append(f"{jack.posture}: an ordinary bottle jack pumps upright only")
     if jack.planned is not None and jack.planned > PLANNED * jack.rating:
         said.append(f"the work needs {jack.planned / jack.rating:.0%} of the rating; plan on 80 %")
     try:

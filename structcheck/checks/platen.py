@@ -31,6 +31,8 @@ from structcheck.standards import handbook_plates as plates
 NEEDED = ("bending", "shear", "punching", "yield at greatest force")
 FLATNESS = "platen flatness"
 E = 210_000.0
+PSI = 6.894757e-3
+"""MPa in a pound-force per square inch."""
 THICK, LARGE = 5.0, 0.5
 """Span over thickness below which bending alone understates the deflection; deflection over thickness that is large."""
 
@@ -200,7 +202,8 @@ def _spans(part: Platen) -> float:
 def _rated(part: Platen, load: PlatenLoads, basis: Basis) -> Outcome:
     f_y = part.steel.f_y(part.thickness)
     stress = plates.bending_stress(bent(part, load, for_stress=True).moment, part.thickness)
-    found = Outcome(times_on_yield=(TimesOnYield(part.name, f_y / stress),) if stress else ())
+    yielding = (TimesOnYield(part.name, f_y / stress),) if stress else ()
+    found = Outcome(times_on_yield=yielding, answers=_pressure(part, load))
     flat = bent(part, load, for_stress=False).out_of_flat
     if flat > LARGE * part.thickness:
         found += Outcome(advice=(f"{part.name}: bends by more than half its thickness, far beyond a flat platen",))
@@ -214,6 +217,15 @@ def _rated(part: Platen, load: PlatenLoads, basis: Basis) -> Outcome:
         return found + Outcome(answers=(text,))
     source = "thin plate elements, bearers rigid"
     return found + Outcome((judged(part.name, FLATNESS, load.case.name, flat, part.flatness, "mm", source),))
+
+
+def _pressure(part: Platen, load: PlatenLoads) -> tuple[str, ...]:
+    """What the work feels: the force over the patch it presses on; nothing is told of a point."""
+    patch = _patch(part, load, for_stress=False)
+    if not patch.along * patch.across:
+        return ()
+    p = load.force / (patch.along * patch.across)
+    return (f"{part.name}: presses the work with {p * 1e3:.4g} kPa ({p / PSI:.3g} psi) at {load.case.name}",)
 
 
 def _greatest(part: Platen, load: PlatenLoads, basis: Basis) -> Outcome:

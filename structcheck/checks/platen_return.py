@@ -70,8 +70,10 @@ def check_platen_return(whole: ReturnSet, basis: Basis) -> Outcome:
     _refuse_impossible(whole)
     worked = [_worked(whole, place) for place in whole.places]
     outcome = Outcome()
-    for spring in (s for column in worked for s in column):
-        outcome += _each(spring, basis)
+    for place, column in zip(whole.places, worked, strict=True):
+        for spring in column:
+            own = _each(spring, basis)
+            outcome += _as_one_stack(spring, own) if place.how == "series" and spring.straight == "no" else own
     try:
         opened = [_force(place, column, open_=True) for place, column in zip(whole.places, worked, strict=True)]
         closed = [_force(place, column, open_=False) for place, column in zip(whole.places, worked, strict=True)]
@@ -93,11 +95,26 @@ def check_platen_return(whole: ReturnSet, basis: Basis) -> Outcome:
     return complete(outcome, whole.name, NEEDED, "not done")
 
 
+def pressed_columns(whole: ReturnSet) -> list[tuple[Coil, float]]:
+    """Of every column what stands on its seat, nested the widest, and the force of all of it at the end of the stroke.
+
+    Raises InputError where the description cannot be, NotCovered where the force of a spring cannot be had.
+    """
+    _refuse_impossible(whole)
+    found = []
+    for place in whole.places:
+        column = _worked(whole, place)
+        found.append((describe(column[0]), _force(place, column, open_=False)))
+    return found
+
+
 def _worked(whole: ReturnSet, place: Place) -> tuple[Spring, ...]:
     """The springs of one column with the lengths each takes of the column's."""
     pressed = whole.fitted - whole.stroke
     if place.how != "series":
-        return tuple(replace(s, fitted=min(whole.fitted, s.free), pressed=min(pressed, s.free)) for s in place.springs)
+        return tuple(
+            replace(s, fitted=min(whole.fitted, s.free), pressed=min(pressed, s.free)) for s in _on_each_other(place)
+        )
     members = [_member(spring) for spring in place.springs]
     free = sum(m.free for m in members)
     if whole.fitted > free:
@@ -111,6 +128,30 @@ def _worked(whole: ReturnSet, place: Place) -> tuple[Spring, ...]:
     return tuple(
         replace(spring, fitted=spring.free - float(a), pressed=spring.free - float(b))
         for spring, a, b in zip(place.springs, first, last, strict=True)
+    )
+
+
+def _on_each_other(place: Place) -> tuple[Spring, ...]:
+    """The springs of a column; nested, what an outer one leans on is the spring inside it, not the rod in that."""
+    springs = list(place.springs)
+    if place.how == "nested":
+        for i, inner in enumerate(place.springs[1:]):
+            if springs[i].straight == "rod":
+                try:
+                    springs[i] = replace(springs[i], rod=Coil(inner).D + Coil(inner).d)
+                except NotCovered:
+                    continue
+    return tuple(springs)
+
+
+def _as_one_stack(spring: Spring, own: Outcome) -> Outcome:
+    """Springs one on the other bow out as one long spring, which the buckling of each alone does not tell."""
+    check = "spring buckling"
+    reason = "one on the other without a rod through all: the stack bows out as one long spring; state rod or tube"
+    return replace(
+        own,
+        findings=(*(f for f in own.findings if f.check != check), not_checked(spring.name, check, reason)),
+        does_not_apply=tuple(n for n in own.does_not_apply if n.check != check),
     )
 
 
@@ -241,6 +282,10 @@ def _refuse_impossible(whole: ReturnSet) -> None:
         problems.append(Problem("stroke", given, "leaves no spring", wanted, part=whole.name))
     for place in whole.places:
         problems += _nesting(place, whole.name)
+        if place.how == "alone" and len(place.springs) > 1:
+            given, fault = f"{len(place.springs)} springs at {place.x:g} mm", "stand there neither nested nor in series"
+            remedy = 'how = "nested"'
+            problems.append(Problem("how", given, fault, "how they stand: nested or series", remedy, whole.name))
     if problems:
         raise InputError(problems)
 

@@ -290,6 +290,11 @@ def _advice(coil: Coil, basis: Basis) -> tuple[str, ...]:
         f"{spring.name}: a spring that gets loose flies; keep it on a rod or in a tube through its whole length, "
         "fit and take it out with a threaded rod and nuts, and stand beside its axis"
     ]
+    if spring.coiling == "hot":
+        said.append(
+            f"{spring.name}: a used suspension spring breaks at pits near its ends; shape its seats to the end coils, "
+            "never cut it (fewer coils are stiffer, a cut end walks off) nor heat it; fitting it is the danger"
+        )
     try:
         said += spring.duty.advice(coil.least_force(spring.fitted), coil.force(spring.pressed))
         if spring.straight != "no" and spring.free - spring.pressed > buckling_limit(coil, _seat_factor(spring)):

@@ -191,7 +191,8 @@ def _any_spacing(part: Weld) -> list[list[float]]:
 
 def _strength(part: Weld, load: WeldLoads, strength: Strength) -> Finding:
     demand = math.hypot(load.along, load.across)
-    source = "EN 1993-1-8:2005 4.5.3.2 (directional)" if part.method == "directional" else "EN 1993-1-8:2005 4.5.3.3"
+    directional = part.method == "directional" and part.leg_2 is None
+    source = "EN 1993-1-8:2005 4.5.3.2 (directional)" if directional else "EN 1993-1-8:2005 4.5.3.3"
     if part.effective <= 0:
         why = "nothing is left of the run, or of its stretches, between their own two ends"
         return judged(part.name, "weld throat", load.case.name, demand, 0.0, "kN", source, reason=why)
@@ -211,8 +212,8 @@ def _strength(part: Weld, load: WeldLoads, strength: Strength) -> Finding:
 
 
 def _by_simplified(part: Weld, throat: _Throat) -> bool:
-    """Round a section the force along it is not along every part of the run."""
-    return part.method == "simplified" or (part.around and throat.along > 0)
+    """Round a section the force along it is not along every part of the run; unequal legs do not meet at 45 degrees."""
+    return part.method == "simplified" or part.leg_2 is not None or (part.around and throat.along > 0)
 
 
 def _severity(part: Weld, throat: _Throat, strength: Strength) -> float:
@@ -246,7 +247,9 @@ def _assumptions(part: Weld, loads: Sequence[WeldLoads]) -> tuple[Assumption, ..
     texts = [
         "filler metal at least as strong as the plates (EN 1993-1-8 4.2); the steel given is that of the weaker part",
     ]
-    if part.leg is not None:
+    if part.leg is not None and part.leg_2 is not None:
+        texts.append(f"throat {show(part.a, 'mm')} of a flat fillet with legs of {part.leg:g} and {part.leg_2:g} mm")
+    elif part.leg is not None:
         texts.append(f"throat {show(part.a, 'mm')} taken as 0.7 x the smaller leg of {show(part.leg, 'mm')}")
     if not part.inspected:
         texts.append(inspection())

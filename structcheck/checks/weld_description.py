@@ -16,7 +16,8 @@ from structcheck.standards.en1993_1_8 import welds
 class Weld:
     """Equal parallel fillet runs that share a force; lengths in mm.
 
-    throat, leg   one of the two; a leg is the smaller one
+    throat, leg   one of the two; a leg is the smaller one, or one of two with leg_2
+    leg_2         the other leg of a flat fillet, where they are unequal
     length        of one run, from start to end
     stretches     an intermittent run: how many stretches it is laid in, one at each end; 1: it is whole
     stretch       length of each of them; of the first and last: `end_stretch`, if they differ
@@ -45,6 +46,7 @@ class Weld:
     steel: Steel
     throat: float | None = None
     leg: float | None = None
+    leg_2: float | None = None
     runs: int = 1
     returned: bool = False
     inspected: bool = False
@@ -70,7 +72,11 @@ class Weld:
     @property
     def a(self) -> float:
         """Throat in mm, given or from the leg."""
-        return self.throat if self.throat is not None else welds.throat_of_leg(self.leg)
+        if self.throat is not None:
+            return self.throat
+        if self.leg_2 is not None:
+            return welds.throat_of_unequal_legs(self.leg, self.leg_2)
+        return welds.throat_of_leg(self.leg)
 
     @property
     def laid(self) -> Stretches | None:
@@ -102,7 +108,9 @@ class WeldLoads:
 
 def refuse(part: Weld) -> None:
     """Raise InputError with everything about the weld that cannot be, at once."""
-    lengths = {key: getattr(part, key) for key in ("throat", "leg", "length", "spacing", "width", "other_width")}
+    lengths = {
+        key: getattr(part, key) for key in ("throat", "leg", "leg_2", "length", "spacing", "width", "other_width")
+    }
     lengths |= {"thickness": part.thickness, "thickest": part.thickest}
     bad = [
         (key, show(value, "mm"), "must be more than nothing", "a length above 0 mm", f'{key} = "5 mm"')
@@ -112,6 +120,8 @@ def refuse(part: Weld) -> None:
     if (part.throat is None) == (part.leg is None):
         fault = "neither throat nor leg is given" if part.throat is None else "throat and leg are both given"
         bad.append(("throat", "", fault, "one of the two", 'throat = "4 mm"'))
+    if part.leg_2 is not None and part.leg is None:
+        bad.append(("leg_2", show(part.leg_2, "mm"), "stands without the other leg", "both legs", 'leg = "6 mm"'))
     if part.runs < 1:
         bad.append(("runs", str(part.runs), "is no weld", "a whole number of runs, 1 or more", "runs = 2"))
     bad += _no_stretches(part)

@@ -36,6 +36,33 @@ HELP = {
         'structcheck rod --size M20 --class 4.6 --length "900 mm" --count 4 --pull "8 t"',
     ),
     "butt": ("a butt weld", 'structcheck butt --length "100 mm" --thickness "10 mm" --steel S235 --across "4 t"'),
+    "end_plate": (
+        "an end plate of a beam, bolted to a flange",
+        'structcheck end-plate --size M16 --class 8.8 --plate "15 mm" --width "120 mm" --steel S235 --gauge "70 mm" '
+        '--rows "40 120 mm" --top "165 mm" --web-throat "3 mm" --flange-throat "4 mm" --section "IPE 160" '
+        '--behind-section "HEB 120" --grip "26 mm" --moment "8 kN m" --shear "20 kN"',
+    ),
+    "weld_group": (
+        "weld runs of any shape in space",
+        'structcheck weld-group --runs "0 -5 -40 to 0 -5 40 mm, throat 4 mm, sides both" '
+        '--runs "0 5 -40 to 0 5 40 mm, throat 4 mm, sides both" --steel S235 --inspected --force "10 kN" '
+        '--direction "0 0 -1" --through "60 0 0 mm"',
+    ),
+    "plate_on_flange": (
+        "a plate welded square across a flange",
+        'structcheck plate-on-flange --base "IPE 160" --base-steel S235 --width "80 mm" --thickness "10 mm" '
+        '--steel S235 --throat "5 mm" --inspected --pull "4 t"',
+    ),
+    "tube_joint": (
+        "a tube or flat welded to the face of a tube",
+        'structcheck tube-joint --chord "SHS 100x100x5" --chord-steel S235 --brace "SHS 80x80x4" --throat "6 mm" '
+        '--inspected --pull "4 t" --chord-stress "0 MPa" --beyond "150 mm"',
+    ),
+    "cross_plate": (
+        "a plate under the jack, between two beams",
+        'structcheck cross-plate --gap "80 mm" --along "140 mm" --thickness "25 mm" --steel S235 --throat "5 mm" '
+        '--both --wall "8 mm" --wall-depth "120 mm" --load "1 t" --inspected',
+    ),
     "contact": (
         "a pin pressed on a flat or in a hole",
         'structcheck contact --diameter "30 mm" --length "20 mm" --steel S355 --force "4 t"',
@@ -52,18 +79,28 @@ HELP = {
     ),
     "guide": ("a sliding guide", 'structcheck guide --length "120 mm" --offset "50 mm" --friction 0.15'),
 }
-_FILE_ONLY = ("loads", "bench", "layout", "joint", "penetration", "moves", "centre", "off_line")
+_FILE_ONLY = ("loads", "bench", "joint", "moves", "centre", "off_line")
 """Keys that name something else of a press file, or hold a list of tables."""
 
 _REPEATED = {"beam": ("load", "at", "over")}
+_LISTED = {"beam": ("held_at",), "weld_group": ("runs",)}
+"""Options given once for each of what they list."""
+
+SEE_ALSO = {
+    "bolts": ("end-plate", "rod", "tighten"),
+    "weld": ("weld-group", "butt", "plate-on-flange", "tube-joint", "cross-plate"),
+    "pin": ("contact",),
+}
+"""Commands that ask about joints of the same sort."""
 
 
 def add(commands: Any, asked: str) -> None:
     """Add every question to the parser; only the one asked for with its options."""
     for kind, (summary, example) in HELP.items():
         description = f"Check {summary}. Loads are what the jack pushes; strength checks multiply them by --factor."
-        parser = commands.add_parser(kind, help=f"check {summary}", description=description)
-        if kind == asked:
+        command = kind.replace("_", "-")
+        parser = commands.add_parser(command, help=f"check {summary}", description=description)
+        if command == asked:
             _fill(parser, kind, example)
 
 
@@ -73,18 +110,22 @@ def _fill(parser: Any, kind: str, example: str) -> None:
     from structcheck.press.parts import KINDS
     from structcheck.press.schema import QuestionTable
 
-    _add_options(parser, KINDS[kind].table, _REPEATED.get(kind, ()))
-    _add_options(parser.add_argument_group("factors, use and limits"), QuestionTable, ())
+    # Only a beam's `at` is a distance; a joint's names places of a frame, and one part alone stands in none.
+    hidden = _FILE_ONLY if kind == "beam" else (*_FILE_ONLY, "at")
+    repeated = (*_REPEATED.get(kind, ()), *_LISTED.get(kind, ()))
+    _add_options(parser, KINDS[kind].table, repeated, hidden)
+    _add_options(parser.add_argument_group("factors, use and limits"), QuestionTable, (), ())
     add_finding(parser, kind)
     parser.add_argument("--own-sections", metavar="CSV", help="sizes of your own, read beside the library")
     add_showing(parser)
-    parser.epilog = f"needed checks: {', '.join(KINDS[kind].needed)}. example: {example}"
+    also = f". see also: {', '.join(SEE_ALSO[kind])}" if kind in SEE_ALSO else ""
+    parser.epilog = f"needed checks: {', '.join(KINDS[kind].needed)}. example: {example}{also}"
     parser.set_defaults(run=run, kind=kind)
 
 
-def _add_options(parser: Any, table: Any, repeated: tuple[str, ...]) -> None:
+def _add_options(parser: Any, table: Any, repeated: tuple[str, ...], hidden: tuple[str, ...]) -> None:
     for name, field in table.model_fields.items():
-        if name in _FILE_ONLY:
+        if name in hidden:
             continue
         option = "--" + (field.alias or name).replace("_", "-")
         text = (field.description or "").replace("%", "%%")
@@ -94,7 +135,7 @@ def _add_options(parser: Any, table: Any, repeated: tuple[str, ...]) -> None:
         elif bool in kinds:
             parser.add_argument(option, dest=name, action=argparse.BooleanOptionalAction, default=None, help=text)
         else:
-            action = "append" if name in repeated or name == "held_at" else "store"
+            action = "append" if name in repeated else "store"
             parser.add_argument(option, dest=name, action=action, metavar=_metavar(name, field), help=text)
 
 

@@ -367,7 +367,7 @@ JOINT_KINDS: dict[str, PartKind] = {
         "Plate {t.width:g} x {t.thickness:g} mm on a flange of {t.base}",
         weld_flange.NEEDED,
     ),
-    "weld_group": _kind(schema.WeldGroupTable, run_weld_group, "Weld group {t.name}", weld_group.NEEDED),
+    "weld_group": _kind(schema.WeldGroupTable, run_weld_group, "Weld group", weld_group.NEEDED),
     "cross_plate": _kind(
         schema.CrossPlateTable, run_cross_plate, "Plate {t.thickness:g} mm between two beams", cross_plate.NEEDED
     ),

@@ -23,25 +23,29 @@ from structcheck.press.fields import (
     spell,
 )
 from structcheck.press.frame_schema import StiffenersTable
+from structcheck.press.listed import lengths, run_of_weld, three_of
 from structcheck.press.names import ClassName, PlaceNames, SectionName, SizeName, SteelName
 
 
-def _three(example: str) -> BeforeValidator:
-    """Exactly three values, along x, y and z."""
+def _three(example: str, short: str) -> BeforeValidator:
+    """Exactly three values, along x, y and z; or one text that holds them."""
 
     def validate(given: Any, info: ValidationInfo) -> Any:
         if isinstance(given, list | tuple) and len(given) == 3:
             return list(given)
+        if (written := three_of(given)) is not None:
+            return written
         key = spell(info.field_name or "", info)
         fault, wanted = "is no triple", "three values, along x, y and z"
-        raise QuantityError(Problem(key, "", fault, wanted, f"{key} = {example}"))
+        remedy = f"{key} {short}" if key.startswith("--") else f"{key} = {example}"
+        raise QuantityError(Problem(key, "", fault, wanted, remedy))
 
     return BeforeValidator(validate)
 
 
-Point = Annotated[list[AnyLength], _three('["0 mm", "0 mm", "60 mm"]')]
-Direction = Annotated[list[float], _three("[0.0, 0.0, -1.0]")]
-Moments = Annotated[list[Moment], _three('["0 kN m", "1 kN m", "0 kN m"]')]
+Point = Annotated[list[AnyLength], _three('["0 mm", "0 mm", "60 mm"]', '"0 0 60 mm"')]
+Direction = Annotated[list[float], _three("[0.0, 0.0, -1.0]", '"0 0 -1"')]
+Moments = Annotated[list[Moment], _three('["0 kN m", "1 kN m", "0 kN m"]', '"0 1 0 kN m"')]
 
 STEEL = "a steel grade, or unknown"
 WELDABLE = "the user states that an unknown steel can be welded"
@@ -65,7 +69,7 @@ class EndPlateTable(Standing):
     width: Length = Field(description="of the plate", examples=["120 mm"])
     steel: SteelName = Field(description=STEEL, examples=["S235"])
     gauge: Length = Field(description="between the two bolts of a row", examples=["70 mm"])
-    rows: list[AnyLength] = Field(
+    rows: Annotated[list[AnyLength], lengths("40 120 mm")] = Field(
         min_length=1, max_length=12, description="height of each row of two bolts", examples=['["40 mm", "120 mm"]']
     )
     top: Length = Field(description="height of the plate's upper end", examples=["165 mm"])
@@ -153,7 +157,7 @@ class ButtTable(Standing):
     length: Length
     thickness: Length = Field(description="of the plate")
     steel: SteelName = Field(description=STEEL, examples=["S235"])
-    penetration: list[Length] | None = Field(
+    penetration: Annotated[list[Length] | None, lengths("6 6 mm")] = Field(
         None,
         min_length=1,
         max_length=2,
@@ -220,7 +224,7 @@ class WeldGroupTable(Standing):
     """
 
     joint: Literal["lap", "end plate"] = Field("lap", description="where the axes begin in the frame")
-    runs: list[RunTable] = Field(
+    runs: list[Annotated[RunTable, run_of_weld(RunTable.model_fields)]] = Field(
         min_length=1,
         max_length=60,
         examples=['[{ start = ["0 mm", "0 mm", "0 mm"], end = ["0 mm", "0 mm", "80 mm"], throat = "4 mm" }]'],

@@ -23,7 +23,7 @@ from structcheck.press import schema
 from structcheck.press.frame.demands import EndForces, FrameAnswer
 from structcheck.press.meetings import both_ways, corners_of, ends_at
 from structcheck.press.parts import Setting, bolt_group, pin_of, platen_of, steel_of
-from structcheck.press.placed_joints import CARRYING_KINDS, PLACED_KINDS
+from structcheck.press.placed_joints import CARRYING_KINDS, PLACED_KINDS, alone
 
 
 def _ends(table: schema.Placed, answer: FrameAnswer) -> list[EndForces]:
@@ -178,6 +178,7 @@ def run_group(table: schema.WeldTable, setting: Setting) -> RunGroup:
             end=(0.0, (i - middle) * (table.spacing or 0.0), table.length / 2),
             throat=table.throat,
             leg=table.leg,
+            leg_2=table.leg_2,
             sides=sides,
             plate=table.thickness,
             returned=table.returned,
@@ -245,9 +246,9 @@ def _within(patch: float | None, size: float, offset: float) -> float | None:
 
 
 PLACED: dict[str, Callable[[Any, FrameAnswer, Setting], Outcome]] = {
-    "bolts": placed_bolts,
-    "weld": placed_weld,
-    "pin": placed_pin,
+    "bolts": alone("bolts", placed_bolts),
+    "weld": alone("weld", placed_weld),
+    "pin": alone("pin", placed_pin),
     **PLACED_KINDS,
 }
 """Kinds of part that can stand at a place of the frame."""

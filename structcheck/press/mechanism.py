@@ -13,7 +13,7 @@ from structcheck.checks.die_spring import DieSpring, check_die_spring
 from structcheck.checks.extension_spring import ExtensionSpring, check_extension_spring
 from structcheck.checks.guide import Guide, check_guide
 from structcheck.checks.measured_spring import BenchTest, measure
-from structcheck.checks.platen_return import Place, ReturnSet, check_platen_return
+from structcheck.checks.platen_return import Place, ReturnSet, check_platen_return, pressed_columns
 from structcheck.checks.spring import check_spring
 from structcheck.checks.spring_seat import SpringSeat, check_spring_seat
 from structcheck.errors import InputError, NotCovered, Problem, UnknownName
@@ -25,7 +25,7 @@ from structcheck.press import mechanism_schema as schema
 from structcheck.press.fields import Part, stated
 from structcheck.press.frame.off_centre import offsets
 from structcheck.press.frame_schema import FrameTable
-from structcheck.press.moving import lifted, marked_stated, rubbed
+from structcheck.press.moving import lifted, marked_stated, room, rubbed
 from structcheck.press.setting import PartKind, Setting, newtons
 from structcheck.shapes.library import look_up
 
@@ -47,7 +47,7 @@ def spring_of(table: schema.SpringTable, setting: Setting) -> tuple[Spring, Outc
     given = _measured(table, setting) | duty
     _refuse_missing(table, setting, given, "free", "fitted", "lifts")
     given["pressed"], beside = _end_of_stroke(table, "pressed", -1.0, setting)
-    return Spring(**given), beside + of_duty
+    return Spring(**given), beside + of_duty + room(table.name, table.fitted, setting)
 
 
 def _duty(table: Any, setting: Setting) -> tuple[dict[str, Any], Outcome]:
@@ -107,6 +107,7 @@ def run_extension_spring(table: schema.ExtensionSpringTable, setting: Setting) -
     end, beside = _end_of_stroke(table, "stretched", 1.0, setting)
     own = duty | {"grade": find_wire(table.grade), "rating": setting.rated, "stretched": end}
     part = ExtensionSpring(**stated(table, ExtensionSpring) | own)
+    beside += room(table.name, end, setting)
     return marked_stated(beside + of_duty + check_extension_spring(part, setting.basis), table, setting)
 
 
@@ -121,7 +122,7 @@ def _die_spring(table: schema.DieSpringTable, setting: Setting) -> tuple[DieSpri
     _refuse_missing(table, setting, duty, "lifts")
     end, beside = _end_of_stroke(table, "pressed", -1.0, setting)
     own = duty | {"rating": setting.rated, "pressed": end}
-    return DieSpring(**stated(table, DieSpring) | own), beside + of_duty
+    return DieSpring(**stated(table, DieSpring) | own), beside + of_duty + room(table.name, table.fitted, setting)
 
 
 def run_bench(table: schema.BenchTable, setting: Setting) -> Outcome:
@@ -158,18 +159,26 @@ def _force_on_seat(table: schema.SpringSeatTable, setting: Setting) -> dict[str,
     if isinstance(found, schema.DieSpringTable):
         die, _ = _die_spring(found, setting)
         return {"force": die.force(die.pressed)}
-    if _set_of(found, setting) is not None:
-        fault, wanted = "shares its stroke in a return set", "the force of one spring at its shortest, and mean"
-        raise InputError(Problem("spring", f'"{table.spring}"', fault, wanted, 'force = "1.2 kN"'))
-    coil = describe(spring_of(found, setting)[0])
+    if (whole := _set_of(found, setting)) is not None:
+        names = [tuple(place.springs) for place in whole.places]
+        columns = zip(names, pressed_columns(_return_set(whole, setting)[0]), strict=True)
+        coil, force = max((column for name, column in columns if table.spring in name), key=lambda column: column[1])
+    else:
+        coil = describe(spring_of(found, setting)[0])
+        force = coil.force(coil.spring.pressed)
     try:
-        return {"force": coil.force(coil.spring.pressed), "mean": table.mean or coil.D}
+        return {"force": force, "mean": table.mean or coil.D}
     except NotCovered:
-        return {"force": coil.force(coil.spring.pressed)}
+        return {"force": force}
 
 
 def run_return_set(table: schema.ReturnSetTable, setting: Setting) -> Outcome:
     """Check all springs of a platen together, and each on its share."""
+    whole, beside = _return_set(table, setting)
+    return marked_stated(beside + check_platen_return(whole, setting.basis), table, setting)
+
+
+def _return_set(table: schema.ReturnSetTable, setting: Setting) -> tuple[ReturnSet, Outcome]:
     lifts, of_mass = lifted(table, setting)
     own = stated(table, ReturnSet) | {"rating": setting.rated} | ({} if lifts is None else {"lifts": lifts})
     _refuse_missing(table, setting, own, "lifts")
@@ -179,12 +188,12 @@ def run_return_set(table: schema.ReturnSetTable, setting: Setting) -> Outcome:
     own["places"] = tuple(_place(place, table, setting) for place in table.places)
     if table.guide is not None:
         own["guide"] = _guide(_named("guide", ("guide",), table.guide, setting), setting)[0]
-    beside = Outcome()
+    beside = of_mass + room(table.name, table.fitted, setting)
     if table.stroke is not None and setting.press and (setting.press.jack.stroke or 0.0) > table.stroke:
         stop = f"something stops the platen after {table.stroke:g} mm"
         text = f"{stop}, short of the jack's stroke of {setting.press.jack.stroke:g} mm"
-        beside = Outcome(assumptions=(Assumption(table.name, text, stop),))
-    return marked_stated(of_mass + beside + check_platen_return(ReturnSet(**own), setting.basis), table, setting)
+        beside += Outcome(assumptions=(Assumption(table.name, text, stop),))
+    return ReturnSet(**own), beside
 
 
 def _place(place: schema.PlaceTable, table: schema.ReturnSetTable, setting: Setting) -> Place:
@@ -235,6 +244,8 @@ def _guide(table: schema.GuideTable, setting: Setting) -> tuple[Guide, Outcome]:
         if setting.press is None:
             _refuse_missing(table, setting, own, "offset")
         own["offset"], beside = _offset_of_jack(table, setting)
+    else:
+        beside = _nearer_than_the_jack(table, setting)
     if table.steel:
         own["steel"] = find_steel(table.steel, strengths=setting.basis.strengths)
     if table.post:
@@ -258,6 +269,19 @@ def _offset_of_jack(table: schema.GuideTable, setting: Setting) -> tuple[float, 
     if (press.jack.offset if in_plane else press.jack.offset_across) is None:
         text = f"offset not stated: {offset:g} mm taken (50 mm, half the tooling, 5 % of the span)"
     return offset, Outcome(assumptions=(Assumption(table.name, text),))
+
+
+def _nearer_than_the_jack(table: schema.GuideTable, setting: Setting) -> Outcome:
+    """A stated offset smaller than the press is judged for holds only if the force cannot stand as far off."""
+    press = setting.press
+    if press is None or (press.frame is None and press.jack.offset is None and press.jack.offset_across is None):
+        return Outcome()
+    offset = _offset_of_jack(table, setting)[0]
+    if table.offset >= offset:
+        return Outcome()
+    nearer = f"the force stands no further than {table.offset:g} mm from the centre of {table.name}"
+    text = f"{nearer}, though the press is judged with it {offset:g} mm off"
+    return Outcome(assumptions=(Assumption(table.name, text, nearer),))
 
 
 def _springs_on(table: schema.GuideTable, setting: Setting) -> tuple[tuple[float, float], ...]:

@@ -60,7 +60,7 @@ NEEDS: Mapping[str, tuple[Need, ...]] = {
         Need("columns", "bolts across the force, or layout", "columns = 2", instead=("layout",)),
         Need("pitch", "the distance between rows, p_1", 'pitch = "60 mm"', _more_than_one("rows")),
         Need("gauge", "the distance between columns, p_2", 'gauge = "80 mm"', _more_than_one("columns")),
-        _force("shear", "tension"),
+        _force("shear", "tension", "across", "twist", "bend_x", "bend_y"),
     ),
     "weld": (
         Need("throat", "the throat or the leg", 'throat = "4 mm"', instead=("leg",)),

@@ -112,6 +112,18 @@ def rubbed(table: Any, lifts: float, guides: tuple[Guide, ...]) -> tuple[float |
     return drag, Outcome(assumptions=tuple(Assumption(table.name, text) for text in texts))
 
 
+def room(name: str, length: float, setting: Setting) -> Outcome:
+    """Springs in the height of the press: `length` is the longest they are while it works, mm."""
+    press = setting.press
+    clear = press and (press.jack.opening or (press.frame and press.frame.opening))
+    if not clear:
+        return Outcome()
+    if length <= clear:
+        return Outcome(answers=(f"{name}: {length:g} mm of the clear height of {clear:g} mm",))
+    beside = f"{name} stands beside the opening of {clear:g} mm, where there are {length:g} mm for it"
+    return Outcome(assumptions=(Assumption(name, beside, beside),))
+
+
 def marked_stated(outcome: Outcome, table: Any, setting: Setting) -> Outcome:
     """In a press file the return force says where mass or friction is the user's own figure."""
     if setting.press is None or (table.lifts is None and table.drag is None):

@@ -193,14 +193,22 @@ def bolt_group(table: schema.BoltsTable, setting: Setting) -> BoltGroup:
     return BoltGroup(**stated(table, BoltGroup) | own)
 
 
+BOLT_LOADS = ("shear", "tension", "across", "twist", "bend_x", "bend_y")
+"""What may load a group of bolts."""
+
+
 def bolt_loads(table: schema.BoltsTable, setting: Setting) -> tuple[BoltLoads, ...]:
     """The forces stated on the bolts, in every case."""
-    need_one(table, "bolts", ("shear", "tension"), setting)
-    shear, tension = newtons(table.shear, setting, "shear"), newtons(table.tension, setting, "tension")
+    need_one(table, "bolts", BOLT_LOADS, setting)
+    shear, tension, across = (newtons(getattr(table, key), setting, key) for key in ("shear", "tension", "across"))
+    twist, bend_x, bend_y = (getattr(table, key) or 0.0 for key in ("twist", "bend_x", "bend_y"))
 
     def make(case: Case, factor: float) -> BoltLoads:
-        pull = tension * factor
-        return BoltLoads(case, shear * factor, table.eccentricity, pull, bend_x=pull * table.eccentricity)
+        bent = (bend_x + tension * table.eccentricity) * factor, bend_y * factor
+        in_plane = {"across": across * factor, "twist": twist * factor}
+        return BoltLoads(
+            case, shear * factor, table.eccentricity, tension * factor, bend_x=bent[0], bend_y=bent[1], **in_plane
+        )
 
     return from_rated(setting.basis, make)
 
@@ -208,7 +216,8 @@ def bolt_loads(table: schema.BoltsTable, setting: Setting) -> tuple[BoltLoads, .
 def run_bolts(table: schema.BoltsTable, setting: Setting) -> Outcome:
     """Check a bolt group as described."""
     outcome = check_bolts(bolt_group(table, setting), bolt_loads(table, setting), setting.basis)
-    return marked(outcome, setting, is_users(table.shear, table.tension))
+    moments = any(getattr(table, key) for key in ("twist", "bend_x", "bend_y"))
+    return marked(outcome, setting, moments or is_users(table.shear, table.tension, table.across))
 
 
 def weld_loads(table: schema.WeldTable, setting: Setting) -> tuple[WeldLoads, ...]:

@@ -39,6 +39,7 @@ from structcheck.press.meetings import (
     meetings,
     pulled_and_pressed,
 )
+from structcheck.press.parts import BOLT_LOADS
 from structcheck.press.setting import Setting
 
 NOTHING = 1e-6
@@ -336,7 +337,10 @@ def placed_contact(table: schema.ContactTable, answer: FrameAnswer, setting: Set
     return check_contact(kinds.contact_of(table, setting), loads, setting.basis) + _said(table, words)
 
 
-_LOADS = {
+LOADS = {
+    "bolts": BOLT_LOADS,
+    "weld": ("along", "across"),
+    "pin": ("pull",),
     "end_plate": ("moment", "pull", "shear"),
     "rod": ("pull",),
     "tube_joint": ("pull", "push", "in_plane"),
@@ -352,11 +356,11 @@ _LOADS = {
 Placing = Callable[[Any, FrameAnswer, Setting], Outcome]
 
 
-def _alone(kind: str, judge: Placing) -> Placing:
+def alone(kind: str, judge: Placing) -> Placing:
     """A load typed beside a place would be dropped, so it is refused."""
 
     def placed(table: Any, answer: FrameAnswer, setting: Setting) -> Outcome:
-        typed = [key for key in _LOADS[kind] if getattr(table, key) is not None]
+        typed = [key for key in LOADS[kind] if getattr(table, key) is not None]
         if typed:
             fault, wanted = "stands beside at", "one of the two: at a place the frame gives the forces"
             raise InputError([Problem(key, "", fault, wanted) for key in typed])
@@ -377,7 +381,7 @@ _JUDGES: dict[str, Placing] = {
     "base_plate": placed_base_plate,
 }
 
-PLACED_KINDS: dict[str, Placing] = {kind: _alone(kind, judge) for kind, judge in _JUDGES.items()}
+PLACED_KINDS: dict[str, Placing] = {kind: alone(kind, judge) for kind, judge in _JUDGES.items()}
 """How each of these kinds is judged at a place of the frame."""
 
 CARRYING_KINDS = tuple(kind for kind in PLACED_KINDS if kind not in ("cross_plate", "contact", "base_plate"))

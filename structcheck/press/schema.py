@@ -24,6 +24,7 @@ from structcheck.press.fields import (
 )
 from structcheck.press.frame_schema import FrameBeam, FrameTables, StiffenersTable, Uprights
 from structcheck.press.joint_schema import JointTables
+from structcheck.press.listed import places
 from structcheck.press.mechanism_schema import JackPlace, MechanismTables
 from structcheck.press.names import ClassName, PlaceNames, SectionName, SizeName, SteelName
 from structcheck.press.section_schema import SectionTable
@@ -200,13 +201,15 @@ class Placed(Part):
 
 
 class BoltsTable(Placed):
-    """A rectangular group of bolts; the force acts along the columns."""
+    """A group of bolts in rows and columns or at places of its own; the force acts along the columns."""
 
     size: SizeName = Field(description="thread size", examples=["M16"])
     bolt_class: ClassName = Field(alias="class", description="property class, or unknown", examples=["8.8"])
     rows: int | None = Field(None, ge=1, le=50, description="bolts along the force")
     columns: int | None = Field(None, ge=1, le=50, description="bolts across the force")
-    layout: list[Annotated[tuple[AnyLength, AnyLength], Field(strict=False)]] | None = Field(
+    layout: Annotated[
+        list[Annotated[tuple[AnyLength, AnyLength], Field(strict=False)]] | None, places("-40 0; 40 0 mm")
+    ] = Field(
         None,
         description="x and y of every bolt, in place of rows and columns",
         examples=[[["-40 mm", "0 mm"], ["40 mm", "0 mm"]]],
@@ -220,9 +223,15 @@ class BoltsTable(Placed):
     hole: Length | None = Field(None, description="hole diameter; by EN 1090-2 if not stated")
     thread: Literal["in", "out"] = Field("in", description="thread in or out of the shear plane")
     planes: int = Field(1, ge=1, le=4, description="shear planes of each bolt")
-    shear: Load | None = None
-    eccentricity: AnyLength = Field(0.0, validate_default=False)
-    tension: Load | None = None
+    shear: Load | None = Field(None, description="along y, towards the loaded end")
+    eccentricity: AnyLength = Field(
+        0.0, validate_default=False, description="of shear and tension from the group's centre, along x"
+    )
+    tension: Load | None = Field(None, description="along the bolts")
+    across: Load | None = Field(None, description="along x, through the group's centre")
+    twist: Moment | None = Field(None, description="in the plane of the plates, at rated load")
+    bend_x: Moment | None = Field(None, description="out of the plane, pulling on the bolts towards +x")
+    bend_y: Moment | None = Field(None, description="out of the plane, pulling on the bolts towards the loaded end")
     far_end: Length | None = Field(None, description="end distance behind the group")
     ply: Length | None = Field(None, description="thinnest single plate, where `plate` is a sum")
     packing: Position = Field(0.0, validate_default=False, description="thickness of packing plates")
@@ -249,6 +258,7 @@ class WeldTable(Placed):
 
     throat: Length | None = None
     leg: Length | None = None
+    leg_2: Length | None = Field(None, description="the other leg, where they are unequal")
     length: Length
     runs: int = Field(1, ge=1, le=50)
     returned: bool = Field(False, description="ends returned at full size")

@@ -11,12 +11,12 @@ DIALECT = "https://json-schema.org/draft/2020-12/schema"
 
 
 class _Generator(GenerateJsonSchema):
-    """Tables that may be written short ("120 x 120 x 20 mm", a pair of readings) get room for that."""
+    """Tables and lists that may be written short ("120 x 120 x 20 mm", "40 120 mm") get room for that."""
 
     def function_before_schema(self, schema: Any) -> JsonSchemaValue:
         made = super().function_before_schema(schema)
         options = made.get("anyOf", [made])
-        if not any("$ref" in option for option in options):
+        if not any("$ref" in option or option.get("type") == "array" for option in options):
             return made
         short = {"type": ["string", "array"], "description": "the short form"}
         return {"anyOf": [*options, short]}

@@ -174,7 +174,7 @@ def _against(finding: Finding | None, reason: str) -> str:
 
 
 def _throat(asked: Asked) -> Answer:
-    given = {key: value for key, value in asked.given.items() if key not in ("throat", "leg")}
+    given = {key: value for key, value in asked.given.items() if key not in ("throat", "leg", "leg_2")}
     asked = replace(asked, given=given)
     table, setting = asked.table(throat="4 mm")
     found = welds.find_throat(parts.weld_of(table, setting), parts.weld_loads(table, setting), setting.basis)

@@ -39,7 +39,7 @@ def find_throat(part: Weld, loads: Sequence[WeldLoads], basis: Basis) -> ThroatF
     outcome = Outcome()
     for step in range(round((LARGEST - LEAST_THROAT) / STEP) + 1):
         throat = LEAST_THROAT + STEP * step
-        outcome = check_weld(replace(part, throat=throat, leg=None), loads, basis)
+        outcome = check_weld(replace(part, throat=throat, leg=None, leg_2=None), loads, basis)
         unknown = [f for f in outcome.findings if f.check == "weld throat" and f.verdict == "not checked"]
         if unknown:
             return ThroatFound(None, outcome, reason=unknown[0].reason)

@@ -160,12 +160,6 @@ def test_a_bar_that_may_not_grow():
     assert restrained_stress(1.2e-5, 210e3, 100.0) > 235
 
 
-def test_pressure_under_a_platen():
-    """PLAT-02 (derived): 20 t on 300 x 300 is 2.179 MPa."""
-    i, expected = case("guides", "PLAT-02")
-    assert i["mass"] * 9.80665 / i["side"] ** 2 == printed(expected["p"])
-
-
 @pytest.mark.parametrize(("key", "value"), [("columns", 3), ("play", -1), ("force", -1), ("spacing", 0)])
 def test_more_nonsense_is_refused(key, value):
     """Each by its key."""

@@ -126,16 +126,26 @@ def test_what_is_not_stated_is_not_passed():
     assert found(replace(ORCHARD, retained=False))["retention"].verdict == "fails"
 
 
+def test_the_heights_of_the_press_are_told_as_a_sum():
+    """225 + 20 + 300 of 560 mm; 15 mm to the work, 90 to press it, of 150; 100 mm more work leaves none to spare."""
+    text = "jack: heights: jack 225 + packing 20 + work 300 = 545 of 560 mm; of the stroke 15 mm to meet the work, "
+    assert text + "90 mm to press it, 45 mm left" in said(ORCHARD)
+    assert text + "160 mm to press it, 25 mm short" in said(replace(ORCHARD, squash=160))
+
+
 def test_upside_down_is_not_passed():
-    """An ordinary bottle jack pumps upright only."""
-    inverted = replace(ORCHARD, posture="inverted")
-    assert found(inverted)["stroke"].verdict == "not checked"
-    assert "jack: inverted: an ordinary bottle jack pumps upright only" in said(inverted)
-    assert found(replace(inverted, inverted_oil=True))["stroke"].verdict == "holds"
+    """An ordinary bottle jack pumps upright only; lying it draws air as well."""
+    for posture in ("inverted", "lying"):
+        hung = replace(ORCHARD, posture=posture)
+        assert found(hung)["stroke"].verdict == "not checked"
+        assert f"{posture}: an ordinary bottle jack pumps upright only" in found(hung)["stroke"].reason
+        assert found(replace(hung, inverted_oil=True))["stroke"].verdict == "holds"
 
 
 def test_what_may_not_be_done_is_always_printed():
-    """Welding to the jack, the valve, the handle, the screw, side load."""
+    """Welding to the jack, the valve, the handle, pumping it upside down, the screw, side load."""
+    for words in ("weld", "valve", "handle", "upside down", "screw", "side load"):
+        assert any(words in caution for caution in CAUTIONS)
     for caution in CAUTIONS:
         assert f"jack: {caution}" in said(ORCHARD)
 

@@ -12,6 +12,7 @@ from structcheck.checks.platen import Platen, PlatenLoads, check_platen, strip_m
 from structcheck.errors import InputError
 from structcheck.materials.steels import find_steel
 from tests.printed import printed
+from tests.reference.reading import case
 
 BASIS = Basis()
 TONNE = 9806.65
@@ -56,7 +57,16 @@ def test_without_a_limit_flatness_is_an_answer():
     """No verdict is drawn where the user has no limit."""
     outcome = check_platen(replace(GLUE, flatness=None), cases(TONNE), BASIS)
     assert "platen flatness" not in {f.check for f in outcome.findings}
-    assert len(outcome.answers) == 1 and outcome.answers[0].endswith("mm out of flat at rated")
+    assert len(outcome.answers) == 2 and outcome.answers[1].endswith("mm out of flat at rated")
+
+
+def test_the_pressure_on_the_work_is_told():
+    """PLAT-02 (derived): 20 t on 300 x 300 is 2.179 MPa; 4 t over a large platen are less than an atmosphere."""
+    i, expected = case("guides", "PLAT-02")
+    square = cases(i["mass"] * 9.80665, along=i["side"], across=i["side"])
+    told = check_platen(GLUE, square, BASIS).answers[0]
+    assert float(expected["p"]) * 1000 == pytest.approx(2179) and "presses the work with 2179 kPa (316 psi)" in told
+    assert "presses the work with 80.05 kPa (11.6 psi)" in check_platen(GLUE, cases(4 * TONNE), BASIS).answers[0]
 
 
 def test_patch_in_the_middle_of_four_edges():

@@ -57,6 +57,14 @@ def test_a_long_spring_on_its_rod_is_said_to_rub():
     assert text not in check_spring(short, SELDOM).advice
 
 
+def test_used_suspension_springs_are_warned_of():
+    """Pits, cutting, heating, seats (trade practice)."""
+    said = " ".join(check_spring(HOT, SELDOM).advice)
+    for words in ("pits near its ends", "never cut it", "nor heat it", "shape its seats"):
+        assert words in said
+    assert "pits" not in " ".join(check_spring(ORCHARD, SELDOM).advice)
+
+
 def test_wire_hotter_than_its_table_is_not_judged_by_it():
     """-30 to +100 degC on a maker's page (read); a strength stated for the heat takes its place."""
     for temperature in (-40.0, 120.0):

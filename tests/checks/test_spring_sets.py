@@ -127,6 +127,38 @@ def test_each_spring_of_a_stack_is_judged_on_its_own_share():
     assert "stack: springs one on the other need a rod through all and a washer between" in outcome.advice
 
 
+def test_a_stack_without_a_rod_through_all_is_no_pass_though_each_is_short():
+    """Two of 90 mm do not buckle alone at any travel; one on the other they are one of 180 mm."""
+    short = replace(COIL, active=5, free=90, held="no")
+    alone = replace(ORCHARD, places=(Place(0, (short,)),), fitted=85, stroke=20)
+    stack = Place(0, (replace(short, name="low"), replace(short, name="high")), "series")
+    outcome = check_platen_return(alone, SELDOM)
+    assert [n.reason[:9] for n in outcome.does_not_apply if n.check == "spring buckling"] == ["no travel"]
+    outcome = check_platen_return(replace(alone, places=(stack,), fitted=170, stroke=40), SELDOM)
+    found = [f for f in outcome.findings if f.check == "spring buckling"]
+    assert {(f.part, f.verdict) for f in found} == {("low", "not checked"), ("high", "not checked")}
+    assert "the stack bows out as one long spring" in found[0].reason
+    assert not [n for n in outcome.does_not_apply if n.check == "spring buckling"]
+
+
+def test_a_nested_spring_leans_on_the_one_inside_it():
+    """36 mm inside an outer coil: 32 mm outside the inner one is close, 20 mm is not, whatever rod is in that."""
+    for mean, buckles in ((28, False), (16, True)):
+        inner = replace(COIL, name="inner", wire=4, mean=mean, active=30, free=400, rod=mean - 6)
+        whole = replace(ORCHARD, places=(Place(0, (COIL, inner), "nested"),), guide=None)
+        outcome = check_platen_return(whole, SELDOM)
+        fit = next(f for f in outcome.findings if (f.part, f.check) == ("coil", "spring guide fit"))
+        assert fit.demand.value == mean + 4 + 0.5
+        assert bool([f for f in outcome.findings if (f.part, f.check) == ("coil", "spring buckling")]) == buckles
+
+
+def test_two_springs_at_one_place_must_be_said_to_be_nested_or_stacked():
+    """Side by side they cannot stand on one spot."""
+    two = Place(0, (COIL, replace(COIL, name="other")))
+    with pytest.raises(InputError, match="stand there neither nested nor in series"):
+        check_platen_return(replace(ORCHARD, places=(two,)), SELDOM)
+
+
 def test_nested_springs_of_unequal_length_add_up_where_they_reach():
     """The shorter adds nothing at the top of the stroke, where the force is wanted."""
     inner = replace(COIL, name="inner", wire=4, mean=28, active=30, free=400)

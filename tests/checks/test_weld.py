@@ -107,6 +107,18 @@ def test_leg_is_turned_into_a_throat():
     assert any(a.text == "throat 4.2 mm taken as 0.7 x the smaller leg of 6 mm" for a in outcome.assumptions)
 
 
+# EN 1993-1-8:2005 4.5.2(1): the height of the largest triangle in the fillet; 6 and 8 mm give 4.8 (derived).
+def test_unequal_legs_are_a_throat_of_their_own():
+    """6 and 8 mm: 48 / 10; that throat does not lie at 45 degrees, so the simplified rule counts."""
+    outcome = _ask(replace(PLAIN, throat=None, leg=6.0, leg_2=8.0, method="directional"), along=40e3, across=20e3)
+    same = _ask(replace(PLAIN, throat=4.8), along=40e3, across=20e3)
+    assert _found(outcome, "weld throat").capacity.value == pytest.approx(_found(same, "weld throat").capacity.value)
+    assert _found(outcome, "weld throat").source == "EN 1993-1-8:2005 4.5.3.3"
+    assert any(a.text == "throat 4.8 mm of a flat fillet with legs of 6 and 8 mm" for a in outcome.assumptions)
+    with pytest.raises(InputError, match="stands without the other leg"):
+        _ask(replace(PLAIN, leg_2=8.0), along=1e3)
+
+
 def test_returned_ends_count_whole():
     """weld-11: else a throat is lost at each end."""
     g, expected = case("welds", "weld-11")

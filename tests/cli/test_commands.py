@@ -100,12 +100,12 @@ def test_the_help_lists_the_needed_checks_and_an_example(kind, capsys):
     from structcheck.press.parts import KINDS
 
     with pytest.raises(SystemExit) as stop:
-        main([kind, "--help"])
+        main([kind.replace("_", "-"), "--help"])
     out = " ".join(capsys.readouterr().out.split())
     assert stop.value.code == 0
     for check in KINDS[kind].needed:
         assert check in out
-    assert f"structcheck {kind}" in out
+    assert f"structcheck {kind.replace('_', '-')}" in out
 
 
 def test_alone_it_says_what_to_do_next(run):

@@ -209,6 +209,36 @@ def test_a_seat_takes_the_force_of_its_spring_pressed():
     assert {"force", "mean"} == set(problems(spring_seat=[alone]))
 
 
+def test_a_seat_under_a_set_takes_the_most_of_its_places():
+    """Nested, both press on one seat: 1213 N and the inner's, where the outer coil stands."""
+    seat = {"name": "seat", "spring": "coil", "sheet": "5 mm", "steel": "S235", "size": "M12", "class": "8.8"}
+    inner = ONE | {"name": "inner", "wire": "4 mm", "mean": "28 mm", "active": 30.0, "free": "400 mm", "rod": "20 mm"}
+    places = [SET["places"][0], {"x": "200 mm", "springs": ["coil", "inner"], "how": "nested"}]
+    result = press(spring=[ONE, inner], guide=[GUIDE], return_set=[SET | {"places": places}], spring_seat=[seat])
+    forces = 81500 * 6**4 / (8 * 42**3 * 36) * 245 + 81500 * 4**4 / (8 * 28**3 * 30) * 130
+    assert findings(result)["seat", "bolt tension"].demand.value == pytest.approx(1.5 * forces)
+
+
+def test_springs_in_the_height_of_the_press():
+    """Higher than the opening they must stand elsewhere, and the verdict says so; the sum of heights is printed."""
+    room = press(JACK | {"opening": "950 mm"}, spring=[SPRING])
+    assert "return springs: 420 mm of the clear height of 950 mm" in room.outcome.answers
+    tight = press(JACK | {"opening": "400 mm"}, spring=[SPRING])
+    condition = "return springs stands beside the opening of 400 mm, where there are 420 mm for it"
+    assert condition in [a.condition for a in tight.conditions]
+    pulled = {"name": "puller", "wire": "4 mm", "mean": "40 mm", "active": 60.0, "free": "330 mm", "fitted": "360 mm"}
+    beside = press(JACK | {"opening": "500 mm"}, extension_spring=[pulled | {"lifts": "2 kg"}])
+    assert any("where there are 510 mm for it" in a.condition for a in beside.conditions)
+
+
+def test_a_guide_nearer_to_the_force_than_the_press_is_judged_for_is_a_condition():
+    """5 mm for the guide, 15 for the jack: somebody must keep the work there."""
+    near = press(guide=[GUIDE | {"offset": "5 mm"}])
+    assert [a.condition for a in near.conditions] == ["the force stands no further than 5 mm from the centre of rods"]
+    assert press(guide=[GUIDE | {"offset": "15 mm"}]).conditions == ()
+    assert press({"rating": "8 t"}, guide=[GUIDE | {"offset": "5 mm"}]).conditions == ()
+
+
 def test_the_jack_must_reach_and_fit():
     """Opening 520, jack 230, packing 40, work 130: 120 mm to the work and 20 to press it are 140 of 150 mm."""
     place = {"closed": "230 mm", "opening": "520 mm", "packing": "40 mm", "work": "130 mm", "squash": "20 mm"}

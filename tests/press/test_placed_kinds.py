@@ -177,7 +177,19 @@ def test_a_brace_that_is_no_tube_is_not_judged():
         assert "is no hollow section and no flat" in faces["tube face"].reason
 
 
-@pytest.mark.parametrize(("kind", "table"), ALL, ids=[kind for kind, _ in ALL])
+BOLTS = {
+    "name": "b", "size": "M16", "class": "8.8", "rows": 2, "columns": 1, "pitch": "60 mm", "plate": "8 mm",
+    "steel": "S235",
+}  # fmt: skip
+OLDER = [
+    ("bolts", BOLTS | {"twist": "1 kN m"}),
+    ("bolts", BOLTS | {"shear": "1 t"}),
+    ("weld", {"name": "w", "throat": "4 mm", "length": "80 mm", "steel": "S235", "along": 1.0}),
+    ("pin", {"name": "p", "diameter": "20 mm", "steel": "S235", "inner": "8 mm", "outer": "8 mm", "pull": "1 t"}),
+]
+
+
+@pytest.mark.parametrize(("kind", "table"), [*ALL, *OLDER])
 def test_a_load_typed_beside_a_place_is_refused(kind, table):
     """It would be dropped without a word."""
     place = "bed/load" if kind == "cross_plate" else "head/left"
