@@ -10,6 +10,7 @@ from structcheck.checks.basis import Basis
 from structcheck.checks.beam_description import Beam, BeamLoad, eccentricity
 from structcheck.checks.beam_lateral import critical_load_factor, lateral_finding
 from structcheck.checks.beam_statics import rated_stress, solved, stations
+from structcheck.checks.beam_torsion import WORDS
 from structcheck.checks.member_brittle import QUALITIES, check_brittle
 from structcheck.checks.member_corrosion import corroded
 from structcheck.checks.member_fatigue import check_member_fatigue
@@ -231,7 +232,7 @@ def _assumptions(beam: Beam) -> tuple[Assumption, ...]:
         found.append(
             f"{stated}; loads and supports act on the webs, {show(eccentricity(beam), 'mm')} from the shear centre"
         )
-        found.append("ends held against twisting, free to warp")
+        found.append(WORDS[beam.supports])
     if beam.hole is not None:
         found.append("the holes stand where the stress is greatest")
     if beam.end_stiffeners:

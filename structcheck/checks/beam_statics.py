@@ -7,9 +7,10 @@ from typing import Any
 import numpy as np
 
 from structcheck.analysis.beam import BeamSolution, PointLoad, UniformLoad, solve
+from structcheck.analysis.warping import Ends
 from structcheck.checks.basis import Basis, Case, from_rated
 from structcheck.checks.beam_description import Beam, BeamLoad, eccentricity
-from structcheck.checks.beam_torsion import resultants, twist_of_beam
+from structcheck.checks.beam_torsion import STATES, twist_of_beam
 from structcheck.checks.member_forms import E, G
 from structcheck.checks.member_stress import Station, greatest_stress
 from structcheck.quantities import show
@@ -49,7 +50,8 @@ def stations(beam: Beam, solution: BeamSolution, basis: Basis, k_cr: float = inf
 
     k_cr  factor on the rated loads at which the beam buckles sideways
     """
-    found = [(x, V, M, _twist(beam, solution, x, side)) for x, side, V, M in places(solution)]
+    states = STATES[beam.supports] if eccentricity(beam) else STATES["simple"]
+    found = [(x, V, M, _twist(beam, solution, x, side, ends)) for ends in states for x, side, V, M in places(solution)]
 
     def make(case: Case, k: float) -> list[Station]:
         return [
@@ -59,6 +61,7 @@ def stations(beam: Beam, solution: BeamSolution, basis: Basis, k_cr: float = inf
                 V_z=k * V,
                 M_y=k * M,
                 **{name: k * force for name, force in twist.items()},
+                shared=bool(twist),
                 to_buckling=k_cr / k,
             )
             for x, V, M, twist in found
@@ -83,15 +86,11 @@ def places(solution: BeamSolution) -> list[tuple[Any, str, Any, Any]]:
     return found
 
 
-def _twist(beam: Beam, solution: BeamSolution, x: float, side: str) -> dict[str, float]:
+def _twist(beam: Beam, solution: BeamSolution, x: float, side: str, ends: Ends) -> dict[str, float]:
     """What torsion adds to a station."""
-    e = eccentricity(beam)
-    if not e:
+    if not eccentricity(beam):
         return {}
-    if beam.supports == "cantilever":
-        # Its free end needs another solution; the torque alone makes the checks say that it is missing.
-        return {"T": e * sum(force for force, _ in resultants(solution.loads))}
-    found = twist_of_beam(beam, solution, x, side)
+    found = twist_of_beam(beam, solution, x, side, ends)
     return {"T": float(found.T_t), "T_w": float(found.T_w), "B": float(found.B)}
 
 

@@ -8,10 +8,11 @@ import numpy as np
 
 from structcheck.analysis.beam import BeamSolution
 from structcheck.analysis.lateral import critical_factor
+from structcheck.analysis.warping import Ends
 from structcheck.checks.basis import Basis
 from structcheck.checks.beam_description import Beam, BeamLoad, eccentricity
 from structcheck.checks.beam_statics import places, solved_with
-from structcheck.checks.beam_torsion import twist_of_beam
+from structcheck.checks.beam_torsion import STATES, twist_of_beam
 from structcheck.checks.member_class import section_class
 from structcheck.checks.member_forms import THINNEST, E, G, clear_web, form, thickness
 from structcheck.checks.member_interaction import bending_shear_factor, capacity
@@ -78,7 +79,9 @@ def _of_shape(
     shape: Any = beam.section
     n, k = beam.pieces, basis.ultimate
     solution = solved_with(beam, loads, n * E * shape.Iy, n * G * shape.Asz)
-    stations = places(solution)
+    states = STATES[beam.supports] if np.any(eccentricity(beam)) else STATES["simple"]
+    at = places(solution)
+    stations = at * len(states)
     V, M = (np.array([np.broadcast_to(s[which], f_y.shape) for s in stations]) for which in (2, 3))
     number = np.ones(f_y.shape)
     for sign in (1.0, -1.0):
@@ -86,7 +89,7 @@ def _of_shape(
             number = np.maximum(number, section_class(shape, f_y, M_y=sign).number)
     covered = covered & (number <= 3)
     able = capacity(shape, f_y, number, n, basis.gamma_M0, basis.eta, axes="y")
-    twisted = _twist(beam, solution, stations)
+    twisted = _twist(beam, solution, at, states)
     t = torsion_share(shape, f_y / basis.gamma_M0, k * twisted["T"] / n, k * twisted["T_w"] / n) if twisted else 0.0
     m, v = k * np.abs(M) / able.M_y, k * np.abs(V) / able.V_z + t
     stocky = np.ones(f_y.shape, bool)
@@ -101,10 +104,6 @@ def _of_shape(
         "bending and shear": np.where(covered & stocky, both.max(axis=0), np.nan),
         "yield at greatest force": basis.greatest * elastic / f_y,
     }
-    if np.any(eccentricity(beam)) and not twisted:
-        # How a cantilever warps is not covered: what its torsion touches is not judged.
-        for check in ("shear", "bending and shear", "yield at greatest force"):
-            answers[check] = np.nan
     if beam.limit is not None:
         answers["deflection"] = np.abs(solution.greatest_deflection().value) / beam.limit
     if np.any(_buckles(shape)):
@@ -122,10 +121,12 @@ def _buckles(shape: Any) -> Any:
     return shape.h > shape.b * (1 + 1e-9) if form(shape) == "rectangle" else can_buckle(shape)
 
 
-def _twist(beam: Beam, solution: BeamSolution, stations: Sequence[tuple]) -> dict[str, np.ndarray]:
-    if not np.any(eccentricity(beam)) or beam.supports == "cantilever":
+def _twist(
+    beam: Beam, solution: BeamSolution, stations: Sequence[tuple], states: Sequence[Ends]
+) -> dict[str, np.ndarray]:
+    if not np.any(eccentricity(beam)):
         return {}
-    found = [twist_of_beam(beam, solution, x, side) for x, side, *_ in stations]
+    found = [twist_of_beam(beam, solution, x, side, ends) for ends in states for x, side, *_ in stations]
     rows = {"T": [one.T_t for one in found], "T_w": [one.T_w for one in found], "B": [one.B for one in found]}
     return {name: np.abs(np.array(values)) for name, values in rows.items()}
 

@@ -26,6 +26,7 @@ class Station:
     T         torque about the shear centre; of an open section only Saint-Venant's part
     T_w, B    of an open section: warping torque, and bimoment in N mm2
     to_buckling  factor on all of these at which the member buckles sideways: twist grows as it nears
+    shared    T and T_w are those of the whole member with its ends, where nothing warps too
     M_y, M_z  bending moments; positive compresses the top (z) and the right (y)
     """
 
@@ -40,6 +41,12 @@ class Station:
     T_w: float = 0.0
     B: float = 0.0
     to_buckling: float = np.inf
+    shared: bool = False
+
+    @property
+    def warping_unknown(self) -> bool:
+        """A torque acts and nobody has found what part of it warps an open section."""
+        return bool(self.T) and not (self.T_w or self.B or self.shared)
 
 
 _Point = tuple[str, Any, Any]
@@ -61,7 +68,7 @@ def greatest_stress(section: Any, stations: Sequence[Station], pieces: int = 1) 
     Raises NotCovered for a skew section other than an angle in bending, and where an open section is twisted but
     nobody has found how it warps.
     """
-    if not closed(section) and any(s.T and not (s.T_w or s.B) for s in stations):
+    if not closed(section) and any(s.warping_unknown for s in stations):
         raise NotCovered(WARPS)
     names = ("N", "V_y", "V_z", "T", "M_y", "M_z", "T_w", "B")
     forces = {name: np.array([getattr(station, name) for station in stations]) / pieces for name in names}

@@ -80,7 +80,7 @@ def share_of_torsion(member: Member, station: Station, slender: SlenderWeb | Non
     """Share of the shear strength that torsion takes (`torsion_share`); of a slender web's, more."""
     if slender and not closed(member.section):
         raise NotCovered("torsion of an open section with a web slender in shear is not covered here")
-    if not closed(member.section) and not (station.T_w or station.B):
+    if not closed(member.section) and station.warping_unknown:
         raise NotCovered(WARPS)
     T, T_w = abs(station.T) / member.pieces, abs(station.T_w) / member.pieces
     share = float(torsion_share(member.section, member.f_y / member.basis.gamma_M0, T, T_w))

@@ -205,7 +205,7 @@ def _torsion(check: str, member: Member, station: Station) -> Finding:
 def _open_torsion(check: str, member: Member, stations: Sequence[Station]) -> Finding:
     """Torsion of an open section: all elastic stresses with warping (6.2.7), the twist growing sideways."""
     try:
-        share_of_torsion(member, next((s for s in stations if not (s.T_w or s.B)), stations[0]))
+        share_of_torsion(member, next((s for s in stations if s.warping_unknown), stations[0]))
         f_d = member.f_y / member.basis.gamma_M0
         names = ("N", "V_y", "V_z", "T", "M_y", "M_z", "T_w", "B")
         forces = {name: np.array([getattr(s, name) for s in stations]) / member.pieces for name in names}
