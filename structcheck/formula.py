@@ -124,8 +124,6 @@ class Formula:
         self.source = source
         self.trial = trial
         self.empirical = empirical
-        self.signature = inspect.signature(function)
-        self.parameters = tuple(self.signature.parameters)
         update_wrapper(self, function)
 
     def __call__(self, *args: Any, **kwargs: Any) -> Any:
@@ -135,6 +133,16 @@ class Formula:
             for working in _open:
                 working.steps.append(step)
         return result
+
+    @cached_property
+    def signature(self) -> inspect.Signature:
+        """How it is called."""
+        return inspect.signature(self.function)
+
+    @cached_property
+    def parameters(self) -> tuple[str, ...]:
+        """Names of its arguments, in order."""
+        return tuple(self.signature.parameters)
 
     @cached_property
     def units(self) -> dict[str, Unit]:

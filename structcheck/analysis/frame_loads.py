@@ -20,6 +20,7 @@ from structcheck.analysis.frame_model import (
     Settlement,
     SpreadOnMember,
 )
+from structcheck.maths import distinct
 
 _ORDER = np.array([0, 1, 2, 3, 5, 4])
 _SIGN = np.array([1.0, 1.0, 1.0, 1.0, -1.0, 1.0])
@@ -184,8 +185,9 @@ def _stations(
     member = np.concatenate([point_member, spread_member, spread_member])
     place = np.concatenate([at, start, end])
     inner = (place > 0) & (place < length[member])
-    found = np.unique(np.stack([member[inner], place[inner]]), axis=1) if inner.any() else np.zeros((2, 0))
-    member, place = found[0].astype(int), found[1]
+    # Complex numbers are ordered by their real part first: by member, then by place.
+    found = distinct(member[inner] + 1j * place[inner])
+    member, place = found.real.astype(int), found.imag
     counts = np.bincount(member, minlength=len(length))
     columns = np.arange(len(member)) - np.repeat(np.cumsum(counts) - counts, counts)
     zoned = structure.offsets.any()

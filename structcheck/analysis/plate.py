@@ -14,6 +14,7 @@ from itertools import pairwise
 import numpy as np
 
 from structcheck.errors import InputError, Mechanism, Problem
+from structcheck.maths import distinct
 
 SIDES = ("left", "right", "lower", "upper")
 NU = 0.3
@@ -133,7 +134,7 @@ def _ends(patches: Sequence[Patch], middle: str, side: str) -> list[float]:
 
 def _mesh(size: float, cells: int, wanted: Sequence[float]) -> "_Hermite":
     """Lines through every wanted place, with at least two elements between neighbours."""
-    places = np.unique(np.round(np.clip([0.0, size / 2, size, *wanted], 0.0, size), 9))
+    places = distinct(np.round(np.clip([0.0, size / 2, size, *wanted], 0.0, size), 9))
     # Places a hair apart become one line: needle-thin elements would spoil the arithmetic.
     near = np.concatenate([[False], np.diff(places) <= NEAR * size])
     near[-1] = False

@@ -7,7 +7,7 @@ of the plane, J_u for torsion in it; here both come out of one inertia tensor.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cache, cached_property
 from itertools import pairwise
 
 import numpy as np
@@ -17,7 +17,12 @@ from structcheck.errors import Mechanism
 Vector = tuple[float, float, float]
 
 STATIONS_PER_TURN = 360
-_GAUSS, _WEIGHT = np.polynomial.legendre.leggauss(12)
+
+
+@cache
+def _gauss() -> tuple[np.ndarray, np.ndarray]:
+    # Found at the first use: numpy's polynomials take longer to import than a group takes to check.
+    return np.polynomial.legendre.leggauss(12)
 
 
 @dataclass(frozen=True)
@@ -36,7 +41,8 @@ class Line:
     def integration(self) -> tuple[np.ndarray, np.ndarray]:
         """Points (n, 3) and the lengths they stand for, exact for moments of second order."""
         start, along = np.asarray(self.start, float), np.subtract(self.end, self.start)
-        return start + np.outer((_GAUSS + 1) / 2, along), _WEIGHT / 2 * self.length
+        points, weights = _gauss()
+        return start + np.outer((points + 1) / 2, along), weights / 2 * self.length
 
     def stations(self) -> tuple[np.ndarray, np.ndarray]:
         """Points to look at with their unit tangents: the ends, where any stress measure of a line is greatest."""
@@ -76,8 +82,9 @@ class Arc:
         """Points (n, 3) and the lengths they stand for; Gauss points on each eighth of a turn."""
         pieces = max(1, int(np.ceil(abs(self.angle) / (np.pi / 4))))
         edges = np.linspace(0.0, self.angle, pieces + 1)
-        angles = np.concatenate([a + (b - a) * (_GAUSS + 1) / 2 for a, b in pairwise(edges)])
-        return self.at(angles)[0], np.tile(_WEIGHT / 2 * self.length / pieces, pieces)
+        points, weights = _gauss()
+        angles = np.concatenate([a + (b - a) * (points + 1) / 2 for a, b in pairwise(edges)])
+        return self.at(angles)[0], np.tile(weights / 2 * self.length / pieces, pieces)
 
     def stations(self) -> tuple[np.ndarray, np.ndarray]:
         """Points to look at with their unit tangents, one for each degree at least, both ends among them."""

@@ -12,6 +12,7 @@ from structcheck.checks.basis import Case
 from structcheck.errors import Mechanism, NotCovered
 from structcheck.materials.bolts import BoltClass, BoltSize
 from structcheck.materials.steels import Steel
+from structcheck.maths import distinct
 
 Force = tuple[float, float]
 NORTH, SOUTH, EAST, WEST = (0.0, 1.0), (0.0, -1.0), (1.0, 0.0), (-1.0, 0.0)
@@ -127,7 +128,7 @@ class BoltGroup:
     @cached_property
     def lines(self) -> tuple[np.ndarray, np.ndarray] | None:
         """x of the columns and y of the rows where the bolts fill every crossing of the two; None where they do not."""
-        x, y = (np.unique(np.round(self.positions[:, axis], 6)) for axis in (0, 1))
+        x, y = (distinct(np.round(self.positions[:, axis], 6)) for axis in (0, 1))
         return (x, y) if len(x) * len(y) == self.count else None
 
     @cached_property

@@ -18,7 +18,7 @@ from structcheck.checks.bolts_strength import of_group, require_steel
 from structcheck.errors import NotCovered
 from structcheck.findings import Finding, judged
 from structcheck.formula import unrecorded
-from structcheck.maths import minimum
+from structcheck.maths import distinct, minimum
 from structcheck.standards.en1993_1_1.net_section import gain_of_slant, net_area_of_zigzag
 from structcheck.standards.en1993_1_8 import bolts as clause
 
@@ -143,7 +143,7 @@ def _cuts(part: BoltGroup, along_y: bool) -> _Cuts:
         return part.memo[asked]
     axis, cross = (1, 0) if along_y else (0, 1)
     low, high = _extent(part, along_y)
-    stations = np.unique(np.round(part.positions[:, axis], 9))
+    stations = distinct(np.round(part.positions[:, axis], 9))
     ahead = part.positions[:, axis] - stations[:, None]
     beside = part.positions[:, cross] - (low + high) / 2
     holes = tuple(tuple(float(hole) for hole in beside[on_line]) for on_line in np.abs(ahead) < 1e-6)
