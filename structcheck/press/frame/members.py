@@ -39,6 +39,14 @@ class StateAnswer:
     factor: float
 
 
+@dataclass(frozen=True)
+class SolvedMembers:
+    """A frame of nodes and members, solved in every state of its joints."""
+
+    model: Model
+    states: tuple[StateAnswer, ...]
+
+
 def analyse_members(
     tables: FrameTables,
     jack: Jack,
@@ -48,6 +56,18 @@ def analyse_members(
     sections: tuple[Section, ...] = (),
 ) -> FrameAnswer:
     """The demands of a frame of nodes and members. Raises InputError."""
+    return solved_members(tables, jack, forces, basis, limits, sections)[0]
+
+
+def solved_members(
+    tables: FrameTables,
+    jack: Jack,
+    forces: Forces,
+    basis: Basis,
+    limits: Limits | None = None,
+    sections: tuple[Section, ...] = (),
+) -> tuple[FrameAnswer, SolvedMembers]:
+    """The same, with what was solved for those who draw it. Raises InputError."""
     assumptions: list[Assumption] = []
     model, off = model_of(tables, jack, sections, assumptions)
     levels = levels_of(forces)
@@ -70,7 +90,7 @@ def analyse_members(
     outcome += retention.line_of_force(jack, tables, off) + retention.retention(tables, ("jack foot", "saddle"))
     bent = {s.name: _second_order(model, s, levels) for s in solved if s.factor < SECOND_ORDER_BELOW * forces.ultimate}
     ends = [(m, end) for m in tables.member for end in ("start", "end")]
-    return FrameAnswer(
+    answer = FrameAnswer(
         stations={m.name: _stations(model, m, solved, levels, bent) for m in tables.member},
         ends={f"{m.name}/{end}": _ends(model, m, end, solved, levels, bent) for m, end in ends},
         forces={"platen": _pushes(model, levels), "jack foot": _pushes(model, levels)},
@@ -80,6 +100,7 @@ def analyse_members(
         outcome=outcome,
         drawing=draw(model),
     )
+    return answer, SolvedMembers(model, tuple(solved))
 
 
 # ---- answers ---------------------------------------------------------------------------------
