@@ -20,6 +20,9 @@ QUANTITIES = (("N", "axial force", "kN", 1e3), ("V", "shear", "kN", 1e3), ("M", 
 WIDE = 2.7
 """Width of a small figure, inches."""
 
+SHAPE, KEY = (3.8, 3.7), 0.5
+"""Most the deflected shape takes, and the lines of the key below it, inches."""
+
 LEAST = 14.0
 """Width below which a small figure does not shrink, rem: its letters of 10 points stay over 11 pixels."""
 
@@ -54,8 +57,9 @@ def deflected(frame: Skeleton, rated: float) -> Figure:
         state: rated * max(float(np.hypot(*moved).max()) for _, moved in one.values()) for state, one in shapes.items()
     }
     times = round_down(0.12 * frame.size / max(max(most.values()), 1e-9))
-    with drawing(4.0, 4.0 * _tall(frame) + 0.5, font=11) as canvas:
-        sheet = _paper(canvas, frame, room=0.16, below=0.5 / (4.0 * _tall(frame) + 0.5))
+    wide, tall = SHAPE[0], min(SHAPE[0] * _tall(frame), SHAPE[1])
+    with drawing(wide, tall + KEY, font=11) as canvas:
+        sheet = _paper(canvas, frame, room=0.16, below=KEY / (tall + KEY))
         for line in frame.axes.values():
             sheet.plot(*line.at(np.array([0.0, line.length])), color=FAINT, linewidth=1.0, linestyle=(0, (4, 3)))
         for number, (state, members) in enumerate(shapes.items()):

@@ -137,7 +137,7 @@ def _context(
         "conditions": conditions(result) if result.verdict == "holds if" else [],
         "highest": _highest(result),
         "yielding": _yielding(result),
-        "rated": _rated(rated),
+        "rated": _rated(rated, result),
         "first": [_row(f) | {"place": places[f.part]} for f in result.first_to_go[:3]],
         "caution": result.caution,
         "frame": frame,
@@ -188,8 +188,9 @@ def _yielding(result: Result) -> dict[str, Any]:
     return {"figure": figure, "words": found.part, "low": found.value < LOW_TIMES_ON_YIELD}
 
 
-def _rated(rated: RatedLoad) -> dict[str, Any]:
-    condition = ", if the conditions above are met" if rated.result.conditions else ""
+def _rated(rated: RatedLoad, stated: Result) -> dict[str, Any]:
+    met = ", if the conditions above are met" if stated.verdict == "holds if" else ", if what it rests on is so"
+    condition = met if rated.result.conditions else ""
 
     def words(largest: Largest) -> dict[str, str]:
         if largest.rating is None:
