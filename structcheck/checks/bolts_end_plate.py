@@ -15,7 +15,7 @@ from structcheck.checks.end_plate_fatigue import check_fatigue
 from structcheck.checks.end_plate_part import EndPlate, EndPlateLoads, Support, validate
 from structcheck.checks.end_plate_rows import AtLimit, Bearing, Rows, fill, on_plate, one_bolt, share
 from structcheck.errors import NotCovered
-from structcheck.findings import Assumption, Finding, Outcome, complete, interaction, judged, not_checked, worst
+from structcheck.findings import Assumption, Finding, Outcome, complete, interaction, judged, not_checked, worst_case
 from structcheck.materials.steels import Steel
 from structcheck.standards.en1993_1_1 import cross_section
 from structcheck.standards.en1993_1_8 import bolts as bolt_clause
@@ -65,7 +65,7 @@ def check_end_plate(
         cases = [(plate, load) for plate, load in seen if load.case.limit == limit]
         if cases:
             try:
-                findings.append(worst(judge(plate, load, basis) for plate, load in cases))
+                findings.append(worst_case(lambda one, judge=judge: judge(*one, basis), cases))
             except NotCovered as reason:
                 findings.append(not_checked(part.name, check, str(reason)))
     outcome = Outcome(tuple(findings), assumptions=_assumptions(part))

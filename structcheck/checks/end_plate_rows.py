@@ -16,6 +16,7 @@ from structcheck.checks.end_plate_part import EndPlate, EndPlateLoads
 from structcheck.checks.member_class import section_class
 from structcheck.checks.member_interaction import capacity
 from structcheck.errors import NotCovered
+from structcheck.formula import remembered
 from structcheck.standards.en1993_1_8 import bolts as bolt_clause
 from structcheck.standards.en1993_1_8 import column
 from structcheck.standards.en1993_1_8 import tstub as clause
@@ -161,6 +162,7 @@ def on_plate(part: EndPlate, state: AtLimit, basis: Basis) -> Bearing:
     )
 
 
+@remembered
 def _compression(part: EndPlate, state: AtLimit, basis: Basis) -> float:
     flange = part.flange_width * part.flange * part.of_beam.f_y(part.flange) / basis.gamma_M0
     if part.beam is None:
@@ -174,6 +176,7 @@ def _compression(part: EndPlate, state: AtLimit, basis: Basis) -> float:
     return min(whole, flange) if state.sheared else whole
 
 
+@remembered
 def _plate_group(part: EndPlate, first: int, last: int, basis: Basis) -> Force | None:
     """Rows beside the web or beyond a flange; a group runs on one side of a flange only (None across it)."""
     if not one_side(part, first, last):
