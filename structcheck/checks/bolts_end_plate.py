@@ -13,7 +13,7 @@ from structcheck.checks import end_plate_support, end_plate_tube
 from structcheck.checks.basis import Basis
 from structcheck.checks.end_plate_fatigue import check_fatigue
 from structcheck.checks.end_plate_part import EndPlate, EndPlateLoads, Support, validate
-from structcheck.checks.end_plate_rows import AtLimit, Bearing, Rows, fill, on_plate, one_bolt, share
+from structcheck.checks.end_plate_rows import AtLimit, Bearing, Judge, Rows, fill, on_plate, one_bolt, share
 from structcheck.errors import NotCovered
 from structcheck.findings import Assumption, Finding, Outcome, complete, interaction, judged, not_checked, worst_case
 from structcheck.materials.steels import Steel
@@ -39,8 +39,6 @@ SOURCES = {
     "moment of the joint": "EN 1993-1-8:2005 6.2.7.1(3), 6.2.7.2",
 }
 TUBE = "yield lines; EN 1993-1-8:2005 section 7"
-
-Judge = Callable[[EndPlate, AtLimit, Basis], Bearing]
 
 
 def check_end_plate(
@@ -124,9 +122,9 @@ def _ratio(part: EndPlate, judge: Judge, load: EndPlateLoads, basis: Basis) -> t
     if load.moment < 0 or load.pull < 0:
         raise NotCovered("rows are described for a moment that pulls on the top ones and a beam that is pulled")
     _require(part.steel, part.beam_steel, part.behind_steel, part.support.steel if part.support else None)
-    free = share(part, judge(part, AtLimit(), basis), load, basis)
+    free = share(part, judge, AtLimit(), load, basis)
     state = _at_limit(part, judge, load, free, basis)
-    return share(part, judge(part, state, basis), load, basis), state
+    return share(part, judge, state, load, basis), state
 
 
 def _at_limit(part: EndPlate, judge: Judge, load: EndPlateLoads, ratio: float, basis: Basis) -> AtLimit:

@@ -63,6 +63,10 @@ class Bearing:
         return Bearing(self.groups + other.groups, self.sums + other.sums, self.pull + other.pull, lowest)
 
 
+Judge = Callable[[EndPlate, AtLimit, Basis], Bearing]
+"""What the rows rest on in one part of the joint."""
+
+
 @dataclass(frozen=True)
 class Rows:
     """What the rows bear, from the tension side down: the force of each row and what limits it."""
@@ -108,16 +112,27 @@ def fill(part: EndPlate, bearing: Bearing, basis: Basis, *, bent: bool = True) -
     return Rows(tuple(forces), tuple(limits), levers)
 
 
-def share(part: EndPlate, bearing: Bearing, load: EndPlateLoads, basis: Basis) -> float:
-    """Moment and pull in linear sum, 6.2.7.1(3); a pull counts on every row what the least of them bears."""
+@remembered
+def moment_borne(part: EndPlate, judge: Judge, state: AtLimit, basis: Basis) -> float:
+    """Moment that the rows bear by what is judged."""
+    return fill(part, judge(part, state, basis), basis).moment
+
+
+@remembered
+def pull_borne(part: EndPlate, judge: Judge, state: AtLimit, basis: Basis) -> float:
+    """Plain pull that they bear: a pull counts on every row what the least of them bears."""
+    bearing = judge(part, state, basis)
+    forces = fill(part, bearing, basis, bent=False).forces
+    return min([len(forces) * min(forces), *(most for most, _ in bearing.pull)])
+
+
+def share(part: EndPlate, judge: Judge, state: AtLimit, load: EndPlateLoads, basis: Basis) -> float:
+    """Moment and pull in linear sum, 6.2.7.1(3)."""
     ratio = 0.0
-    if load.moment:
-        moment = fill(part, bearing, basis).moment
-        ratio += load.moment / moment if moment > 0 else math.inf
-    if load.pull:
-        forces = fill(part, bearing, basis, bent=False).forces
-        even = min([len(forces) * min(forces), *(most for most, _ in bearing.pull)])
-        ratio += load.pull / even if even > 0 else math.inf
+    for force, borne in ((load.moment, moment_borne), (load.pull, pull_borne)):
+        if force:
+            most = borne(part, judge, state, basis)
+            ratio += force / most if most > 0 else math.inf
     return ratio
 
 
