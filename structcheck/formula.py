@@ -10,8 +10,8 @@ import typing
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, field
-from functools import cached_property, update_wrapper
-from typing import Any
+from functools import cached_property, lru_cache, update_wrapper
+from typing import Any, TypeVar
 
 from structcheck import maths
 from structcheck.quantities import Unit
@@ -94,6 +94,19 @@ def unrecorded() -> Iterator[None]:
 def recording() -> bool:
     """Whether a working is open: then nothing is taken from what was worked out before, so that it shows every step."""
     return bool(_open)
+
+
+Answer = TypeVar("Answer")
+
+
+def remembered(function: Callable[..., Answer]) -> Callable[..., Answer]:
+    """Keep the answers of a function of things that do not change; a working that is open is shown every step."""
+    known = lru_cache(maxsize=2048)(function)
+
+    def answer(*args: Any) -> Answer:
+        return function(*args) if _open else known(*args)
+
+    return update_wrapper(answer, function)
 
 
 def cut() -> Trace | None:

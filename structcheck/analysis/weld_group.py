@@ -8,7 +8,7 @@ of the plane, J_u for torsion in it; here both come out of one inertia tensor.
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache, cached_property
-from itertools import pairwise
+from itertools import accumulate, pairwise
 
 import numpy as np
 
@@ -143,6 +143,15 @@ class WeldGroup:
     def _stations(self) -> tuple[tuple[np.ndarray, np.ndarray], ...]:
         return tuple(run.stations() for run in self.runs)
 
+    @cached_property
+    def _arms(self) -> np.ndarray:
+        """From the centroid to every station of every run."""
+        return np.concatenate([points for points, _ in self._stations]) - self.centroid
+
+    @cached_property
+    def _starts(self) -> list[int]:
+        return [0, *accumulate(len(points) for points, _ in self._stations[:-1])]
+
     def motion(self, moment: np.ndarray) -> np.ndarray:
         """The rotation, in traction per mm of lever, that answers a moment about the centroid.
 
@@ -160,12 +169,20 @@ class WeldGroup:
     def tractions(self, force: Sequence[float], moment: Sequence[float], at: Sequence[float]) -> tuple[Station, ...]:
         """What each run feels under a force (N) through `at` and a moment (N mm), at its stations."""
         pull = np.asarray(force, float)
-        turning = np.asarray(moment, float) + np.cross(np.asarray(at, float) - self.centroid, pull)
-        rotation = self.motion(turning)
+        lever = np.asarray(at, float) - self.centroid
+        turning = np.asarray(moment, float) + _turning(lever) @ pull
+        # rotation x arm of every station at once
+        felt = pull / self.area + self._arms @ _turning(self.motion(turning)).T
         return tuple(
-            Station(points, tangents, pull / self.area + np.cross(rotation, points - self.centroid))
-            for points, tangents in self._stations
+            Station(points, tangents, felt[start : start + len(points)])
+            for (points, tangents), start in zip(self._stations, self._starts, strict=True)
         )
+
+
+def _turning(vector: np.ndarray) -> np.ndarray:
+    """The matrix that makes the cross product of this vector with another."""
+    x, y, z = vector.tolist()
+    return np.array([[0.0, -z, y], [z, 0.0, -x], [-y, x, 0.0]])
 
 
 def weld_group(runs: Sequence[Run]) -> WeldGroup:

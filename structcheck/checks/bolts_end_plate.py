@@ -13,9 +13,9 @@ from structcheck.checks import end_plate_support, end_plate_tube
 from structcheck.checks.basis import Basis
 from structcheck.checks.end_plate_fatigue import check_fatigue
 from structcheck.checks.end_plate_part import EndPlate, EndPlateLoads, Support, validate
-from structcheck.checks.end_plate_rows import AtLimit, Bearing, Rows, fill, on_plate, one_bolt, share
+from structcheck.checks.end_plate_rows import AtLimit, Bearing, Judge, Rows, fill, on_plate, one_bolt, share
 from structcheck.errors import NotCovered
-from structcheck.findings import Assumption, Finding, Outcome, complete, interaction, judged, not_checked, worst
+from structcheck.findings import Assumption, Finding, Outcome, complete, interaction, judged, not_checked, worst_case
 from structcheck.materials.steels import Steel
 from structcheck.standards.en1993_1_1 import cross_section
 from structcheck.standards.en1993_1_8 import bolts as bolt_clause
@@ -40,8 +40,6 @@ SOURCES = {
 }
 TUBE = "yield lines; EN 1993-1-8:2005 section 7"
 
-Judge = Callable[[EndPlate, AtLimit, Basis], Bearing]
-
 
 def check_end_plate(
     part: EndPlate, loads: Sequence[EndPlateLoads], basis: Basis, turned: EndPlate | None = None
@@ -65,7 +63,7 @@ def check_end_plate(
         cases = [(plate, load) for plate, load in seen if load.case.limit == limit]
         if cases:
             try:
-                findings.append(worst(judge(plate, load, basis) for plate, load in cases))
+                findings.append(worst_case(lambda one, judge=judge: judge(*one, basis), cases))
             except NotCovered as reason:
                 findings.append(not_checked(part.name, check, str(reason)))
     outcome = Outcome(tuple(findings), assumptions=_assumptions(part))
@@ -124,9 +122,9 @@ def _ratio(part: EndPlate, judge: Judge, load: EndPlateLoads, basis: Basis) -> t
     if load.moment < 0 or load.pull < 0:
         raise NotCovered("rows are described for a moment that pulls on the top ones and a beam that is pulled")
     _require(part.steel, part.beam_steel, part.behind_steel, part.support.steel if part.support else None)
-    free = share(part, judge(part, AtLimit(), basis), load, basis)
+    free = share(part, judge, AtLimit(), load, basis)
     state = _at_limit(part, judge, load, free, basis)
-    return share(part, judge(part, state, basis), load, basis), state
+    return share(part, judge, state, load, basis), state
 
 
 def _at_limit(part: EndPlate, judge: Judge, load: EndPlateLoads, ratio: float, basis: Basis) -> AtLimit:

@@ -50,6 +50,7 @@ class BoltGroup:
     category    of EN 1993-1-8 Table 3.2: A bears, B holds by friction in service, C at ultimate; E is preloaded in pull
     mu          slip factor; None: 0.2
     slot        slotted holes, their length and their direction to the force; None: round
+    slot_length over all; None: the longest of its kind in EN 1090-2
     lever       bolt to the face of the web or weld that pulls (m of 6.2.4), web midway between two columns
     backing     thickness of loose plates under the heads, of the plate's steel and at least as long as its yield lines
     grip        all plates and washers between head and nut
@@ -85,6 +86,7 @@ class BoltGroup:
     category: Literal["A", "B", "C", "E"] = "A"
     mu: float | None = None
     slot: Slot | None = None
+    slot_length: float | None = None
     lever: float | None = None
     backing: float = 0.0
     grip: float | None = None
@@ -96,6 +98,12 @@ class BoltGroup:
     def d_0(self) -> float:
         """Hole diameter (width of a slot), given or by EN 1090-2."""
         return self.size.d + normal_clearance(self.size.d) if self.hole is None else self.hole
+
+    def hole_size(self, along_y: bool) -> float:
+        """How far a hole reaches along the force (y) or across it (x)."""
+        if self.slot is None or self.slot.endswith("along") != along_y:
+            return self.d_0
+        return longest_slot(self.size.d, self.slot) if self.slot_length is None else self.slot_length
 
     @property
     def thinnest(self) -> float:
@@ -202,6 +210,13 @@ def judged_as(part: BoltGroup, **ways: Any) -> BoltGroup:
 def normal_clearance(d: float) -> float:
     """Clearance of a normal round hole, EN 1090-2 Table 11 (recalled): 1 mm to M14, 2 mm to M24, 3 mm from M27."""
     return 1.0 if d <= 14 else 2.0 if d <= 24 else 3.0
+
+
+def longest_slot(d: float, slot: Slot) -> float:
+    """Length of a slot over all, EN 1090-2 Table 11 (recalled): a short one 4 to 10 mm over d, a long one 2.5 d."""
+    if slot.startswith("long"):
+        return 2.5 * d
+    return d + (4.0 if d <= 14 else 6.0 if d <= 22 else 8.0 if d <= 24 else 10.0)
 
 
 def greatest_clearance(d: float) -> float:

@@ -68,24 +68,43 @@ def _impossible_sizes(part: BoltGroup) -> list[Problem]:
     if part.lever is not None and 0 < part.lever < part.size.e_min / 2:
         fault = f"puts the head of {part.size.name} on the web's weld or root"
         problems.append(_problem(part, "lever", f"{part.lever:g} mm", fault, f"{part.size.e_min / 2:.0f} mm or more"))
+    problems += _impossible_slots(part)
     for key in ("end", "edge", "far_end"):
-        value = getattr(part, key)
-        if value is not None and 0 < value <= part.d_0 / 2:
-            fault = f"lets the hole of {part.d_0:g} mm break out of the plate"
-            wanted = f"more than half the hole; Table 3.3 asks for {1.2 * part.d_0:g} mm"
+        value, hole = getattr(part, key), part.hole_size(key != "edge")
+        if value is not None and 0 < value <= hole / 2:
+            fault = f"lets the hole of {hole:g} mm break out of the plate"
+            least = 1.2 * hole if part.slot is None else (hole - part.d_0) / 2 + 1.5 * part.d_0
+            wanted = f"more than half the hole; Table 3.3 asks for {least:g} mm"
             problems.append(_problem(part, key, f"{value:g} mm", fault, wanted))
     return problems
+
+
+def _impossible_slots(part: BoltGroup) -> list[Problem]:
+    if part.slot_length is None:
+        return []
+    given = f"{part.slot_length:g} mm"
+    if part.slot is None:
+        wanted, remedy = "its direction to the force beside it", 'slot = "long along"'
+        return [_problem(part, "slot_length", given, "stands without `slot`", wanted, remedy)]
+    if not part.d_0 < part.slot_length < math.inf:
+        return [_problem(part, "slot_length", given, "is no longer than the slot is wide", f"over {part.d_0:g} mm")]
+    return []
 
 
 def _overlaps(part: BoltGroup) -> list[Problem]:
     spots = part.positions
     for i in range(len(spots)):
-        gaps = np.hypot(*(spots[i + 1 :] - spots[i]).T)
-        if gaps.size and np.min(gaps) <= part.d_0:
-            key = "pitch" if part.rows > 1 and (part.pitch or 0) <= part.d_0 else "gauge"
+        apart = np.abs(spots[i + 1 :] - spots[i])
+        gaps = np.hypot(*apart.T)
+        run_in = (
+            np.all(apart < (part.hole_size(False), part.hole_size(True)), axis=1) if part.slot else gaps <= part.d_0
+        )
+        if np.any(run_in):
+            key = "pitch" if part.rows > 1 and (part.pitch or 0) <= part.hole_size(True) else "gauge"
             key = "layout" if part.layout is not None else key
-            fault = f"lets holes of {part.d_0:g} mm run into each other"
-            wanted = f"more than {part.d_0:g} mm; Table 3.3 asks for {2.2 * part.d_0:g} mm and more"
+            hole = max(part.hole_size(True), part.hole_size(False))
+            fault = f"lets holes of {hole:g} mm run into each other"
+            wanted = f"more than {hole:g} mm; Table 3.3 asks for {2.2 * part.d_0:g} mm and more"
             return [_problem(part, key, f"{np.min(gaps):g} mm", fault, wanted)]
     return []
 
@@ -100,6 +119,9 @@ def assumptions(part: BoltGroup, loads: Sequence[BoltLoads]) -> tuple[Assumption
         made.append((f"steel of the plate unknown: taken as {part.steel.name}", part.steel.condition))
     if part.hole is None:
         made.append((f"holes of {part.d_0:g} mm for {part.size.name} (EN 1090-2 normal clearance)", ""))
+    if part.slot and part.slot_length is None:
+        length = max(part.hole_size(True), part.hole_size(False))
+        made.append((f"slots of {length:g} mm over all, the longest of their kind (EN 1090-2)", ""))
     sheared = any(load.sheared for load in loads)
     if sheared and part.thread == "in":
         made.append(("the thread lies in the shear plane", ""))

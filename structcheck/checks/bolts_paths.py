@@ -104,6 +104,8 @@ def zigzags(part: BoltGroup, along_y: bool, sign: float) -> Zigzags:
     asked = "zigzags", along_y, sign
     if asked in part.memo:
         return part.memo[asked]
+    if part.slot:
+        raise NotCovered("slots that fill no rows and columns: the plate around them is not judged")
     axis, cross = (1, 0) if along_y else (0, 1)
     ahead, beside = part.positions[:, axis] * sign, part.positions[:, cross]
     _, together = np.unique(np.round(beside / SAME), return_counts=True)

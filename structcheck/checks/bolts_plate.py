@@ -33,7 +33,9 @@ def spacing(part: BoltGroup) -> Finding:
     if missing:
         raise NotCovered(f"{' and '.join(f'`{key}`' for key in missing)} not stated")
     given = {"end": part.end, "far_end": part.far_end, "edge": part.edge}
-    edges = [(key, value) for key, value in given.items() if value is not None]
+    # A slot is measured from the centre of its rounded end (figure 3.1).
+    drawn = {key: (part.hole_size(key != "edge") - part.d_0) / 2 for key in given}
+    edges = [(key, value - drawn[key]) for key, value in given.items() if value is not None]
     steps = _steps(part)
     # Slots want half as much again at their ends and edges (Table 3.3, e_3 and e_4).
     least_edge = 1.5 * part.d_0 if part.slot else clause.least_edge(part.d_0)
@@ -73,28 +75,30 @@ class NetLine:
 
     length   of the line across the plate
     holes    centres of the holes on it, from the middle of the line
+    hole     how far a hole reaches along the line
     N, V, M  force square to the line, along it, and moment in the plane of the plate
     """
 
     length: float
     holes: tuple[float, ...]
+    hole: float
     N: float
     V: float
     M: float
     what: str
 
-    def net_area(self, t: float, d_0: float) -> float:
+    def net_area(self, t: float) -> float:
         """Area left by the holes."""
-        return (self.length - len(self.holes) * d_0) * t
+        return (self.length - len(self.holes) * self.hole) * t
 
-    def net_modulus(self, t: float, d_0: float) -> float:
+    def net_modulus(self, t: float) -> float:
         """Elastic section modulus left by the holes about the centre of the net line."""
-        return _net_modulus(self.length, self.holes, t, d_0)
+        return _net_modulus(self.length, self.holes, t, self.hole)
 
-    def stress(self, t: float, d_0: float) -> float:
+    def stress(self, t: float) -> float:
         """Greatest elastic von Mises stress; the peaks of direct and shear stress are taken at one point."""
-        area = self.net_area(t, d_0)
-        direct = abs(self.N) / area + abs(self.M) / self.net_modulus(t, d_0)
+        area = self.net_area(t)
+        direct = abs(self.N) / area + abs(self.M) / self.net_modulus(t)
         return math.sqrt(direct**2 + 3 * (self.V / area) ** 2)
 
 
@@ -107,7 +111,7 @@ def net_lines(part: BoltGroup, loads: BoltLoads) -> list[NetLine]:
     both = loads.turn or loads.across
     ways = [part.plate_runs] if part.plate_runs else ["along", "across"] if both else ["along"]
     lines = [line for way in ways for line in _lines(part, loads, way)]
-    if any(line.length <= len(line.holes) * part.d_0 for line in lines):
+    if any(line.length <= len(line.holes) * line.hole for line in lines):
         raise NotCovered("nothing is left of the plate between the holes")
     return lines
 
@@ -164,7 +168,7 @@ def _lines(part: BoltGroup, loads: BoltLoads, way: str) -> Iterator[NetLine]:
         passed = zip(cuts.holes, free @ square, free @ beside, (free * moments).sum(axis=1), strict=True)
         for holes, N, V, M in passed:
             what = f"through {len(holes)} hole{'s' if len(holes) > 1 else ''}, plate {way} the force"
-            yield NetLine(cuts.length, holes, float(N), float(V), float(M), what)
+            yield NetLine(cuts.length, holes, part.hole_size(not along_y), float(N), float(V), float(M), what)
 
 
 def _extent(part: BoltGroup, along_y: bool) -> tuple[float, float]:
@@ -190,7 +194,7 @@ def net_section(part: BoltGroup, loads: BoltLoads, basis: Basis) -> Finding:
 
 def _net_ratio(part: BoltGroup, line: NetLine, basis: Basis) -> float:
     t = part.plate
-    area, modulus = line.net_area(t, part.d_0), line.net_modulus(t, part.d_0)
+    area, modulus = line.net_area(t), line.net_modulus(t)
     return float(_net_share(part, basis, line.length * t, area, modulus, (line.N, line.V, line.M)))
 
 
@@ -248,7 +252,7 @@ def zigzag_cuts(part: BoltGroup, loads: BoltLoads) -> list[tuple[bool, Cut]]:
 def plate_stress(part: BoltGroup, loads: BoltLoads) -> float:
     """Greatest elastic von Mises stress on a line of holes. Raises NotCovered where the plate's width is unknown."""
     if part.lines is not None:
-        return max(line.stress(part.plate, part.d_0) for line in net_lines(part, loads))
+        return max(line.stress(part.plate) for line in net_lines(part, loads))
     found = []
     for _, cut in zigzag_cuts(part, loads):
         stress = np.hypot(np.abs(cut.N) / cut.net + np.abs(cut.M) / cut.modulus, math.sqrt(3) * cut.V / cut.net)
@@ -292,23 +296,23 @@ def _outlines(
     order = np.lexsort((part.positions[:, cross], -part.positions[:, axis] * sign)).reshape(len(deep), len(lines))
     depths = end - np.sort(deep)[::-1]
     to_low, to_high = lines + part.outline[low], part.outline[high] - lines
-    d_0, last = part.d_0, len(lines) - 1
+    long, wide, last = part.hole_size(along_y), part.hole_size(not along_y), len(lines) - 1
     for count, depth in enumerate(depths, 1):
-        shear = float(depth) - (count - 0.5) * d_0
+        shear = float(depth) - (count - 0.5) * long
         for first in range(last + 1):
             for final in range(first, last + 1):
                 bolts = order[:count, first : final + 1].ravel()
-                inside = float(lines[final] - lines[first]) - (final - first) * d_0
+                inside = float(lines[final] - lines[first]) - (final - first) * wide
                 what = f"{count} x {final - first + 1} bolts"
                 if final > first:
                     yield inside, 2 * shear, bolts, f"{what}, tension between the outer lines"
                 if first == 0:
-                    yield inside + float(to_low[0]) - d_0 / 2, shear, bolts, f"{what}, tension to one edge"
+                    yield inside + float(to_low[0]) - wide / 2, shear, bolts, f"{what}, tension to one edge"
                 if final == last:
-                    yield inside + float(to_high[-1]) - d_0 / 2, shear, bolts, f"{what}, tension to one edge"
+                    yield inside + float(to_high[-1]) - wide / 2, shear, bolts, f"{what}, tension to one edge"
         for left in range(last):
             gap = float(lines[left + 1] - lines[left])
-            width = float(to_low[0] + to_high[-1] + lines[-1] - lines[0]) - gap - last * d_0
+            width = float(to_low[0] + to_high[-1] + lines[-1] - lines[0]) - gap - last * wide
             yield width, 2 * shear, order[:count].ravel(), f"{count} deep, tension to both edges"
 
 

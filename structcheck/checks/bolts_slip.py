@@ -4,7 +4,7 @@ import numpy as np
 
 from structcheck.checks.basis import Basis
 from structcheck.checks.bolts_group import BoltGroup, BoltLoads, in_plane, normal_clearance, pulls
-from structcheck.checks.bolts_strength import of_group
+from structcheck.checks.bolts_strength import of_group, refuse_long_slot
 from structcheck.errors import NotCovered
 from structcheck.findings import Assumption, Finding
 from structcheck.standards.en1993_1_8 import slip as clause
@@ -31,6 +31,7 @@ def slip(part: BoltGroup, loads: BoltLoads, basis: Basis) -> Finding:
 def k_s(part: BoltGroup) -> float:
     """Factor for the kind of hole, Table 3.6."""
     if part.slot:
+        refuse_long_slot(part)
         return clause.K_S[part.slot]
     wide = part.d_0 - part.size.d > normal_clearance(part.size.d)
     return clause.K_S["oversize" if wide else "normal"]

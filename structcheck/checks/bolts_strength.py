@@ -20,6 +20,7 @@ from structcheck.checks.bolts_group import (
     around,
     greatest_clearance,
     in_plane,
+    longest_slot,
     normal_clearance,
     pulls,
 )
@@ -175,6 +176,7 @@ def hole_factor(part: BoltGroup, along: bool) -> float:
     Raises NotCovered for wider holes, and where the bolt can slide in its slot.
     """
     if part.slot:
+        refuse_long_slot(part)
         if along == part.slot.endswith("along"):
             raise NotCovered("the bolts can slide in their slots: nothing bears but a stop, to be checked apart")
         return SLOT
@@ -186,6 +188,13 @@ def hole_factor(part: BoltGroup, along: bool) -> float:
         raise NotCovered(f"a hole of {part.d_0:g} mm for {part.size.name} is wider than the {widest:g} mm of EN 1090-2")
     remark("oversize hole: bearing times 0.8", "EN 1993-1-8:2005 Table 3.4, note 1")
     return OVERSIZE
+
+
+def refuse_long_slot(part: BoltGroup) -> None:
+    """Raise NotCovered for a slot longer than its kind, for which the factors are not given."""
+    longest = longest_slot(part.size.d, part.slot) if part.slot else math.inf
+    if part.slot_length is not None and part.slot_length > longest:
+        raise NotCovered(f"a slot of {part.slot_length:g} mm is longer than the {longest:g} mm of EN 1090-2")
 
 
 def bearing(part: BoltGroup, loads: BoltLoads, basis: Basis) -> Finding:

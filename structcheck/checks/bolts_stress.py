@@ -176,6 +176,8 @@ def _fatigue_gaps(part: BoltGroup, loads: Sequence[BoltLoads]) -> list[str]:
         gaps.append('the detail "bolt in shear" wants the thread out of the plane (thread = "out")')
     if tau and part.bolt_class.name not in FATIGUE_CLASSES:
         gaps.append(f'the detail "bolt in shear" is for classes {", ".join(FATIGUE_CLASSES)}')
+    if part.slot and any(load.sheared for load in loads):
+        gaps.append("no category of EN 1993-1-9 is for a plate with slots")
     if sigma and part.lever is None:
         gaps.append("prying, part of the pull on the bolts, is not known without `lever`")
     return gaps

@@ -16,6 +16,7 @@ from structcheck.checks.end_plate_part import EndPlate, EndPlateLoads
 from structcheck.checks.member_class import section_class
 from structcheck.checks.member_interaction import capacity
 from structcheck.errors import NotCovered
+from structcheck.formula import remembered
 from structcheck.standards.en1993_1_8 import bolts as bolt_clause
 from structcheck.standards.en1993_1_8 import column
 from structcheck.standards.en1993_1_8 import tstub as clause
@@ -60,6 +61,10 @@ class Bearing:
     def __add__(self, other: "Bearing") -> "Bearing":
         lowest = max(self.lowest, other.lowest)
         return Bearing(self.groups + other.groups, self.sums + other.sums, self.pull + other.pull, lowest)
+
+
+Judge = Callable[[EndPlate, AtLimit, Basis], Bearing]
+"""What the rows rest on in one part of the joint."""
 
 
 @dataclass(frozen=True)
@@ -107,16 +112,27 @@ def fill(part: EndPlate, bearing: Bearing, basis: Basis, *, bent: bool = True) -
     return Rows(tuple(forces), tuple(limits), levers)
 
 
-def share(part: EndPlate, bearing: Bearing, load: EndPlateLoads, basis: Basis) -> float:
-    """Moment and pull in linear sum, 6.2.7.1(3); a pull counts on every row what the least of them bears."""
+@remembered
+def moment_borne(part: EndPlate, judge: Judge, state: AtLimit, basis: Basis) -> float:
+    """Moment that the rows bear by what is judged."""
+    return fill(part, judge(part, state, basis), basis).moment
+
+
+@remembered
+def pull_borne(part: EndPlate, judge: Judge, state: AtLimit, basis: Basis) -> float:
+    """Plain pull that they bear: a pull counts on every row what the least of them bears."""
+    bearing = judge(part, state, basis)
+    forces = fill(part, bearing, basis, bent=False).forces
+    return min([len(forces) * min(forces), *(most for most, _ in bearing.pull)])
+
+
+def share(part: EndPlate, judge: Judge, state: AtLimit, load: EndPlateLoads, basis: Basis) -> float:
+    """Moment and pull in linear sum, 6.2.7.1(3)."""
     ratio = 0.0
-    if load.moment:
-        moment = fill(part, bearing, basis).moment
-        ratio += load.moment / moment if moment > 0 else math.inf
-    if load.pull:
-        forces = fill(part, bearing, basis, bent=False).forces
-        even = min([len(forces) * min(forces), *(most for most, _ in bearing.pull)])
-        ratio += load.pull / even if even > 0 else math.inf
+    for force, borne in ((load.moment, moment_borne), (load.pull, pull_borne)):
+        if force:
+            most = borne(part, judge, state, basis)
+            ratio += force / most if most > 0 else math.inf
     return ratio
 
 
@@ -161,6 +177,7 @@ def on_plate(part: EndPlate, state: AtLimit, basis: Basis) -> Bearing:
     )
 
 
+@remembered
 def _compression(part: EndPlate, state: AtLimit, basis: Basis) -> float:
     flange = part.flange_width * part.flange * part.of_beam.f_y(part.flange) / basis.gamma_M0
     if part.beam is None:
@@ -174,6 +191,7 @@ def _compression(part: EndPlate, state: AtLimit, basis: Basis) -> float:
     return min(whole, flange) if state.sheared else whole
 
 
+@remembered
 def _plate_group(part: EndPlate, first: int, last: int, basis: Basis) -> Force | None:
     """Rows beside the web or beyond a flange; a group runs on one side of a flange only (None across it)."""
     if not one_side(part, first, last):

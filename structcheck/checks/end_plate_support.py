@@ -13,6 +13,7 @@ from structcheck.checks.end_plate_rows import AtLimit, Bearing, Force, bent_rows
 from structcheck.checks.member_forms import E
 from structcheck.checks.web_resistance import LocalLoad, Web, bare_web, stiffened_web
 from structcheck.errors import NotCovered
+from structcheck.formula import remembered
 from structcheck.standards.en1993_1_1 import classification
 from structcheck.standards.en1993_1_8 import column
 
@@ -84,6 +85,7 @@ def _parted(part: EndPlate, first: int, last: int) -> bool:
     return stiffened and not one_side(part, first, last)
 
 
+@remembered
 def _flange_group(part: EndPlate, first: int, last: int, basis: Basis) -> Force | None:
     if _parted(part, first, last):
         return None
@@ -92,6 +94,7 @@ def _flange_group(part: EndPlate, first: int, last: int, basis: Basis) -> Force 
     return force, mode.replace("plate", "flange behind")
 
 
+@remembered
 def _web_group(part: EndPlate, first: int, last: int, basis: Basis) -> Force | None:
     if _parted(part, first, last):
         return None
@@ -111,6 +114,7 @@ def _panel(behind: Support, basis: Basis) -> float:
     return column.panel_shear_resistance(_f_yw(behind), _shear_area(behind, basis), basis.gamma_M0)
 
 
+@remembered
 def _pressed(part: EndPlate, state: AtLimit, basis: Basis) -> float:
     """The web under the beam's flange in compression: bare, or with its stiffeners; cut off at the member's end."""
     behind = _of(part)

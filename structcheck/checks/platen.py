@@ -10,7 +10,7 @@ from functools import lru_cache
 from itertools import pairwise
 from typing import Literal, NamedTuple
 
-from structcheck.analysis.plate import SIDES, Patch, Plate, solve_plate
+from structcheck.analysis.plate import SIDES, Patch, Plate, PlateSolution, solve_plate
 from structcheck.checks.basis import RATED, Basis, Case
 from structcheck.errors import InputError, Mechanism, NotCovered, Problem
 from structcheck.findings import (
@@ -160,33 +160,54 @@ class Bent(NamedTuple):
 
 def bent(part: Platen, load: PlatenLoads, *, for_stress: bool) -> Bent:
     """The bent plate. Raises NotCovered where it would lift off a bearer."""
-    patch = _patch(part, load, for_stress=for_stress)
-    behind = _saddle(part, for_stress=for_stress)
-    unit = _under_unit_force(
-        (part.length, part.width, part.thickness),
-        part.places,
-        (patch.x, patch.y, patch.along, patch.across),
-        behind and (behind.x, behind.y, behind.along, behind.across),
-    )
+    unit = _under_unit_force(*_described(part, load, for_stress=for_stress))
     if unit.bearer_forces and min(unit.bearer_forces) < -1e-6:
         raise NotCovered("the platen lifts off a bearer")
     F = load.force
     return Bent(F * unit.out_of_flat, F * unit.moment, tuple(F * force for force in unit.bearer_forces))
 
 
+def shape_of(part: Platen, load: PlatenLoads) -> PlateSolution:
+    """The whole bent plate under a load as it presses, for those who draw it."""
+    solved = _solved(*_described(part, load, for_stress=False))
+    forces = tuple(load.force * force for force in solved.bearer_forces)
+    return replace(solved, w=load.force * solved.w, bearer_forces=forces)
+
+
+Spot = tuple[float, float, float, float]
+"""Middle and size of a patch."""
+
+
+def _described(
+    part: Platen, load: PlatenLoads, *, for_stress: bool
+) -> tuple[tuple[float, float, float], tuple[float, ...], Spot, Spot | None]:
+    """Size, bearers, the loaded patch and the saddle behind it."""
+    patch, behind = _patch(part, load, for_stress=for_stress), _saddle(part, for_stress=for_stress)
+    return (
+        (part.length, part.width, part.thickness),
+        part.places,
+        (patch.x, patch.y, patch.along, patch.across),
+        (behind.x, behind.y, behind.along, behind.across) if behind else None,
+    )
+
+
 @lru_cache(maxsize=256)
 def _under_unit_force(
-    size: tuple[float, float, float],
-    places: tuple[float, ...],
-    patch: tuple[float, float, float, float],
-    behind: tuple[float, float, float, float] | None,
+    size: tuple[float, float, float], places: tuple[float, ...], patch: Spot, behind: Spot | None
 ) -> Bent:
     """Linear in the force, so one solution serves every case of a place."""
+    solved = _solved(size, places, patch, behind)
+    return Bent(solved.out_of_flat, solved.greatest_moment, solved.bearer_forces)
+
+
+def _solved(
+    size: tuple[float, float, float], places: tuple[float, ...], patch: Spot, behind: Spot | None
+) -> PlateSolution:
+    """The plate under 1 N."""
     edges = {} if places else dict.fromkeys(SIDES, "simple")
     # Between saddle and work the plate is in balance; the edges only keep it in place and carry next to nothing.
     patches = [Patch(1.0, *patch), *([Patch(-1.0, *behind)] if behind else [])]
-    solved = solve_plate(Plate(*size, edges, places, E=E), patches)
-    return Bent(solved.out_of_flat, solved.greatest_moment, solved.bearer_forces)
+    return solve_plate(Plate(*size, edges, places, E=E), patches)
 
 
 def _spans(part: Platen) -> float:

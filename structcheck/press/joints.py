@@ -15,7 +15,7 @@ from structcheck.checks.bolts import check_bolts
 from structcheck.checks.bolts_group import BoltLoads
 from structcheck.checks.pin import PinLoads, check_pin
 from structcheck.checks.platen import NEEDED as PLATEN_NEEDS
-from structcheck.checks.platen import PlatenLoads, check_platen
+from structcheck.checks.platen import Platen, PlatenLoads, check_platen
 from structcheck.checks.weld_group import GroupRun, RunGroup, RunGroupLoads, check_run_group
 from structcheck.errors import InputError, Problem
 from structcheck.findings import Assumption, Outcome, not_checked
@@ -152,8 +152,12 @@ def _through_end_plate(end: EndForces, eccentricity: float) -> BoltLoads:
 
 def placed_pin(table: schema.PinTable, answer: FrameAnswer, setting: Setting) -> Outcome:
     """A pin across the frame: the resultant of the forces in the plane."""
-    loads = [PinLoads(end.case, math.hypot(end.N, end.V_z)) for end in _ends(table, answer)]
-    return check_pin(pin_of(table, setting), loads, setting.basis)
+    return check_pin(pin_of(table, setting), pin_pulls(table, answer), setting.basis)
+
+
+def pin_pulls(table: schema.PinTable, answer: FrameAnswer) -> list[PinLoads]:
+    """What the pin carries at each of its places, in every case."""
+    return [PinLoads(end.case, math.hypot(end.N, end.V_z)) for end in _ends(table, answer)]
 
 
 def placed_weld(table: schema.WeldTable, answer: FrameAnswer, setting: Setting) -> Outcome:
@@ -222,20 +226,30 @@ def placed_platen(table: schema.PlatenTable, answer: FrameAnswer, setting: Setti
     On bearers its length runs from one frame to the next, else along the beams. A force off the middle presses a
     patch cut back about it, so that the patch stays on the plate.
     """
+    platen = platen_at(table, setting)
+    if platen.bearers is None and platen.pushed is None:
+        reason = "what pushes on its other face is not stated: [jack] saddle, or `pushed`"
+        return Outcome(tuple(not_checked(table.name, check, reason) for check in PLATEN_NEEDS))
+    return check_platen(platen, platen_pressed(table, answer), setting.basis)
+
+
+def platen_at(table: schema.PlatenTable, setting: Setting) -> Platen:
+    """The platen between jack and work; where it lies on nothing, the jack's saddle pushes on it."""
+    platen = platen_of(table, setting)
+    if platen.bearers is None and platen.pushed is None and setting.press:
+        return replace(platen, pushed=setting.press.jack.saddle)
+    return platen
+
+
+def platen_pressed(table: schema.PlatenTable, answer: FrameAnswer) -> list[PlatenLoads]:
+    """The jack's force on the platen, in the middle and off it, in every case."""
     loads = []
     for p in answer.forces["platen"]:
         far, aside = (p.offset_across, p.offset) if table.bearers else (p.offset, p.offset_across)
         along = _within(table.along, table.length, far)
         across = _within(table.across, table.width, aside)
         loads.append(PlatenLoads(p.case, p.force, along, across, table.shape, table.length / 2 + far, aside))
-    platen = platen_of(table, setting)
-    if table.bearers is None and platen.pushed is None:
-        saddle = setting.press.jack.saddle if setting.press else None
-        if saddle is None:
-            reason = "what pushes on its other face is not stated: [jack] saddle, or `pushed`"
-            return Outcome(tuple(not_checked(table.name, check, reason) for check in PLATEN_NEEDS))
-        platen = replace(platen, pushed=saddle)
-    return check_platen(platen, loads, setting.basis)
+    return loads
 
 
 def _within(patch: float | None, size: float, offset: float) -> float | None:

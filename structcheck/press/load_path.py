@@ -106,10 +106,10 @@ def _under_load(name: str, span: float, pressed: Sequence[Any]) -> list[Pressing
 
 
 def _at_ends(name: str, answer: FrameAnswer) -> list[Pressing]:
-    """Where the beam sits on its ends, its reaction presses its flange."""
+    """Where the beam sits on its ends, its reaction presses its flange; one cut from the frame's plate has no ends."""
     found = []
     for side in ("left", "right"):
-        for end in answer.ends[f"{name}/{side}"]:
+        for end in answer.ends.get(f"{name}/{side}", ()):
             force = abs(end.V_z)
             found.append(Pressing(end.case, "support", f"at the {side} end", force, abs(end.M_y), force, 0.0))
     return found

@@ -272,15 +272,20 @@ def platen_of(table: schema.PlatenTable, setting: Setting) -> Platen:
     return Platen(**stated(table, Platen) | own)
 
 
-def run_platen(table: schema.PlatenTable, setting: Setting) -> Outcome:
-    """Check a platen under a force of its own."""
-    need_one(table, "platen", ("load",), setting)
+def platen_loads(table: schema.PlatenTable, setting: Setting) -> tuple[PlatenLoads, ...]:
+    """The force stated on the platen, in every case."""
     load = newtons(table.load, setting, "load")
 
     def make(case: Case, factor: float) -> PlatenLoads:
         return PlatenLoads(case, load * factor, table.along, table.across, table.shape)
 
-    outcome = check_platen(platen_of(table, setting), from_rated(setting.basis, make), setting.basis)
+    return from_rated(setting.basis, make)
+
+
+def run_platen(table: schema.PlatenTable, setting: Setting) -> Outcome:
+    """Check a platen under a force of its own."""
+    need_one(table, "platen", ("load",), setting)
+    outcome = check_platen(platen_of(table, setting), platen_loads(table, setting), setting.basis)
     return marked(outcome, setting, is_users(table.load))
 
 

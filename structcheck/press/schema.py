@@ -238,7 +238,10 @@ class BoltsTable(Placed):
     single_lap: bool | None = Field(None, description="one plate on one plate, bolts in one row")
     countersunk: bool = False
     sink: Position = Field(0.0, validate_default=False, description="depth of the countersink in the plate")
-    slot: Literal["short across", "long across", "short along", "long along"] | None = None
+    slot: Literal["short across", "long across", "short along", "long along"] | None = Field(
+        None, description="slotted holes, and how they lie to the force"
+    )
+    slot_length: Length | None = Field(None, description="of a slot over all; the longest of its kind if not stated")
     backing: Length | None = Field(None, description="backing plate under the heads")
     plate_runs: Literal["along", "across"] | None = Field(None, description="which way the plate runs from the group")
     exposed: bool | None = Field(None, description="out in the weather, unpainted")

@@ -51,6 +51,10 @@ _STYLE: Mapping[str, Any] = {
 }
 
 
+PER_INCH = 5.4
+"""rem for an inch of canvas: letters of 11 points are about 13 pixels. A phone shows 4.5 inches with 11 pixels left."""
+
+
 @dataclass(frozen=True)
 class Figure:
     """A finished figure.
@@ -103,9 +107,15 @@ def drawing(width: float, height: float, *, font: float = 10.0) -> Iterator[Any]
 
 
 def finished(
-    canvas: Any, name: str, words: str, caption: str = "", wide: float = 46.0, *, tight: bool = True
+    canvas: Any, name: str, words: str, caption: str = "", wide: float | None = None, *, tight: bool = False
 ) -> Figure:
-    """The canvas as a figure; to be called inside `drawing`. `tight` cuts it to what is drawn, at twice the time."""
+    """The canvas as a figure; to be called inside `drawing`.
+
+    wide   the widest it is shown, rem; as large as it was drawn where not given
+    tight  cut to what is drawn, at twice the time
+    """
+    if wide is None:
+        wide = round(PER_INCH * float(canvas.get_size_inches()[0]), 2)
     buffer = io.StringIO()
     empty = {"Date": None, "Creator": None, "Format": None, "Type": None}
     cut: dict[str, Any] = {"bbox_inches": "tight", "pad_inches": 0.04} if tight else {}

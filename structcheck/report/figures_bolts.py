@@ -8,6 +8,10 @@ from matplotlib.patches import Circle, Rectangle
 from structcheck.checks.bolts_group import BoltGroup, BoltLoads, in_plane, pulls
 from structcheck.report.figures import FAINT, INK, WASH, Figure, drawing, fill, finished
 from structcheck.report.figures_marks import arrow, measure
+from structcheck.report.figures_sheet import Sheet
+
+SIZE, BESIDE, BELOW, LEAST = 2.5, 0.65, 0.75, 2.6
+"""Inches: the longer side of the group, room for dimensions beside it and below it, the narrowest drawing."""
 
 
 def bolts_figure(name: str, group: BoltGroup, loads: BoltLoads, use: float | None) -> Figure:
@@ -22,40 +26,37 @@ def bolts_figure(name: str, group: BoltGroup, loads: BoltLoads, use: float | Non
     far = group.far_end or end
     left, right, bottom, top = low[0] - edge, high[0] + edge, low[1] - far, high[1] + end
     reach = max(right - left, top - bottom)
-    with drawing(*_paper(right - left, top - bottom)) as canvas:
-        axes = canvas.add_axes((0.0, 0.0, 1.0, 1.0))
-        axes.set_axis_off()
-        axes.set_aspect("equal")
+    longest = float(sizes.max(initial=0.0))
+    tips = spots + forces * (0.3 * reach / longest if longest > 0 else 0.0)
+    (first, lowest), (last, highest) = np.minimum(tips.min(axis=0), low), np.maximum(tips.max(axis=0), high)
+    scale = SIZE / reach
+    box = (
+        min(left - BESIDE / scale, first),
+        max(right, last) + 0.1 / scale,
+        min(bottom, lowest) - BELOW / scale,
+        max(top, highest) + 0.1 / scale,
+    )
+    with drawing(max(LEAST, (box[1] - box[0]) * scale), (box[3] - box[2]) * scale, font=11) as canvas:
+        axes = Sheet(canvas, box)
         axes.add_patch(Rectangle((left, bottom), right - left, top - bottom, facecolor=WASH, edgecolor=FAINT))
-        longest = float(sizes.max(initial=0.0))
-        scale = 0.3 * reach / longest if longest > 0 else 0.0
-        for number, ((x, y), force) in enumerate(zip(spots, forces, strict=True)):
+        for number, (spot, tip) in enumerate(zip(spots.tolist(), tips.tolist(), strict=True)):
             look = fill(use) if number == worst else {"facecolor": WASH, "edgecolor": INK}
-            axes.add_patch(Circle((x, y), group.d_0 / 2, linewidth=1.4, zorder=3, **look))
+            axes.add_patch(Circle(spot, group.d_0 / 2, linewidth=1.4, zorder=3, **look))
             if sizes[number] > 1e-6 * max(longest, 1.0):
-                arrow(axes, (x, y), (x + force[0] * scale, y + force[1] * scale), bold=number == worst)
-        x, y = spots[worst]
+                arrow(axes, spot, tip, bold=number == worst)
         text = f"{sizes[worst] / 1e3:.4g} kN" if longest else ""
         if pull[worst] > 0:
             text += f"{', ' if text else ''}pull {pull[worst] / 1e3:.4g} kN"
-        axes.annotate(
-            f"filled: {text}", (right, y), (8, 0), textcoords="offset points", va="center", ha="left", fontweight="bold"
-        )
-        _measures(axes, group, (left, right, bottom, top), 0.1 * reach)
-        axes.margins(0.02)
+        canvas.text(0.5, 0.02, f"filled: {text}", va="bottom", ha="center", fontweight="bold")
+        _measures(axes, group, (left, right, bottom, top), 0.16 / scale)
         words = _words(group, sizes, pull, worst)
         caption = (
             f"Each bolt's force on the plate, {loads.case.name}; the bolt worked hardest is filled. To scale, in mm."
         )
-        return finished(canvas, name, words, caption, wide=26.0)
+        return finished(canvas, name, words, caption)
 
 
-def _paper(width: float, height: float) -> tuple[float, float]:
-    scale = 4.2 / max(width, height)
-    return max(2.2, width * scale + 1.4), max(1.6, height * scale + 0.8)
-
-
-def _measures(axes, group: BoltGroup, box: tuple[float, float, float, float], step: float) -> None:
+def _measures(axes: Sheet, group: BoltGroup, box: tuple[float, float, float, float], step: float) -> None:
     left, _, bottom, top = box
     rows = sorted({round(float(y), 6) for y in group.positions[:, 1]})
     columns = sorted({round(float(x), 6) for x in group.positions[:, 0]})

@@ -1,76 +1,63 @@
 """The frame as it was understood, to scale, with the highest use of each member beside it."""
 
-from collections.abc import Iterator, Mapping
-from typing import Any
-
 from matplotlib.patches import Circle, Rectangle
 
 from structcheck.findings import Result
 from structcheck.press.frame.solving import Ringed
 from structcheck.press.frame.understood import Part, Ring
 from structcheck.press.schema import PressFile
-from structcheck.report.figures import FAINT, INK, PAPER, WASH, Figure, Panel, drawing, fill, finished
-from structcheck.report.figures_frame_axes import Axis, axes_of, corners_of
-from structcheck.report.figures_frame_lines import lines_figures
-from structcheck.report.figures_marks import measure
-from structcheck.report.table import use_of
+from structcheck.report.figures import FAINT, INK, PAPER, WASH, Figure, drawing, fill, finished
+from structcheck.report.figures_frame_axes import axes_of, corners_of
+from structcheck.report.figures_marks import measure, measure_up
+from structcheck.report.figures_sheet import Sheet
+from structcheck.report.figures_skeleton import Axis
+from structcheck.report.figures_uses import Uses, uses_of
 
-TALL, WIDE = 5.6, 4.6
-"""Most the frame itself takes on the paper, inches."""
+TALL, WIDE = 4.4, 2.7
+"""Most the frame itself takes on the paper, inches: with the letters beside it no wider than a phone can show."""
 
-LETTERS = 0.8
+LETTERS = 0.72
 """Room for "upright" beside the frame, inches."""
-
-Uses = Mapping[str, tuple[float | None, str]]
-
-
-def figures_of_frame(press: PressFile, result: Result, found: Ringed, rated: float) -> Iterator[Figure | Panel]:
-    """Every figure of a ring but those of the states of its corners."""
-    yield understood(press, result, found)
-    yield from lines_figures(found, rated)
 
 
 def understood(press: PressFile, result: Result, found: Ringed) -> Figure:
     """The frame to scale, each member in the hue of its highest use with the number beside it."""
-    ring, uses = found.ring, _uses(result)
+    ring, uses = found.ring, uses_of(result)
     wide, high = ring.span + ring.upright.depth, ring.height + ring.legs + ring.head.high + ring.bed.low
     scale = min(TALL / high, WIDE / wide)  # inches for 1 mm
-    letters = LETTERS / scale
-    with drawing(wide * scale + 2.2 * LETTERS, high * scale + 1.3, font=11.5) as canvas:
-        axes = canvas.add_axes((0.0, 0.0, 1.0, 1.0))
-        axes.set_axis_off()
-        axes.set_aspect("equal")
+    beside, above, below = LETTERS / scale, 0.5 / scale, 1.0 / scale
+    box = (
+        -ring.upright.depth / 2 - beside,
+        ring.span + ring.upright.depth / 2 + beside + (0.34 / scale),
+        -max(ring.bed.low, ring.legs) - below,
+        ring.height + ring.head.high + above,
+    )
+    with drawing((box[1] - box[0]) * scale, (box[3] - box[2]) * scale, font=11) as canvas:
+        axes = Sheet(canvas, box)
         lines = axes_of(ring)
         order = [*(name for name in lines if name not in ("head", "bed")), "bed", "head"]
         for name in order:
             _member(axes, ring, name, lines[name], uses)
         _jack(axes, press, found)
-        size = 0.014 * max(ring.span, ring.height)
+        size = 0.055 / scale
         for x, y in corners_of(ring).values():
             axes.add_patch(Circle((x, y), size, facecolor=PAPER, edgecolor=INK, zorder=6))
         for name in order:
             _number(axes, ring, name, lines[name], uses, 0.06 / scale)
-        _dimensions(axes, ring, letters, 0.55 / scale)
+        _dimensions(axes, ring, 1.02 * beside, below - 0.3 / scale)
         words = _words(ring, uses)
         caption = (
             "To scale, in mm, from what the file says: look for slips of the pen. A member is shaded by its highest "
             "use, hatched above 1; the number beside it is that use. Dotted: lines along which the force may stand."
         )
-        return finished(canvas, "figure-frame", words, caption, wide=36.0)
-
-
-def _uses(result: Result) -> Uses:
-    found: dict[str, tuple[float | None, str]] = {}
-    for finding in reversed(result.ranked):
-        found[finding.part] = (finding.utilisation, use_of(finding))
-    return found
+        return finished(canvas, "figure-frame", words, caption)
 
 
 def _part(ring: Ring, name: str) -> Part:
     return {"head": ring.head, "bed": ring.bed}.get(name, ring.upright)
 
 
-def _member(axes: Any, ring: Ring, name: str, line: Axis, uses: Uses) -> None:
+def _member(axes: Sheet, ring: Ring, name: str, line: Axis, uses: Uses) -> None:
     """A beam from outer face to outer face of the uprights, an upright between the outer edges of the beams."""
     part = _part(ring, name)
     look = fill(uses[name][0]) if name in uses else {"facecolor": WASH, "edgecolor": INK}
@@ -88,7 +75,7 @@ def _member(axes: Any, ring: Ring, name: str, line: Axis, uses: Uses) -> None:
     axes.plot(*shown, color=INK, linewidth=0.6, linestyle=(0, (8, 3, 2, 3)), zorder=5)
 
 
-def _jack(axes: Any, press: PressFile, found: Ringed) -> None:
+def _jack(axes: Sheet, press: PressFile, found: Ringed) -> None:
     """The jacks where they stand, and how far off centre the force was put."""
     ring, jack = found.ring, press.jack
     on_bed = press.frame is not None and press.frame.jack_on == "bed"
@@ -109,7 +96,7 @@ def _jack(axes: Any, press: PressFile, found: Ringed) -> None:
         axes.plot([place, place], [low, high], color=FAINT, linewidth=0.9, linestyle=(0, (1.5, 3)), zorder=1)
 
 
-def _number(axes: Any, ring: Ring, name: str, line: Axis, uses: Uses, gap: float) -> None:
+def _number(axes: Sheet, ring: Ring, name: str, line: Axis, uses: Uses, gap: float) -> None:
     text = "\n".join([*name.split(" "), uses[name][1] if name in uses else "not judged"])
     if name == "head":
         spot, how = (ring.span / 2, ring.height + ring.head.high + gap), {"ha": "center", "va": "bottom"}
@@ -122,23 +109,16 @@ def _number(axes: Any, ring: Ring, name: str, line: Axis, uses: Uses, gap: float
     axes.text(*spot, text, fontweight="bold", zorder=7, **how)
 
 
-def _dimensions(axes: Any, ring: Ring, letters: float, below: float) -> None:
-    level = -max(ring.bed.low, ring.legs) - (below if not ring.legs else 0.3 * below)
+def _dimensions(axes: Sheet, ring: Ring, letters: float, below: float) -> None:
+    level = -max(ring.bed.low, ring.legs) - below
     measure(axes, (0.0, level), (ring.span, level), f"span {ring.span:.5g}")
     beside = ring.span + ring.upright.depth / 2 + letters
-    _upright_measure(axes, beside, 0.0, ring.height, f"height {ring.height:.5g}")
-    _upright_measure(
+    measure_up(axes, beside, 0.0, ring.height, f"height {ring.height:.5g}")
+    measure_up(
         axes, ring.span * 0.84, ring.bed.high, ring.height - ring.head.low, f"opening {ring.opening:.5g}", left=True
     )
     if ring.legs:
-        _upright_measure(axes, beside, -ring.legs, 0.0, f"legs {ring.legs:.5g}")
-
-
-def _upright_measure(axes: Any, x: float, low: float, high: float, text: str, *, left: bool = False) -> None:
-    measure(axes, (x, low), (x, high), "")
-    side: dict[str, Any] = {"ha": "right", "xytext": (-4, 0)} if left else {"ha": "left", "xytext": (4, 0)}
-    place = (low + high) / 2
-    axes.annotate(text, (x, place), textcoords="offset points", va="center", rotation=90, color=FAINT, **side)
+        measure_up(axes, beside, -ring.legs, 0.0, f"legs {ring.legs:.5g}")
 
 
 def _words(ring: Ring, uses: Uses) -> str:

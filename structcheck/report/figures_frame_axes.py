@@ -1,27 +1,8 @@
 """Where the members of a ring lie on the paper: mm, from the bed's left corner."""
 
-from dataclasses import dataclass
-
-import numpy as np
-
+from structcheck.press.frame.solving import Ringed
 from structcheck.press.frame.understood import Ring
-
-
-@dataclass(frozen=True)
-class Axis:
-    """A member's centre-line: where it starts, its direction, and where its local z points."""
-
-    start: tuple[float, float]
-    along: tuple[float, float]
-    up: tuple[float, float]
-    length: float
-
-    def at(self, x: np.ndarray, z: np.ndarray | float = 0.0) -> tuple[np.ndarray, np.ndarray]:
-        """Points of the paper at x along the member and z off it."""
-        return (
-            self.start[0] + self.along[0] * x + self.up[0] * z,
-            self.start[1] + self.along[1] * x + self.up[1] * z,
-        )
+from structcheck.report.figures_skeleton import Axis, JointState, Skeleton
 
 
 def axes_of(ring: Ring) -> dict[str, Axis]:
@@ -48,3 +29,19 @@ def corners_of(ring: Ring) -> dict[str, tuple[float, float]]:
         "bed/left": (pin, 0.0),
         "bed/right": (ring.span - pin, 0.0),
     }
+
+
+def skeleton_of(found: Ringed) -> Skeleton:
+    """A solved ring as lines, in every state of its corners that can carry the central force."""
+    corners = corners_of(found.ring)
+    states = tuple(
+        JointState(
+            solved.state.name,
+            found.base.result,
+            solved.factors[:, 0],
+            tuple(spot for place, spot in corners.items() if place not in solved.state.holds),
+        )
+        for solved in found.states
+        if solved.carried[0]
+    )
+    return Skeleton(axes_of(found.ring), states, frozenset({"right upright", "right leg"}))

@@ -1,157 +1,145 @@
-"""How a ring moves and what runs in it under the central rated force, in the states its corners may be in."""
+"""How a frame moves and what runs in it under the central rated force, in the states its joints may be in."""
 
 import textwrap
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from typing import Any
 
 import numpy as np
 from matplotlib.patches import Circle
 
-from structcheck.press.frame.solving import Ringed
-from structcheck.press.frame.states import Solved
 from structcheck.report.figures import FAINT, HUES, INK, PAPER, Figure, Panel, drawing, finished
-from structcheck.report.figures_frame_axes import axes_of, corners_of
+from structcheck.report.figures_marks import headed
+from structcheck.report.figures_sheet import Sheet
+from structcheck.report.figures_skeleton import Axis, JointState, Skeleton
 
-PLACES = 25
-"""Places along each member at which its line is drawn, beside those where loads stand."""
+Diagram = tuple[np.ndarray, np.ndarray]
+"""Places along a member and the values there."""
 
-QUANTITIES = (("N", "axial force", "kN", 1e3), ("Vz", "shear", "kN", 1e3), ("My", "moment", "kN m", 1e6))
+QUANTITIES = (("N", "axial force", "kN", 1e3), ("V", "shear", "kN", 1e3), ("M", "moment", "kN m", 1e6))
 
 WIDE = 2.7
 """Width of a small figure, inches."""
 
+SHAPE, KEY = (3.8, 3.7), 0.5
+"""Most the deflected shape takes, and the lines of the key below it, inches."""
+
 LEAST = 14.0
 """Width below which a small figure does not shrink, rem: its letters of 10 points stay over 11 pixels."""
 
+HAIR = 1e-9
+"""Share of the force below which a diagram is nothing but rounding."""
 
-def lines_figures(found: Ringed, rated: float) -> Iterator[Figure | Panel]:
+
+def lines_figures(frame: Skeleton, rated: float) -> Iterator[Figure | Panel]:
     """The deflected shape and the internal forces."""
-    yield deflected(found, rated)
-    yield diagrams(found, rated)
+    yield deflected(frame, rated)
+    yield diagrams(frame, rated)
 
 
-def states_figures(found: Ringed, rated: float) -> Iterator[Panel]:
-    """The moments in every state of the corners, where there are several."""
-    able = _able(found)
-    if len(able) > 1:
-        yield corner_states(found, able, rated)
+def states_figures(frame: Skeleton, rated: float) -> Iterator[Panel]:
+    """The moments in every state of the joints, where there are several."""
+    if len(frame.states) > 1:
+        yield joint_states(frame, rated)
 
 
-def _able(found: Ringed) -> list[Solved]:
-    """The states that can carry the central force."""
-    return [solved for solved in found.states if solved.carried[0]]
-
-
-def _two(found: Ringed) -> list[Solved]:
+def _two(frame: Skeleton) -> tuple[JointState, ...]:
     """The stiffest and the loosest state."""
-    able = _able(found)
-    return able if len(able) == 1 else [able[0], able[-1]]
-
-
-def _factors(solved: Solved) -> np.ndarray:
-    """The central position's combination of columns in one state."""
-    return solved.factors[:, 0]
+    return frame.states if len(frame.states) == 1 else (frame.states[0], frame.states[-1])
 
 
 # ---- how it moves ----------------------------------------------------------------------------
 
 
-def deflected(found: Ringed, rated: float) -> Figure:
+def deflected(frame: Skeleton, rated: float) -> Figure:
     """The frame's shape under the central rated force, movements drawn larger."""
-    lines = axes_of(found.ring)
-    shapes = {
-        solved.state.name: {
-            name: _moved(found, name, np.linspace(0, line.length, PLACES), _factors(solved)) * rated
-            for name, line in lines.items()
-        }
-        for solved in _two(found)
+    shapes = {state.name: {name: frame.moved(name, state) for name in frame.axes} for state in _two(frame)}
+    most = {
+        state: rated * max(float(np.hypot(*moved).max()) for _, moved in one.values()) for state, one in shapes.items()
     }
-    most = {state: max(float(np.hypot(m[0], m[2]).max()) for m in one.values()) for state, one in shapes.items()}
-    times = _round_down(0.09 * found.ring.span / max(max(most.values()), 1e-9))
-    with drawing(4.4, 4.4 * _tall(found)) as canvas:
-        axes = _paper(canvas, found, room=0.14)
-        for line in lines.values():
-            axes.plot(*line.at(np.array([0.0, line.length])), color=FAINT, linewidth=1.0, linestyle=(0, (4, 3)))
+    times = round_down(0.12 * frame.size / max(max(most.values()), 1e-9))
+    wide, tall = SHAPE[0], min(SHAPE[0] * _tall(frame), SHAPE[1])
+    with drawing(wide, tall + KEY, font=11) as canvas:
+        sheet = _paper(canvas, frame, room=0.16, below=KEY / (tall + KEY))
+        for line in frame.axes.values():
+            sheet.plot(*line.at(np.array([0.0, line.length])), color=FAINT, linewidth=1.0, linestyle=(0, (4, 3)))
         for number, (state, members) in enumerate(shapes.items()):
-            for place, (name, line) in enumerate(lines.items()):
-                x, moved = np.linspace(0, line.length, PLACES), members[name]
-                axes.plot(
-                    *line.at(x + times * moved[0], times * moved[2]),
-                    color=INK if number == 0 else HUES[3],
-                    linewidth=2.2,
-                    label=f"{state}: at most {most[state]:.3g} mm" if place == 0 else None,
+            colour, width = (INK, 2.2) if number == 0 else (HUES[3], 2.2)
+            for name, line in frame.axes.items():
+                x, moved = members[name]
+                sheet.plot(
+                    *line.at(x + times * rated * moved[0], times * rated * moved[1]), color=colour, linewidth=width
                 )
-        axes.legend(loc="center", frameon=False)
+            _key(canvas, number, f"{state}: at most {most[state]:.3g} mm", colour)
         listed = "; ".join(f"{state}, at most {value:.3g} mm" for state, value in most.items())
         words = f"Deflected shape under the central rated force, drawn {times:g} times larger: {listed}."
         caption = f"Rated force in the middle. Movements are drawn {times:g} times larger; dashed: unloaded."
-        return finished(canvas, "figure-moved", words, caption, wide=27.0, tight=False)
+        return finished(canvas, "figure-moved", words, caption)
 
 
-def _moved(found: Ringed, member: str, x: np.ndarray, factors: np.ndarray) -> np.ndarray:
-    result = found.base.result
-    values = np.stack([result.deflection(member, x, case) for case in result.cases])  # (c, 3, n)
-    return np.einsum("c,cdn->dn", factors, values)
+def _key(canvas: Any, number: int, text: str, colour: str) -> None:
+    """A line of the key below the drawing."""
+    sheet = Sheet(canvas, (0.0, canvas.get_size_inches()[0], 0.0, canvas.get_size_inches()[1]))
+    height = 0.34 - 0.24 * number
+    sheet.plot([0.15, 0.5], [height, height], color=colour, linewidth=2.2)
+    sheet.text(0.6, height, text, va="center")
 
 
-def _tall(found: Ringed) -> float:
-    ring = found.ring
-    return min(1.6, max(0.5, (ring.height + ring.legs) / ring.span))
+def _tall(frame: Skeleton) -> float:
+    left, right, low, high = frame.box
+    return min(1.6, max(0.5, (high - low) / max(right - left, 1e-9)))
 
 
-def _round_down(value: float) -> float:
+def round_down(value: float) -> float:
     """To 1, 2 or 5 times a power of ten."""
     power = 10.0 ** np.floor(np.log10(value))
     return float(power * max(step for step in (1, 2, 5) if step * power <= value * (1 + 1e-9)))
 
 
-def _paper(canvas: Any, found: Ringed, *, room: float, title: str = "") -> Any:
-    """Axes that hold the frame and `room` times its smaller side round it, to scale."""
-    ring = found.ring
-    axes = canvas.add_axes((0.0, 0.0, 1.0, 0.9 if title else 1.0))
-    axes.set_axis_off()
-    axes.set_aspect("equal")
-    side = room * min(ring.span, ring.height)
-    axes.set_xlim(-side, ring.span + side)
-    axes.set_ylim(-ring.legs - side, ring.height + side)
+def _paper(canvas: Any, frame: Skeleton, *, room: float, title: str = "", below: float = 0.0) -> Sheet:
+    """A sheet that holds the frame and `room` times its smaller side round it, below a title and above a key."""
+    left, right, low, high = frame.box
+    side = room * frame.size
+    above = 0.0
     if title:
-        canvas.text(0.5, 0.99, title, ha="center", va="top", fontweight="bold")
-    return axes
+        headed(canvas, title)
+        above = 0.1
+    box = (left - side, right + side, low - side, high + side)
+    return Sheet(canvas, box, (0.0, below, 1.0, 1.0 - above - below))
 
 
 # ---- what runs in it -------------------------------------------------------------------------
 
 
-def diagrams(found: Ringed, rated: float) -> Panel:
+def diagrams(frame: Skeleton, rated: float) -> Panel:
     """Axial force, shear and moment; filled for the first state, a line for the last."""
-    states = _two(found)
+    states = _two(frame)
     figures = []
     for quantity, name, unit, size in QUANTITIES:
-        with drawing(WIDE, WIDE * _tall(found) + 0.3) as canvas:
-            axes = _paper(canvas, found, room=0.36, title=f"{name}, {unit}")
-            tops = [_diagram(axes, found, quantity, s, rated / size, filled=s is states[0]) for s in states]
-            said = ", ".join(f"{top:.4g} {unit} ({s.state.name})" for top, s in zip(tops, states, strict=True))
+        with drawing(WIDE, WIDE * _tall(frame) + 0.3) as canvas:
+            sheet = _paper(canvas, frame, room=0.36, title=f"{name}, {unit}")
+            tops = [_diagram(sheet, frame, quantity, s, rated / size, filled=s is states[0]) for s in states]
+            said = ", ".join(f"{top:.4g} {unit} ({s.name})" for top, s in zip(tops, states, strict=True))
             words = f"Greatest {name} under the central rated force: {said}."
-            figures.append(finished(canvas, f"figure-{name.replace(' ', '-')}", words, tight=False))
-    other = f"; the line: {states[-1].state.name}" if len(states) > 1 else ""
-    caption = f"Rated force in the middle. Filled: {states[0].state.name}{other}. Moments on the side in tension."
+            figures.append(finished(canvas, f"figure-{name.replace(' ', '-')}", words))
+    other = f"; the line: {states[-1].name}" if len(states) > 1 else ""
+    caption = f"Rated force in the middle. Filled: {states[0].name}{other}. Moments on the side in tension."
     return Panel(tuple(figures), caption, LEAST)
 
 
-def corner_states(found: Ringed, able: list[Solved], rated: float) -> Panel:
-    """Moments in every state the corners may be in."""
+def joint_states(frame: Skeleton, rated: float) -> Panel:
+    """Moments in every state the joints may be in."""
     figures = []
-    for number, solved in enumerate(able):
-        title = "\n".join(textwrap.wrap(solved.state.name, 22))
-        with drawing(WIDE, WIDE * _tall(found) + 0.4) as canvas:
-            axes = _paper(canvas, found, room=0.3, title=title)
-            most = _diagram(axes, found, "My", solved, rated / 1e6, filled=True)
-            for place, (x, y) in corners_of(found.ring).items():
-                if place not in solved.state.holds:
-                    size = 0.03 * max(found.ring.span, found.ring.height)
-                    axes.add_patch(Circle((x, y), size, facecolor=PAPER, edgecolor=INK, linewidth=1.6, zorder=7))
-            words = f"{solved.state.name}: greatest moment {most:.3g} kN m under the central rated force."
-            figures.append(finished(canvas, f"figure-corners-{number}", words, tight=False))
+    for number, state in enumerate(frame.states):
+        title = "\n".join(textwrap.wrap(state.name, 24))
+        with drawing(WIDE, WIDE * _tall(frame) + 0.4) as canvas:
+            sheet = _paper(canvas, frame, room=0.3, title=title)
+            most = _diagram(sheet, frame, "M", state, rated / 1e6, filled=True)
+            for spot in state.loose:
+                sheet.add_patch(
+                    Circle(spot, 0.05 / sheet.scale, facecolor=PAPER, edgecolor=INK, linewidth=1.6, zorder=7)
+                )
+            words = f"{state.name}: greatest moment {most:.3g} kN m under the central rated force."
+            figures.append(finished(canvas, f"figure-corners-{number}", words))
     caption = (
         "How stiff the corners are is not known, so each part takes the worst of these states. Moments in kN m, rated "
         "force in the middle; an open circle is a corner that turns freely."
@@ -159,55 +147,69 @@ def corner_states(found: Ringed, able: list[Solved], rated: float) -> Panel:
     return Panel(tuple(figures), caption, LEAST)
 
 
-def _diagram(axes: Any, found: Ringed, quantity: str, solved: Solved, times: float, *, filled: bool) -> float:
+def _diagram(sheet: Sheet, frame: Skeleton, quantity: str, state: JointState, times: float, *, filled: bool) -> float:
     """One quantity along every member, drawn off its centre-line; returns the greatest value."""
-    ring, values = found.ring, {}
-    lines = axes_of(ring)
-    for name, line in lines.items():
-        ends = np.array(found.base.result.stations(name))
-        x = np.unique(np.concatenate([np.linspace(0, line.length, PLACES), ends, ends - 1e-6, ends + 1e-6]))
-        x = x[(x >= 0) & (x <= line.length)]
-        values[name] = x, _line_of(found, quantity, name, x, _factors(solved)) * times
-    most = max(float(np.abs(y).max()) for _, y in values.values())
-    scale = 0.2 * min(ring.span, ring.height) / most if most > 0 else 0.0
+    found = {name: frame.diagram(quantity, name, state) for name in frame.axes}
+    most = max(float(np.abs(y).max()) for _, y in found.values())
+    least = HAIR * (frame.size if quantity == "M" else 1.0)
+    scale = 0.2 * frame.size / most if most > least else 0.0
     # A positive moment has tension at the bottom of a beam and on the outer face of an upright: along -z.
-    side = -1.0 if quantity == "My" else 1.0
-    for name, line in lines.items():
-        x, y = values[name]
-        far = line.at(x, side * scale * y)
+    side = -1.0 if quantity == "M" else 1.0
+    for name, line in frame.axes.items():
+        x, y = found[name]
+        # Closed at both ends, so that what ends with a step is seen to end.
+        near, far = line.at(x[[0, -1]]), line.at(x, side * scale * y)
+        edge = np.r_[near[0][0], far[0], near[0][1]], np.r_[near[1][0], far[1], near[1][1]]
         if filled:
-            near = line.at(x)
-            axes.fill(np.r_[near[0], far[0][::-1]], np.r_[near[1], far[1][::-1]], facecolor=HUES[1], edgecolor="none")
-            axes.plot(*line.at(np.array([0.0, line.length])), color=INK, linewidth=1.4)
-        axes.plot(*far, color=HUES[5] if filled else INK, linewidth=1.2)
-        if filled and not name.startswith("right"):
-            _label(axes, line, x, y, side * scale, most)
-    return most
+            sheet.fill(*edge, facecolor=HUES[1], edgecolor="none", zorder=1)
+            sheet.plot(*line.at(np.array([0.0, line.length])), color=INK, linewidth=1.4)
+        sheet.plot(*edge, color=HUES[5] if filled else INK, linewidth=1.2)
+    if filled and most > least:
+        own = {name: (x, y * times) for name, (x, y) in found.items() if name not in frame.twins}
+        _labels(sheet, frame, own, side * scale / times, most * times)
+    return most * times if most > least else 0.0
 
 
-def _label(axes: Any, line: Any, x: np.ndarray, y: np.ndarray, scale: float, most: float) -> None:
-    """The greatest value of a member beyond its line; left out where it hardly shows."""
+def _labels(sheet: Sheet, frame: Skeleton, found: Mapping[str, Diagram], scale: float, most: float) -> None:
+    """The greatest value of each member; left out where it hardly shows, or stands at a corner beside its like."""
+    told: list[float] = []
+    worst = {name: _worst(frame.axes[name], *values) for name, values in found.items()}
+    for name, place in sorted(
+        worst.items(), key=lambda one: _at_end(frame.axes[one[0]], found[one[0]][0][one[1]]) != 0
+    ):
+        x, y = found[name]
+        size = abs(float(y[place]))
+        repeated = _at_end(frame.axes[name], x[place]) != 0 and any(abs(size - other) < 2e-3 * other for other in told)
+        if size >= 0.03 * most and not repeated:
+            told.append(size)
+            _label(sheet, frame.axes[name], x, y, place, scale)
+
+
+def _worst(line: Axis, x: np.ndarray, y: np.ndarray) -> int:
+    """Where the value is greatest, the nearest to the middle if it is so at several places."""
     size = np.abs(y)
-    if size.max() < 0.03 * most:
-        return
     among = np.flatnonzero(size >= size.max() * (1 - 1e-6))
-    worst = among[np.argmin(np.abs(x[among] - 0.5 * line.length))]
+    return int(among[np.argmin(np.abs(x[among] - 0.5 * line.length))])
+
+
+def _at_end(line: Axis, x: float) -> float:
+    """1 at the start of a member, -1 at its end, else 0: the way back from the corner."""
+    return 1.0 if x < 0.05 * line.length else -1.0 if x > 0.95 * line.length else 0.0
+
+
+def _label(sheet: Sheet, line: Axis, x: np.ndarray, y: np.ndarray, worst: int, scale: float) -> None:
+    """A value beyond its line."""
+    size = np.abs(y)
     px, py = line.at(x[worst : worst + 1], scale * y[worst])
     way = np.sign(scale * y[worst])
     right, up = way * line.up[0], way * line.up[1]
     # At an end the figure steps back from the corner, where other lines meet.
-    end = 1.0 if x[worst] < 0.05 * line.length else -1.0 if x[worst] > 0.95 * line.length else 0.0
-    axes.annotate(
+    end = _at_end(line, x[worst])
+    sheet.annotate(
         f"{size[worst]:.3g}",
         (float(px[0]), float(py[0])),
         (5 * right + 12 * end * line.along[0], 4 * up + 12 * end * line.along[1]),
-        textcoords="offset points",
-        ha="left" if right > 0 else "right" if right < 0 else "center",
-        va="bottom" if up > 0 else "top" if up < 0 else "center",
+        ha="left" if right > 0.3 else "right" if right < -0.3 else "center",
+        va="bottom" if up > 0.3 else "top" if up < -0.3 else "center",
         zorder=6,
     )
-
-
-def _line_of(found: Ringed, quantity: str, member: str, x: np.ndarray, factors: np.ndarray) -> np.ndarray:
-    result = found.base.result
-    return factors @ np.stack([result.value(quantity, member, x, case) for case in result.cases])

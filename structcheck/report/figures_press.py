@@ -1,39 +1,61 @@
 """Which figures a press has: those of the frame, and those of each part, from the description that was checked."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
 from typing import Any, TypeVar
 
 from structcheck.checks.basis import Case
 from structcheck.checks.beam import solved
 from structcheck.checks.bolts_group import BoltLoads
+from structcheck.checks.pin_part import PinLoads
+from structcheck.checks.platen import shape_of
 from structcheck.checks.weld_group import RunGroupLoads
 from structcheck.errors import StructcheckError
 from structcheck.findings import Finding, Result
 from structcheck.press.cases import Forces
+from structcheck.press.frame.c_frame import solved_c
 from structcheck.press.frame.demands import FrameAnswer
+from structcheck.press.frame.members import solved_members
+from structcheck.press.frame.o_frame import solved_o
 from structcheck.press.frame.ringed import solved_ring
-from structcheck.press.frame.solving import Ringed
-from structcheck.press.joints import bolt_loads, run_group, run_group_loads
-from structcheck.press.load_path import frame_answer
+from structcheck.press.joints import bolt_loads, pin_pulls, platen_at, platen_pressed, run_group, run_group_loads
 from structcheck.press.mechanism import spring_of
-from structcheck.press.parts import Setting, beam_of, bolt_group, newtons, weld_of
+from structcheck.press.parts import (
+    Setting,
+    beam_of,
+    bolt_group,
+    newtons,
+    pin_loads,
+    pin_of,
+    platen_loads,
+    platen_of,
+    weld_of,
+)
 from structcheck.press.schema import PressFile
 from structcheck.report.figures import Figure, Panel
 from structcheck.report.figures_beam import beam_figure
 from structcheck.report.figures_bolts import bolts_figure
-from structcheck.report.figures_frame import figures_of_frame
-from structcheck.report.figures_frame_lines import states_figures
+from structcheck.report.figures_frame import understood
+from structcheck.report.figures_frame_axes import skeleton_of
+from structcheck.report.figures_frame_lines import lines_figures, states_figures
+from structcheck.report.figures_nodes import nodes_figure, nodes_skeleton
+from structcheck.report.figures_pin import pin_figure
+from structcheck.report.figures_plate_frame import plate_figures, ring_outline, throat_outline, throat_skeleton
+from structcheck.report.figures_platen import platen_figure
+from structcheck.report.figures_skeleton import Skeleton
 from structcheck.report.figures_spring import spring_figure
 from structcheck.report.figures_weld import weld_figure
 from structcheck.report.figures_weld_group import run_group_figure
 
 
-def part_figures(press: PressFile, setting: Setting, result: Result, answer: FrameAnswer | None) -> dict[str, Figure]:
+def part_figures(
+    press: PressFile, setting: Setting, result: Result, answer: FrameAnswer | None
+) -> dict[str, Figure | Panel]:
     """Part -> its figure. A part that cannot be drawn has none; what was judged of it stands in its table."""
     uses: dict[str, float | None] = {}
     for finding in reversed(result.ranked):
         uses[finding.part] = finding.utilisation
-    found: dict[str, Figure] = {}
+    found: dict[str, Figure | Panel] = {}
     for kind, draw in _DRAWN.items():
         for table in getattr(press, kind):
             name = f"figure-{len(found) + 1}"
@@ -66,7 +88,7 @@ def _bolts(
 
 _OF_BOLTS = ("bolt shear", "bolt bearing", "bolt shear and tension", "bolt tension")
 
-Load = TypeVar("Load", BoltLoads, RunGroupLoads)
+Load = TypeVar("Load", BoltLoads, RunGroupLoads, PinLoads)
 
 
 def _governing(cases: Sequence[Load], part: str, result: Result, checks: tuple[str, ...]) -> Load:
@@ -102,34 +124,93 @@ def _gap(findings: tuple[Finding, ...], part: str) -> float | None:
     return None
 
 
-_DRAWN: dict[str, Callable[..., Figure | None]] = {
+def _pin(
+    name: str, table: Any, setting: Setting, answer: FrameAnswer | None, result: Result, use: float | None
+) -> Panel:
+    placed = answer is not None and table.at is not None
+    loads = pin_pulls(table, answer) if placed else pin_loads(table, setting)
+    return pin_figure(name, pin_of(table, setting), _governing(loads, table.name, result, _OF_PINS), use)
+
+
+_OF_PINS = ("pin shear", "pin bending", "pin shear and bending", "pin bearing")
+
+
+def _platen(
+    name: str, table: Any, setting: Setting, answer: FrameAnswer | None, _result: Result, use: float | None
+) -> Panel | None:
+    if answer is not None and table.load is None:
+        part, loads = platen_at(table, setting), platen_pressed(table, answer)
+    else:
+        part, loads = platen_of(table, setting), platen_loads(table, setting)
+    if part.bearers is None and part.pushed is None and answer is not None:
+        return None
+    rated = next(load for load in loads if load.case.limit == "rated")
+    return platen_figure(name, part, rated, shape_of(part, rated), use)
+
+
+_DRAWN: dict[str, Callable[..., Figure | Panel | None]] = {
+    "platen": _platen,
     "beam": _beam,
     "bolts": _bolts,
     "weld": _weld,
+    "pin": _pin,
     "spring": _spring,
 }
 
 
-RINGS = ("closed", "H", "posts")
-"""Shapes that are a ring of two beams and two uprights, and can be drawn as one."""
+@dataclass(frozen=True)
+class Drawn:
+    """A frame as it is drawn: what it answers, its lines, and the figures that only its shape has."""
+
+    answer: FrameAnswer
+    lines: Skeleton
+    outline: Callable[[Result], Iterator[Figure]]
+
+    def figures(self, result: Result, forces: Forces) -> tuple[Figure | Panel, ...]:
+        """The frame as it was understood, how it moves, what runs in it."""
+        return (*self.outline(result), *lines_figures(self.lines, forces.rated))
+
+    def states(self, forces: Forces) -> tuple[Panel, ...]:
+        """The moments in each state of its joints, where there are several."""
+        return tuple(states_figures(self.lines, forces.rated))
 
 
-def frame_of(press: PressFile, setting: Setting, forces: Forces) -> tuple[FrameAnswer | None, Ringed | None]:
-    """What the frame answers, and the solved ring where it is one; nothing where no frame is described."""
+def frame_of(press: PressFile, setting: Setting, forces: Forces) -> Drawn | None:
+    """The described frame, solved once more for those who draw it; nothing where none is described."""
     if press.frame is None:
-        return None, None
-    if press.frame.shape in RINGS:
-        return solved_ring(press, press.jack, forces, setting.basis, press.limits, setting.sections)
-    return frame_answer(press, forces, setting), None
+        return None
+    known = (press, press.jack, forces, setting.basis, press.limits, setting.sections)
+    return _SHAPES[press.frame.shape](press, known)
 
 
-def frame_figures(
-    press: PressFile, result: Result, ringed: Ringed | None, forces: Forces
-) -> tuple[Figure | Panel, ...]:
-    """The figures of the frame; none where it is no ring."""
-    return tuple(figures_of_frame(press, result, ringed, forces.rated)) if ringed else ()
+def _ring(press: PressFile, known: tuple[Any, ...]) -> Drawn:
+    answer, ringed = solved_ring(*known)
+    return Drawn(answer, skeleton_of(ringed), lambda result: iter((understood(press, result, ringed),)))
 
 
-def state_figures(ringed: Ringed | None, forces: Forces) -> tuple[Panel, ...]:
-    """The moments of a ring in each state of its corners, where there are several."""
-    return tuple(states_figures(ringed, forces.rated)) if ringed else ()
+def _window(_press: PressFile, known: tuple[Any, ...]) -> Drawn:
+    answer, ringed, corners = solved_o(*known)
+    outline = ring_outline(corners.plate, ringed)
+    return Drawn(answer, skeleton_of(ringed), lambda result: plate_figures(outline, corners, result))
+
+
+def _throat(_press: PressFile, known: tuple[Any, ...]) -> Drawn:
+    answer, solved = solved_c(*known)
+    outline = throat_outline(solved)
+    return Drawn(answer, throat_skeleton(solved), lambda result: plate_figures(outline, solved.corners, result))
+
+
+def _nodes(_press: PressFile, known: tuple[Any, ...]) -> Drawn:
+    answer, solved = solved_members(*known)
+    lines = nodes_skeleton(solved)
+    return Drawn(answer, lines, lambda result: iter((nodes_figure(solved, lines, result),)))
+
+
+_SHAPES: dict[str, Callable[[PressFile, tuple[Any, ...]], Drawn]] = {
+    "closed": _ring,
+    "H": _ring,
+    "posts": _ring,
+    "C": _throat,
+    "O": _window,
+    "members": _nodes,
+}

@@ -1,9 +1,18 @@
 """A return spring's force over its length: fitted, pressed, solid, and where it must not be pressed to."""
 
+from matplotlib.patches import Rectangle
+
 from structcheck.checks.coil import Coil, describe
 from structcheck.checks.coil import Spring as Described
 from structcheck.errors import NotCovered
 from structcheck.report.figures import FAINT, HUES, INK, Figure, drawing, finished
+from structcheck.report.figures_sheet import Sheet
+
+WIDE, TALL = 3.1, 2.2
+"""Inches the line takes."""
+
+STEP = 0.19
+"""Inches a line of the legend takes."""
 
 
 def spring_figure(name: str, spring: Described, gap: float | None) -> Figure | None:
@@ -23,25 +32,38 @@ def spring_figure(name: str, spring: Described, gap: float | None) -> Figure | N
     except NotCovered:
         return None
     most = max(force for _, force in points.values())
-    with drawing(6.6, 3.0) as canvas:
-        axes = canvas.add_axes((0.08, 0.14, 0.9, 0.82))
+
+    def at(length: float, force: float = 0.0) -> tuple[float, float]:
+        """Pressed to the right, force upwards, inches."""
+        return (spring.free - length) / (spring.free - solid) * WIDE, force / most * TALL
+
+    with drawing(WIDE + 1.3, TALL + 1.35, font=11) as canvas:
+        sheet = Sheet(canvas, (-0.25, WIDE + 1.05, -0.55, TALL + 0.8))
         if gap is not None:
-            axes.axvspan(solid, solid + gap, facecolor=HUES[1], edgecolor=FAINT, linewidth=0.8)
-            middle = solid + gap / 2
-            axes.text(middle, most * 0.06, "keep clear", ha="center", va="bottom", rotation=90, color=INK)
-        axes.axvspan(spring.pressed, spring.fitted, facecolor=HUES[0], edgecolor="none", zorder=0)
-        axes.text((spring.pressed + spring.fitted) / 2, most * 0.05, "works here", ha="center", color=FAINT)
-        axes.plot([spring.free, solid], [0, points["solid"][1]], color=INK)
+            _zone(sheet, at(solid + gap)[0], WIDE, HUES[1], "keep clear", upright=True)
+        _zone(sheet, at(spring.fitted)[0], at(spring.pressed)[0], HUES[0], "works here")
+        sheet.plot([0, WIDE + 0.1], [0, 0], color=FAINT, linewidth=0.9)
+        sheet.plot(*zip(at(spring.free), at(solid, most), strict=True), color=INK, linewidth=1.8)
         for word, (length, force) in points.items():
-            axes.plot([length], [force], "o", color=INK, markersize=6)
-            text = f"{word} {length:.4g} mm" + (f", {force:.0f} N" if force else "")
-            axes.annotate(text, (length, force), (-7, 5), textcoords="offset points", ha="right", va="bottom")
-        axes.set_xlim(spring.free + 0.28 * (spring.free - solid), solid - 0.05 * (spring.free - solid))
-        axes.set_ylim(0, most * 1.25)
-        axes.set_xlabel("length, mm (pressed to the right)")
-        axes.set_ylabel("force of one, N")
+            spot = at(length, force)
+            sheet.plot([spot[0]], [spot[1]], marker="o", color=INK, markersize=6)
+            sheet.plot([spot[0], spot[0]], [-0.06, spot[1]], color=FAINT, linewidth=0.7, linestyle=(0, (2, 2)))
+            text, beside, side = (f"{word} {force:.0f} N", (-7, 4), "right") if force else (word, (0, 6), "center")
+            sheet.annotate(text, spot, beside, ha=side, va="bottom")
+            sheet.annotate(f"{length:.4g}", (spot[0], -0.06), (0, -2), ha="center", va="top", color=FAINT)
+        sheet.text(WIDE / 2, -0.32, "length, mm: pressed to the right", ha="center", va="top", color=FAINT)
         listed = "; ".join(f"{word} {length:.4g} mm, {force:.0f} N" for word, (length, force) in points.items())
         words = f"Force of one spring over its length: {listed}."
         if gap is not None:
             words += f" The last {gap:.4g} mm before solid must stay clear."
-        return finished(canvas, name, words, "Force over length of one spring.", wide=36.0)
+        return finished(canvas, name, words, "Force over length of one spring.")
+
+
+def _zone(sheet: Sheet, left: float, right: float, colour: str, text: str, *, upright: bool = False) -> None:
+    """A shaded range of lengths."""
+    sheet.add_patch(Rectangle((left, 0), right - left, TALL + 0.1, facecolor=colour, edgecolor="none", zorder=0))
+    middle = (left + right) / 2
+    if upright:
+        sheet.text(middle, 0.1, text, ha="center", va="bottom", rotation=90)
+    else:
+        sheet.text(middle, 0.06, text, ha="center", va="bottom", color=FAINT)

@@ -3,7 +3,6 @@
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from typing import Any
 
 import numpy as np
 
@@ -11,6 +10,7 @@ from structcheck.analysis.weld_group import Run, weld_group
 from structcheck.checks.weld_group import RunGroup, RunGroupLoads
 from structcheck.report.figures import FAINT, HUES, Figure, drawing, finished, level
 from structcheck.report.figures_marks import Point, arrow, measure
+from structcheck.report.figures_sheet import Sheet
 
 SIZE = 2.2
 """What the runs take on the paper, inches; so are all places below."""
@@ -55,10 +55,7 @@ def run_group_figure(name: str, group: RunGroup, load: RunGroupLoads, use: float
     left, right = float(marks[:, 0].min()) - GAP - COLUMN, float(marks[:, 0].max()) + GAP + COLUMN + 0.4
     low, high = min(heights) - 0.6, max(heights) + 0.15
     with drawing(right - left, high - low, font=11) as canvas:
-        axes = canvas.add_axes((0.0, 0.0, 1.0, 1.0))
-        axes.set_axis_off()
-        axes.set_xlim(left, right)
-        axes.set_ylim(low, high)
+        axes = Sheet(canvas, (left, right, low, high))
         for number, bar in enumerate(bars):
             _draw(axes, bar, HUES[min(level(use), 5)] if number == worst else FAINT, heavy=number == worst)
         for label in labels:
@@ -73,7 +70,7 @@ def run_group_figure(name: str, group: RunGroup, load: RunGroupLoads, use: float
             f"Runs as they count{wider}, lengths in mm; stress on the throat at their ends, arrows its part in this "
             f"plane, {load.case.name}. The run worked hardest is heavy."
         )
-        return finished(canvas, name, words, caption, wide=5.2 * (right - left), tight=False)
+        return finished(canvas, name, words, caption)
 
 
 def _bars(runs: Sequence[Run], load: RunGroupLoads) -> tuple[list[Bar], float, float]:
@@ -119,20 +116,20 @@ def _of(x: float, y: float, side: int, way: int) -> bool:
     return (x >= -1e-9) == (side > 0) and (y >= -1e-9) == (way > 0)
 
 
-def _draw(axes: Any, bar: Bar, colour: str, *, heavy: bool) -> None:
+def _draw(axes: Sheet, bar: Bar, colour: str, *, heavy: bool) -> None:
     axes.plot(*bar.places.T, color=colour, linewidth=6 if heavy else 4, solid_capstyle="butt")
     for spot, tip, _ in bar.ends():
         if np.hypot(tip[0] - spot[0], tip[1] - spot[1]) > 0.02 * SIZE:
             arrow(axes, spot, tip, bold=heavy)
 
 
-def _tell(axes: Any, label: Label) -> None:
+def _tell(axes: Sheet, label: Label) -> None:
     side = 1 if label.at[0] > label.of[0] else -1
     axes.plot([label.of[0], label.at[0]], [label.of[1], label.at[1]], color=FAINT, linewidth=0.7, zorder=1)
     axes.text(label.at[0] + 0.03 * side, label.at[1], label.text, ha="left" if side > 0 else "right", va="center")
 
 
-def _dimensions(axes: Any, bars: Sequence[Bar], scale: float, below: float, beside: float, *, wide: bool) -> None:
+def _dimensions(axes: Sheet, bars: Sequence[Bar], scale: float, below: float, beside: float, *, wide: bool) -> None:
     """Width and height of all runs together; no width where they are drawn further apart than they are."""
     places = np.concatenate([bar.places for bar in bars])
     (left, low), (right, high) = places.min(axis=0), places.max(axis=0)

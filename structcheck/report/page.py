@@ -15,7 +15,7 @@ from structcheck.press.model import setting_of
 from structcheck.press.reading import read_press
 from structcheck.questions import check_text
 from structcheck.report.figures import Figure, Panel, level
-from structcheck.report.figures_press import frame_figures, frame_of, part_figures, state_figures
+from structcheck.report.figures_press import frame_of, part_figures
 from structcheck.report.page_working import working_of
 from structcheck.report.prose import prose
 from structcheck.report.rated import largest_text
@@ -61,10 +61,10 @@ def page(text: str, name: str = "", *, sections: tuple[Section, ...] = (), date:
     rated = rated_load(press, file=name, sections=sections, as_stated=result)
     forces = jack_forces(press.jack, press.basis)
     setting = setting_of(press, forces, sections)
-    answer, ringed = frame_of(press, setting, forces)
-    figures = part_figures(press, setting, result, answer)
-    frame = frame_figures(press, result, ringed, forces)
-    context = _context(result, rated, figures, frame, state_figures(ringed, forces))
+    drawn = frame_of(press, setting, forces)
+    figures = part_figures(press, setting, result, drawn.answer if drawn else None)
+    frame, states = (drawn.figures(result, forces), drawn.states(forces)) if drawn else ((), ())
+    context = _context(result, rated, figures, frame, states)
     html = (
         _environment()
         .get_template("page.html.j2")
@@ -88,7 +88,9 @@ def _figure(figure: Figure | Panel) -> Markup:
     caption = Markup("<figcaption>{}</figcaption>").format(figure.caption) if figure.caption else Markup("")
     # The drawings are ours; every text in them was escaped when they were drawn.
     if isinstance(figure, Panel):
-        drawn = Markup("").join(Markup("<div>{}</div>").format(Markup(one.svg)) for one in figure.figures)
+        drawn = Markup("").join(
+            Markup('<div style="--wide: {}rem">{}</div>').format(one.wide, Markup(one.svg)) for one in figure.figures
+        )
         return Markup('<figure><div class="panel" style="--least: {}rem">{}</div>{}</figure>').format(
             figure.least, drawn, caption
         )
@@ -114,7 +116,7 @@ def _use(f: Mapping[str, Any]) -> Markup:
 def _context(
     result: Result,
     rated: RatedLoad,
-    figures: Mapping[str, Figure],
+    figures: Mapping[str, Figure | Panel],
     frame: tuple[Figure | Panel, ...],
     states: tuple[Panel, ...],
 ) -> dict[str, Any]:
@@ -135,7 +137,7 @@ def _context(
         "conditions": conditions(result) if result.verdict == "holds if" else [],
         "highest": _highest(result),
         "yielding": _yielding(result),
-        "rated": _rated(rated),
+        "rated": _rated(rated, result),
         "first": [_row(f) | {"place": places[f.part]} for f in result.first_to_go[:3]],
         "caution": result.caution,
         "frame": frame,
@@ -186,8 +188,9 @@ def _yielding(result: Result) -> dict[str, Any]:
     return {"figure": figure, "words": found.part, "low": found.value < LOW_TIMES_ON_YIELD}
 
 
-def _rated(rated: RatedLoad) -> dict[str, Any]:
-    condition = ", if the conditions above are met" if rated.result.conditions else ""
+def _rated(rated: RatedLoad, stated: Result) -> dict[str, Any]:
+    met = ", if the conditions above are met" if stated.verdict == "holds if" else ", if what it rests on is so"
+    condition = met if rated.result.conditions else ""
 
     def words(largest: Largest) -> dict[str, str]:
         if largest.rating is None:
@@ -204,12 +207,14 @@ def _rated(rated: RatedLoad) -> dict[str, Any]:
     return {"strength": words(rated.strength), "stiffness": words(rated.stiffness), "notes": notes}
 
 
-def _parts(result: Result, figures: Mapping[str, Figure]) -> list[str]:
+def _parts(result: Result, figures: Mapping[str, Figure | Panel]) -> list[str]:
     named = [f.part for f in result.findings] + [n.part for n in result.does_not_apply] + list(figures)
     return list(dict.fromkeys(named))
 
 
-def _sections(result: Result, places: Mapping[str, str], figures: Mapping[str, Figure]) -> Iterator[dict[str, Any]]:
+def _sections(
+    result: Result, places: Mapping[str, str], figures: Mapping[str, Figure | Panel]
+) -> Iterator[dict[str, Any]]:
     worked = {part.part: part for part in notebook(result)}
     for part, place in places.items():
         own = [f for f in result.findings if f.part == part]

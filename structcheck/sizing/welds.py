@@ -47,5 +47,5 @@ def find_throat(part: Weld, loads: Sequence[WeldLoads], basis: Basis) -> ThroatF
         if not failing:
             return ThroatFound(throat, outcome, *(smaller or (None, None)))
         smaller = throat, worst(failing)
-    reason = f"no throat up to {LARGEST:g} mm holds; make the runs longer or more"
+    reason = f"no throat up to {LARGEST:g} mm holds: {smaller[1].check} fails last; make the runs longer or more"
     return ThroatFound(None, outcome, smaller=smaller[0], smaller_fails=smaller[1], reason=reason)

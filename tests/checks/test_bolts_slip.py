@@ -1,15 +1,18 @@
 """Bolts that hold by friction, and how tight they go."""
 
+from dataclasses import replace
+
 import pytest
 
-from structcheck.checks.basis import Basis
-from structcheck.checks.bolts import check_bolts
+from structcheck.checks.basis import ULTIMATE, Basis
+from structcheck.checks.bolts import BoltLoads, check_bolts
+from structcheck.checks.bolts_plate import blocks, net_section
 from structcheck.checks.bolts_slip import k_s
 from structcheck.checks.tightening import torque_for, torque_table
-from structcheck.errors import NotCovered
+from structcheck.errors import InputError, NotCovered
 from structcheck.findings import Result
 from structcheck.materials.bolts import find_class, find_size
-from tests.checks.bolt_parts import answer, full, group, loads
+from tests.checks.bolt_parts import BASIS, answer, full, group, loads
 from tests.printed import printed
 
 
@@ -66,7 +69,7 @@ def test_friction_rests_on_how_the_bolts_were_tightened():
 
 def test_slots_held_by_friction_alone_are_no_pass():
     """A head in slots along the force: slip may hold, nothing bears, so the verdict is incomplete."""
-    outcome = check_bolts(full(category="C", slot="long along"), loads(shear=5e3), Basis(static=True))
+    outcome = check_bolts(full(category="C", slot="long along", end=45.0), loads(shear=5e3), Basis(static=True))
     assert Result("", {}, outcome).verdict == "incomplete"
 
 
@@ -132,5 +135,48 @@ def test_bolts_that_hold_by_friction_are_not_sheared():
 
 
 def test_slots_want_more_to_their_ends_and_edges():
-    """1.5 d_0 instead of 1.2 (Table 3.3)."""
-    assert answer(full(slot="short across"), loads(shear=1e3))["bolt spacing"].utilisation == pytest.approx(27 / 30)
+    """1.5 d_0 instead of 1.2, from the centre of the slot's rounded end (Table 3.3, figure 3.1)."""
+    assert answer(full(slot="short across"), loads(shear=1e3))["bolt spacing"].utilisation == pytest.approx(27 / 28)
+    assert answer(full(slot="long along"), loads(shear=1e3))["bolt spacing"].utilisation == pytest.approx(27 / 24)
+
+
+# EN 1090-2 Table 11 (memory): M16 slots of 22 and 40 mm; 6.2.2.2 and 3.10.2 on what they leave (derived).
+@pytest.mark.parametrize(("slot", "across", "along"), [("short", 22, 18), ("long", 40, 18)])
+def test_the_plate_loses_the_length_of_its_slots(slot, across, along):
+    """Across the force the net section and the block's tension lose it; along the force the block's shear does."""
+    load, row = BoltLoads(ULTIMATE, 60e3), 0.9 * 10 * 410 / 1.25
+    part = full(slot=f"{slot} across", edge=45.0)
+    assert net_section(part, load, BASIS).capacity.value == pytest.approx(row * (170 - 2 * across))
+    turned = full(slot=f"{slot} along", end=45.0, pitch=70.0)
+    assert net_section(turned, load, BASIS).capacity.value == pytest.approx(min(row * (140 - 36), 140 * 10 * 275))
+    inside = next(b for b in blocks(turned, load, True) if b.what == "2 x 2 bolts, tension between the outer lines")
+    assert (inside.tension, inside.shear) == pytest.approx((80 - 18, 2 * (115 - 1.5 * across)))
+    inside = next(b for b in blocks(part, load, True) if b.what == "2 x 2 bolts, tension between the outer lines")
+    assert (inside.tension, inside.shear) == pytest.approx((80 - across, 2 * (95 - 1.5 * along)))
+
+
+def test_a_slot_of_ones_own_length():
+    """It counts as it is; longer than its kind, neither bearing nor slip has a factor for it."""
+    part = full(slot="long across", slot_length=30.0, edge=45.0, category="B")
+    assert net_section(part, BoltLoads(ULTIMATE, 60e3), BASIS).capacity.value == pytest.approx(
+        0.9 * (170 - 60) * 10 * 410 / 1.25
+    )
+    found = answer(replace(part, slot_length=60.0, edge=60.0), loads(shear=20e3))
+    assert "longer than the 40 mm of EN 1090-2" in found["bolt bearing"].reason
+    assert found["slip"].verdict == "not checked"
+    assert "no category of EN 1993-1-9 is for a plate with slots" in found["fatigue"].reason
+
+
+@pytest.mark.parametrize(
+    ("keys", "text"),
+    [
+        ({"slot_length": 30.0}, "stands without `slot`"),
+        ({"slot_length": 18.0, "slot": "long along"}, "no longer than the slot is wide"),
+        ({"slot": "long along", "pitch": 38.0}, "run into each other"),
+        ({"slot": "long along", "end": 19.0}, "break out of the plate"),
+    ],
+)
+def test_slots_that_cannot_be_are_told(keys, text):
+    """The slot's own length counts, not its width alone."""
+    with pytest.raises(InputError, match=text):
+        answer(full(**keys), loads(shear=1e3))

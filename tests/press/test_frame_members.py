@@ -1,9 +1,13 @@
 """Frames given as nodes and members."""
 
+import numpy as np
 import pytest
 
+from structcheck.analysis.frame import NodeLoad
 from structcheck.errors import InputError
-from tests.press.frames import answer
+from structcheck.press.frame.members_model import frame_of, joint_states, model_of
+from tests.press.frames import answer, jack, tables
+from tests.press.test_frame_order import PIECES, by_iteration
 
 JACK = {"rating": "100 kN", "relief": "110 kN", "offset": "0 mm", "offset_across": "0 mm"}
 
@@ -108,6 +112,40 @@ def test_a_pressed_strut_is_judged_by_second_order():
     assert "second-order moments are used" in text
     factor = float(text.split("force ")[1].split(" (")[0])
     assert 1 < factor < 10
+
+
+def heavier(rating: str) -> tuple[dict, dict]:
+    """The lever of heavy sections, and its jack."""
+    sections = {"UPN 100": "HEB 200", "RD 20": "RHS 100x60x5"}
+    rows = [row | {"section": sections[row["section"]]} for row in LEVER["member"]]
+    return LEVER | {"member": rows}, JACK | {"rating": rating, "relief": rating}
+
+
+def test_a_heavy_frame_is_judged_by_second_order_like_a_light_one():
+    """5.7 times 300 kN: a critical force above a million newtons is no infinite one."""
+    got = answer(*heavier("200 kN"))
+    text = next(t for t in got.outcome.answers if t.startswith("elastic critical factor"))
+    assert (
+        text.startswith("elastic critical factor of the ultimate force 5.7") and "second-order moments are used" in text
+    )
+
+
+def test_members_and_joints_of_a_free_frame_carry_second_order_moments():
+    """Against first-order solutions of eight pieces a member with N x lean put on them until it repeats (derived)."""
+    data, jack_data = heavier("200 kN")
+    got = answer(data, jack_data)
+    described = tables(data)
+    model, _ = model_of(described, jack(jack_data), (), [])
+    frame = frame_of(model, joint_states(described.member)[0][1])
+    loads = [NodeLoad("lever 2", (0, 0, 300e3)), NodeLoad("base 2", (0, 0, -300e3))]
+    moments = by_iteration(frame, loads, {"lever 2": PIECES, "base 2": PIECES})
+    for name, along in moments.items():
+        # The strong axis of a member along z bends it across the frame's plane.
+        most = max(max(abs(s.M_y), abs(s.M_z)) for s in got.stations[name] if s.case.limit == "ultimate")
+        assert most == pytest.approx(float(np.abs(along).max()), rel=0.005, abs=2e4)
+        for end, value in (("start", along[0]), ("end", along[-1])):
+            joint = max(max(abs(e.M_y), abs(e.M_z)) for e in got.ends[f"{name}/{end}"] if e.case.limit == "ultimate")
+            assert joint == pytest.approx(float(abs(value)), rel=0.005, abs=2e4)
 
 
 def test_a_strut_beyond_its_critical_load_fails():

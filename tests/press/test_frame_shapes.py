@@ -182,7 +182,7 @@ def test_an_added_mass_steadies_the_press_and_lifts_its_middle():
 def test_a_ring_says_that_first_order_is_enough():
     """Its uprights are pulled; the beams are hardly pressed."""
     texts = answer(ORCHARD, ORCHARD_JACK).outcome.answers
-    assert any(text.startswith("first-order moments are enough") for text in texts)
+    assert any("first-order moments are enough" in text for text in texts)
 
 
 def test_the_energy_let_go_is_half_of_force_times_opening():

@@ -42,7 +42,8 @@ def reduced(values: np.ndarray) -> tuple[EndForces, ...]:
     positions = [Position(f"row {number}", (), ()) for number in range(len(values))]
     combined = [Combination(position, "", np.zeros(0)) for position in positions]
     found = SimpleNamespace(combined=combined, levels=(Level("ultimate", 1.0),))
-    return _at(found, values.T, SimpleNamespace(turned=False))
+    straight = SimpleNamespace(bent={})
+    return _at(found, values.T, SimpleNamespace(turned=False), straight, ("head", [(0.0, "right")]))
 
 
 def answer_of(rows: tuple[EndForces, ...]) -> FrameAnswer:

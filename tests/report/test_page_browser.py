@@ -49,6 +49,29 @@ while (walker.nextNode()) {
 return low;
 """
 
+LETTERS = """
+const bad = [];
+for (const svg of document.querySelectorAll('figure svg')) {
+  const name = svg.getAttribute('aria-labelledby'), paper = svg.getBoundingClientRect();
+  const scale = svg.getScreenCTM().a;
+  const told = [...svg.querySelectorAll('text')].filter((one) => one.textContent.trim()).map((one) => ({
+    words: one.textContent.trim(), at: one.getBoundingClientRect(),
+    size: parseFloat(getComputedStyle(one).fontSize) * scale,
+  }));
+  told.forEach(({words, at, size}, number) => {
+    if (size < 11) bad.push([name, 'small', words]);
+    const out = Math.max(paper.left - at.left, at.right - paper.right, paper.top - at.top, at.bottom - paper.bottom);
+    if (out > 1) bad.push([name, 'cut', words]);
+    for (const other of told.slice(number + 1)) {
+      const wide = Math.min(at.right, other.at.right) - Math.max(at.left, other.at.left);
+      const high = Math.min(at.bottom, other.at.bottom) - Math.max(at.top, other.at.top);
+      if (wide > 1.5 && high > 2.5) bad.push([name, 'overlap', words, other.words]);
+    }
+  });
+}
+return bad;
+"""
+
 
 def _open(browser, target, *, width=1100, dark=False):
     size = {"width": width, "height": 900, "deviceScaleFactor": 1, "mobile": False}
@@ -77,6 +100,14 @@ def test_nothing_scrolls_sideways_on_a_phone(name, browser, pages):
     _open(browser, pages[name][0], width=360)
     browser.execute_script("document.querySelectorAll('details').forEach((one) => { one.open = true; })")
     assert browser.execute_script("return document.documentElement.scrollWidth") <= 360
+
+
+@pytest.mark.parametrize("width", [360, 1100])
+@each_example
+def test_every_letter_of_a_drawing_can_be_read(name, width, browser, pages):
+    """At least 11 pixels high, none cut at the edge, none over another."""
+    _open(browser, pages[name][0], width=width)
+    assert browser.execute_script(LETTERS) == []
 
 
 @each_example

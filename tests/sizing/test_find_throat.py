@@ -47,7 +47,7 @@ def test_none_holds():
     """Said, with the largest that was tried."""
     found = find_throat(SEAM, _loads(2e6), STATIC)
     assert found.throat is None
-    assert found.reason == "no throat up to 15 mm holds; make the runs longer or more"
+    assert found.reason == "no throat up to 15 mm holds: weld throat fails last; make the runs longer or more"
     assert found.smaller == 15.0
 
 

@@ -2,10 +2,11 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
-from structcheck.analysis.frame import Frame, Member, NodeLoad, Support, solve
+from structcheck.analysis.frame import Frame, Member, NodeLoad, Result, Support, solve
 from structcheck.checks.basis import Basis
 from structcheck.checks.section_resistance import Station
 from structcheck.findings import Assumption, Finding, Outcome, judged, not_checked
@@ -16,6 +17,7 @@ from structcheck.press.frame.lines import KINDS, lines_of
 from structcheck.press.frame.off_centre import Offsets, Position, Push, offsets
 from structcheck.press.frame.plates import (
     CornerCase,
+    Corners,
     corner_outcome,
     jack_or_error,
     opened,
@@ -49,6 +51,19 @@ class Throat:
         return self.opening + (self.plate.upper + self.plate.lower) / 2
 
 
+@dataclass(frozen=True)
+class SolvedThroat:
+    """A C-frame with its corners in every case, and its arms and back under 1 N in the middle."""
+
+    throat: Throat
+    corners: Corners
+
+    @cached_property
+    def result(self) -> Result:
+        """Case "force" pushes the arms apart by 1 N at the force's line."""
+        return _arms(self.throat)
+
+
 def analyse_c(
     tables: FrameTables,
     jack: Jack,
@@ -58,6 +73,18 @@ def analyse_c(
     sections: tuple[Section, ...] = (),
 ) -> FrameAnswer:
     """The demands of a C-frame. Raises InputError."""
+    return solved_c(tables, jack, forces, basis, limits, sections)[0]
+
+
+def solved_c(
+    tables: FrameTables,
+    jack: Jack,
+    forces: Forces,
+    basis: Basis,
+    limits: Limits | None = None,
+    sections: tuple[Section, ...] = (),
+) -> tuple[FrameAnswer, SolvedThroat]:
+    """The same, with what was solved for those who draw it. Raises InputError."""
     plate = plate_table(tables, "reach")
     throat = Throat(plate, opened(tables))
     jack_or_error(jack, plate, throat.opening)
@@ -69,7 +96,8 @@ def analyse_c(
     )
     combined = [Combination(position, "", np.zeros(0)) for position in _positions(off)]
     outcome = Outcome(assumptions=(*off.assumptions, *_modelling(throat)))
-    outcome += corner_outcome(plate, _corners(throat, combined), levels, basis)
+    corners = Corners(plate, tuple(_corners(throat, combined)), levels)
+    outcome += corner_outcome(plate, corners.cases, levels, basis)
     outcome += _stiffness(throat, jack, forces, basis, limits)
     outcome += stability.standing(tables)
     outcome += _racking(tables, jack, off, forces)
@@ -81,7 +109,7 @@ def analyse_c(
         for c in combined
         if c.position.central or not level.central_only
     )
-    return FrameAnswer(
+    answer = FrameAnswer(
         stations=_stations(throat, combined, levels),
         ends={},
         forces={"upper arm/load": pushed, "lower arm/load": pushed, "platen": pushed},
@@ -96,6 +124,7 @@ def analyse_c(
         drawing=draw(throat),
         opening=throat.opening,
     )
+    return answer, SolvedThroat(throat, corners)
 
 
 def _positions(off: Offsets) -> tuple[Position, ...]:
@@ -152,6 +181,13 @@ def _members(throat: Throat) -> dict[str, FramePart]:
 
 def yawn(throat: Throat) -> tuple[dict[str, float], float]:
     """(opening at the force's line by kind, turn of one arm against the other), mm and rad for 1 N."""
+    work = lines_of(_arms(throat)).work()
+    opening = {kind: float(value) for kind, value in zip(KINDS, work[:, 0, 0], strict=True)}
+    return opening, float(work[:, 0, 1].sum())
+
+
+def _arms(throat: Throat) -> Result:
+    """Arms and back along their centre-lines, pushed apart at the force's line, and turned there."""
     nodes = {
         "tip/lower": (throat.lever, 0.0, 0.0),
         "back/lower": (0.0, 0.0, 0.0),
@@ -169,9 +205,7 @@ def yawn(throat: Throat) -> tuple[dict[str, float], float]:
         "force": [NodeLoad("tip/upper", (0, 0, 1.0)), NodeLoad("tip/lower", (0, 0, -1.0))],
         "turn": [NodeLoad("tip/upper", moment=(0, -1.0, 0)), NodeLoad("tip/lower", moment=(0, 1.0, 0))],
     }
-    work = lines_of(solve(frame, loads)).work()
-    opening = {kind: float(value) for kind, value in zip(KINDS, work[:, 0, 0], strict=True)}
-    return opening, float(work[:, 0, 1].sum())
+    return solve(frame, loads)
 
 
 def _bar(name: str, start: str, end: str, plate: PlateFrame, depth: float) -> Member:

@@ -3,6 +3,7 @@
 Column order of a vector of internal forces: N, V_y, V_z, T, M_y, M_z, local axes of the analysis.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -13,6 +14,7 @@ from structcheck.analysis.frame_lines import diagram_polynomials, statics
 from structcheck.analysis.frame_loads import forces_to_planes
 from structcheck.analysis.member import evaluate
 
+QUANTITIES = ("N", "Vy", "Vz", "T", "My", "Mz")
 KINDS = ("bending", "shear", "axial", "torsion")
 _KIND_OF = np.array([2, 1, 1, 3, 0, 0])
 # Three points integrate the square of a parabola exactly up to a power of five.
@@ -79,3 +81,20 @@ def lines_of(result: Result) -> Lines:
     start = forces_to_planes(np.moveaxis(turned, 1, 0)[:6])
     runs = result.loads.runs
     return Lines(result, diagram_polynomials(runs, *statics(runs, start)))
+
+
+def rows_of(
+    result: Result, member: str, case: str, force: float, places: Sequence[tuple[float, str]] | None = None
+) -> tuple[np.ndarray, np.ndarray]:
+    """(places, (n, 6) internal forces per N of `force`) of one case: at its stations and where a moment is largest.
+
+    places  (mm from the start, side) to look at in their stead
+    """
+    if places is None:
+        xs = set(result.stations(member))
+        for quantity in ("My", "Mz"):
+            found = result.extremes(quantity, member, case)
+            xs |= {found.least.x, found.most.x}
+        places = [(x, side) for x in sorted(xs) for side in ("left", "right")]
+    rows = [[result.value(q, member, x, case, side) / force for q in QUANTITIES] for x, side in places]
+    return np.array([x for x, _ in places]), np.array(rows)

@@ -1,12 +1,12 @@
 """A frame given as nodes and members: the jack pushes two nodes apart, joints are as stated or tried both ways."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from math import inf
 
 import numpy as np
 
-from structcheck.analysis.frame import NodeLoad, Result, solve
+from structcheck.analysis.frame import Result, solve
 from structcheck.analysis.stability import critical, second_order
 from structcheck.checks.basis import Basis, Case
 from structcheck.checks.section_resistance import Station
@@ -15,9 +15,10 @@ from structcheck.findings import Assumption, Finding, Outcome, judged, not_check
 from structcheck.press.cases import Forces
 from structcheck.press.frame import answers, retention, stability
 from structcheck.press.frame.envelope import SIGNED, Combination, Level, Sampled, case_of, cleaned, reduce, sample
-from structcheck.press.frame.lines import KINDS, Lines, lines_of
+from structcheck.press.frame.lines import KINDS, Lines, lines_of, rows_of
 from structcheck.press.frame.members_model import Model, frame_of, joint_states, model_of
 from structcheck.press.frame.off_centre import Offsets
+from structcheck.press.frame.order import scaled
 from structcheck.press.frame.solving import levels_of
 from structcheck.press.frame.words import EndForces, FrameAnswer, FramePart, PlaceForce
 from structcheck.press.frame_schema import FrameTables, MemberTable
@@ -25,18 +26,25 @@ from structcheck.press.schema import Jack, Limits
 from structcheck.shapes.section import Section
 
 SECOND_ORDER_BELOW = 10.0
-QUANTITIES = ("N", "Vy", "Vz", "T", "My", "Mz")
 
 
 @dataclass(frozen=True)
 class StateAnswer:
-    """One state of the joints: combinations with their samples, per N, by member, and the first-order result."""
+    """One state of the joints: combinations, the first-order result per N, and the force in N at which it buckles."""
 
     name: str
     result: Result
     lines: Lines
     combined: list[Combination]
     factor: float
+
+
+@dataclass(frozen=True)
+class SolvedMembers:
+    """A frame of nodes and members, solved in every state of its joints."""
+
+    model: Model
+    states: tuple[StateAnswer, ...]
 
 
 def analyse_members(
@@ -48,13 +56,25 @@ def analyse_members(
     sections: tuple[Section, ...] = (),
 ) -> FrameAnswer:
     """The demands of a frame of nodes and members. Raises InputError."""
+    return solved_members(tables, jack, forces, basis, limits, sections)[0]
+
+
+def solved_members(
+    tables: FrameTables,
+    jack: Jack,
+    forces: Forces,
+    basis: Basis,
+    limits: Limits | None = None,
+    sections: tuple[Section, ...] = (),
+) -> tuple[FrameAnswer, SolvedMembers]:
+    """The same, with what was solved for those who draw it. Raises InputError."""
     assumptions: list[Assumption] = []
     model, off = model_of(tables, jack, sections, assumptions)
     levels = levels_of(forces)
     solved, refused = [], []
     for name, joints in joint_states(tables.member):
         try:
-            solved.append(_solve(model, name, joints))
+            solved.append(_solve(model, name, joints, forces.ultimate))
         except Mechanism as moves:
             refused.append(f"{name}: {moves}")
     if not solved:
@@ -70,7 +90,7 @@ def analyse_members(
     outcome += retention.line_of_force(jack, tables, off) + retention.retention(tables, ("jack foot", "saddle"))
     bent = {s.name: _second_order(model, s, levels) for s in solved if s.factor < SECOND_ORDER_BELOW * forces.ultimate}
     ends = [(m, end) for m in tables.member for end in ("start", "end")]
-    return FrameAnswer(
+    answer = FrameAnswer(
         stations={m.name: _stations(model, m, solved, levels, bent) for m in tables.member},
         ends={f"{m.name}/{end}": _ends(model, m, end, solved, levels, bent) for m, end in ends},
         forces={"platen": _pushes(model, levels), "jack foot": _pushes(model, levels)},
@@ -80,6 +100,7 @@ def analyse_members(
         outcome=outcome,
         drawing=draw(model),
     )
+    return answer, SolvedMembers(model, tuple(solved))
 
 
 # ---- answers ---------------------------------------------------------------------------------
@@ -89,12 +110,14 @@ def _described(model: Model, row: MemberTable) -> FramePart:
     return FramePart(model.parts[row.name].section, row.steel, row.pieces, model.lengths[row.name], "bar", row)
 
 
-def _solve(model: Model, name: str, joints: Mapping[tuple[str, str], float]) -> StateAnswer:
+def _solve(model: Model, name: str, joints: Mapping[tuple[str, str], float], force: float) -> StateAnswer:
+    """One state; its critical force is asked at the force at work, since a factor beyond 1e6 is taken for none."""
     frame = frame_of(model, joints)
     result = solve(frame, model.loads)
     unit = np.eye(len(model.positions))
     combined = [Combination(position, name, unit[:, k]) for k, position in enumerate(model.positions)]
-    factor = min(found.factor for found in critical(frame, model.loads).values())
+    at_work = {case: [scaled(load, force) for load in loads] for case, loads in model.loads.items()}
+    factor = force * min(found.factor for found in critical(frame, at_work).values())
     return StateAnswer(name, result, lines_of(result), combined, factor)
 
 
@@ -102,17 +125,13 @@ def _second_order(model: Model, state: StateAnswer, levels: Sequence[Level]) -> 
     """Second-order results by level, each position a case; beyond the critical load there is none."""
     found = {}
     for level in levels:
-        scaled = {name: [_times(load, level.force) for load in loads] for name, loads in model.loads.items()}
+        grown = {name: [scaled(load, level.force) for load in loads] for name, loads in model.loads.items()}
         try:
-            found[level.limit] = second_order(state.result.structure.frame, scaled)
+            found[level.limit] = second_order(state.result.structure.frame, grown)
         except Mechanism:
             # `elastic stability` fails for this state; the straight frame's forces stand beside that verdict.
             continue
     return found
-
-
-def _times(load: NodeLoad, factor: float) -> NodeLoad:
-    return replace(load, force=tuple(factor * f for f in load.force), moment=tuple(factor * m for m in load.moment))
 
 
 def _rows(
@@ -146,19 +165,13 @@ def _rows(
 def _curved(member: str, state: StateAnswer, result: Result, force: float, places: Sequence[float] | None) -> Sampled:
     """Samples of a second-order result: stations, and where a moment is largest."""
     values, where, numbers = [], [], []
-    for k, combination in enumerate(state.combined):
-        case = combination.position.name
-        xs = set(places if places is not None else result.stations(member))
-        if places is None:
-            for quantity in ("My", "Mz"):
-                found = result.extremes(quantity, member, case)
-                xs |= {found.least.x, found.most.x}
-        for x in sorted(xs):
-            for side in ("left", "right"):
-                values.append([result.value(q, member, x, case, side) / force for q in QUANTITIES])
-                where.append(x)
-                numbers.append(k)
-    return Sampled(cleaned(np.array(values)), np.array(where), np.array(numbers))
+    at = None if places is None else [(x, side) for x in places for side in ("left", "right")]
+    for number, combination in enumerate(state.combined):
+        xs, rows = rows_of(result, member, combination.position.name, force, at)
+        values.append(rows)
+        where.append(xs)
+        numbers.append(np.full(len(xs), number))
+    return Sampled(cleaned(np.concatenate(values)), np.concatenate(where), np.concatenate(numbers))
 
 
 def _stations(

@@ -11,6 +11,7 @@ from structcheck.press.frame.envelope import stacked
 from structcheck.press.frame.off_centre import offsets
 from structcheck.press.frame.plates import (
     CornerCase,
+    Corners,
     corner_outcome,
     jack_or_error,
     opened,
@@ -38,14 +39,27 @@ def analyse_o(
     sections: tuple[Section, ...] = (),
 ) -> FrameAnswer:
     """The demands of an O-frame. Raises InputError."""
+    return solved_o(tables, jack, forces, basis, limits, sections)[0]
+
+
+def solved_o(
+    tables: FrameTables,
+    jack: Jack,
+    forces: Forces,
+    basis: Basis,
+    limits: Limits | None = None,
+    sections: tuple[Section, ...] = (),
+) -> tuple[FrameAnswer, Ringed, Corners]:
+    """The same, with the solved ring and its corners for those who draw them. Raises InputError."""
     plate = plate_table(tables, "window")
     shape = _ring(tables, plate, opened(tables))
     jack_or_error(jack, plate, shape.opening)
     off = offsets(jack, tables.frame, shape.span)
     over = {"head": 0.0, "bed": 0.0}
     answer, found = answer_ring(shape, tables, jack, forces, basis, limits, off, over)
-    outcome = answer.outcome + corner_outcome(plate, _corners(plate, found), found.levels, basis)
-    return replace(answer, outcome=outcome)
+    corners = Corners(plate, tuple(_corners(plate, found)), found.levels)
+    outcome = answer.outcome + corner_outcome(plate, corners.cases, found.levels, basis)
+    return replace(answer, outcome=outcome), found, corners
 
 
 def _ring(tables: FrameTables, plate: PlateFrame, opening: float) -> Ring:

@@ -4,15 +4,18 @@ import numpy as np
 
 from structcheck.checks.introduction import FAR
 from structcheck.press.frame.envelope import Combination, case_of, governing, stacked
+from structcheck.press.frame.order import Order
 from structcheck.press.frame.solving import Ringed
 from structcheck.press.frame.words import PlaceForce
 from structcheck.press.frame_schema import FrameTables, Guides
 
 
-def place_forces(found: Ringed, over: dict[str, float], tables: FrameTables) -> dict[str, tuple[PlaceForce, ...]]:
+def place_forces(
+    found: Ringed, over: dict[str, float], tables: FrameTables, order: Order
+) -> dict[str, tuple[PlaceForce, ...]]:
     answer = {
-        "head/load": _under_load(found, "head", over["head"]),
-        "bed/load": _under_load(found, "bed", over["bed"]),
+        "head/load": _under_load(found, "head", over["head"], order),
+        "bed/load": _under_load(found, "bed", over["bed"], order),
     }
     foot = "bed" if tables.frame.jack_on == "bed" else "head"
     answer["jack foot"] = answer["saddle"] = _jack_rows(found, foot)
@@ -22,7 +25,7 @@ def place_forces(found: Ringed, over: dict[str, float], tables: FrameTables) -> 
     return answer
 
 
-def _under_load(found: Ringed, beam: str, over: float) -> tuple[PlaceForce, ...]:
+def _under_load(found: Ringed, beam: str, over: float, order: Order) -> tuple[PlaceForce, ...]:
     """Force on the beam and its moment there, for the web under the load."""
     lines, half = found.base.lines, found.ring.span / 2
     factors = stacked(found.combined)
@@ -35,6 +38,8 @@ def _under_load(found: Ringed, beam: str, over: float) -> tuple[PlaceForce, ...]
             if push.x not in moments:
                 sides = [np.abs(lines.at(beam, half + push.x, side)[4] @ factors) for side in ("left", "right")]
                 moments[push.x] = np.maximum(*sides)
+                for bent, moment in order.moments(beam, half + push.x):
+                    moments[push.x][bent] = max(moments[push.x][bent], moment)
             rows.append((combination, push.share, push.x, push.y, float(moments[push.x][number])))
 
     def make(case, level: float, share: float, x: float, y: float, M: float) -> PlaceForce:

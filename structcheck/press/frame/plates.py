@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from structcheck.analysis.curved_beam import curved_rectangle
+from structcheck.analysis.curved_beam import CurvedSection, curved_rectangle
 from structcheck.checks.basis import Basis
 from structcheck.checks.fatigue import DETAILS, fatigue
 from structcheck.checks.member_forms import yield_strength
@@ -45,6 +45,21 @@ class CornerCase:
     corner: str
     combination: Combination
     cuts: tuple[Cut, ...]
+
+
+@dataclass(frozen=True)
+class Corners:
+    """All corners of a plate frame in every position, and the forces by which they are judged."""
+
+    plate: PlateFrame
+    cases: tuple[CornerCase, ...]
+    levels: tuple[Level, ...]
+
+    def hardest(self) -> tuple[CornerCase, Cut, Level]:
+        """The cut that is worked hardest at the ultimate force."""
+        level = next(level for level in self.levels if level.limit == "ultimate")
+        each = ((case, cut, level) for case in self.cases for cut in case.cuts)
+        return max(each, key=lambda one: stress_of(self.plate, one[1], level.force))
 
 
 def plate_table(tables: FrameTables, key: str) -> PlateFrame:
@@ -171,19 +186,26 @@ def _fatigue(corner: str, plate: PlateFrame, f_y: float, times: float, basis: Ba
 def _judged(
     corner: str, plate: PlateFrame, case: CornerCase, cut: Cut, level: Level, f_y: float, basis: Basis
 ) -> Finding:
-    section, flat = (
-        curved_rectangle(plate.thickness * plate.pieces, plate.radius, cut.depth),
-        section_of(plate, cut.depth),
-    )
-    bent = float(section.greatest(cut.N, cut.M)) + cut.across / (plate.pieces * flat.Wel_z)
-    # The largest of each, added although they stand at different points: safe.
-    stress = level.force * float(von_mises_stress(bent, cut.twist / (plate.pieces * flat.Wt)))
+    stress = stress_of(plate, cut, level.force)
     name = case_of(level, case.combination).name
     ultimate = level.limit == "ultimate"
     check = "curved bending" if ultimate else "yield at greatest force"
     source = f"{SOURCE}, EN 1993-1-1 6.2.1(5)" if ultimate else f"{SOURCE}, nominal elastic stress"
     capacity = f_y / basis.gamma_M0 if ultimate else f_y
     return judged(corner, check, name, stress, capacity, "MPa", source, reason=cut.where)
+
+
+def curved_section(plate: PlateFrame, cut: Cut) -> CurvedSection:
+    """The section a cut passes through, all plates together."""
+    return curved_rectangle(plate.thickness * plate.pieces, plate.radius, cut.depth)
+
+
+def stress_of(plate: PlateFrame, cut: Cut, force: float) -> float:
+    """Greatest elastic stress in a cut under a force, MPa."""
+    flat = section_of(plate, cut.depth)
+    bent = float(curved_section(plate, cut).greatest(cut.N, cut.M)) + cut.across / (plate.pieces * flat.Wel_z)
+    # The largest of each, added although they stand at different points: safe.
+    return force * float(von_mises_stress(bent, cut.twist / (plate.pieces * flat.Wt)))
 
 
 def jack_or_error(jack: Jack, plate: PlateFrame, opening: float) -> None:

@@ -25,6 +25,7 @@ from structcheck.press.frame.envelope import (
 )
 from structcheck.press.frame.off_centre import Offsets, Push, offsets, on_stops, positions
 from structcheck.press.frame.on_demand import OnDemand
+from structcheck.press.frame.order import Order, grown, order_of, said
 from structcheck.press.frame.places import place_forces
 from structcheck.press.frame.solving import Ringed, solve_ring
 from structcheck.press.frame.understood import E, G, Part, Ring, fits, plate_section, ring
@@ -88,13 +89,13 @@ def answer_ring(
     outcome += retention.racking(tables, jack, off, forces, places, found.states)
     outcome += retention.line_of_force(jack, tables, off)
     outcome += retention.retention(tables, loose_things(tables))
-    stations = _stations(found, over)
-    outcome += stability.tipping(shape, tables) + stability.buckling(shape, stations)
+    order = order_of(found, (over["head"], over["bed"]), tables.guides, tables.stops)
+    outcome += stability.tipping(shape, tables) + said(found, order)
     outcome += stability.weight_beside(shape, tables, forces.rated)
     answer = FrameAnswer(
-        stations=stations | _across(found, forces),
-        ends={} if shape.one_piece else _ends(found),
-        forces=place_forces(found, over, tables) | {"feet": stability.on_a_foot(shape, tables)},
+        stations=_stations(found, over, order) | _across(found, forces),
+        ends={} if shape.one_piece else _ends(found, order),
+        forces=place_forces(found, over, tables, order) | {"feet": stability.on_a_foot(shape, tables)},
         members=_members(shape, tables),
         off_axis=retention.off_axis(jack, tables, off),
         needed=_needed(found.ring, tables),
@@ -108,7 +109,7 @@ def answer_ring(
 # ---- members ---------------------------------------------------------------------------------
 
 
-def _stations(found: Ringed, over: dict[str, float]) -> dict[str, tuple[Station, ...]]:
+def _stations(found: Ringed, over: dict[str, float], order: Order) -> dict[str, tuple[Station, ...]]:
     shape = found.ring
     members = [("head", shape.head, "{:.0f} mm from the left upright")]
     members += [("bed", shape.bed, "{:.0f} mm from the left upright")]
@@ -123,7 +124,11 @@ def _stations(found: Ringed, over: dict[str, float]) -> dict[str, tuple[Station,
         # What stands on an upright's inner face feels which way the upright is bent.
         signed = part.signed if name in ("head", "bed") else tuple(sorted({4, *part.signed}))
         make = _maker(found, name, part, words)
-        answer[name] = reduce(rows, found.combined, found.levels, make, signed, apart=TORSION)
+        answer[name] = tuple(
+            station
+            for levels, bent in grown(found, order, rows, name)
+            for station in reduce(bent, found.combined, levels, make, signed, apart=TORSION)
+        )
     return answer
 
 
@@ -203,14 +208,14 @@ def _twist(shape: Ring, part: Part, pushes: Sequence[Push], place: float, T: flo
 # ---- joints ----------------------------------------------------------------------------------
 
 
-def _ends(found: Ringed) -> OnDemand[tuple[EndForces, ...]]:
+def _ends(found: Ringed, order: Order) -> OnDemand[tuple[EndForces, ...]]:
     shape, lines = found.ring, found.base.lines
     face = shape.upright.depth / 2
     factors = stacked(found.combined)
     answer: dict[str, Callable[[], tuple[EndForces, ...]]] = {}
 
     def later(beam: str, at: float, way: str, part: Part) -> Callable[[], tuple[EndForces, ...]]:
-        return lambda: _at(found, lines.at(beam, at, way) @ factors, part)
+        return lambda: _at(found, lines.at(beam, at, way) @ factors, part, order, (beam, [(at, way)]))
 
     for beam, part in (("head", shape.head), ("bed", shape.bed)):
         pin = shape.pin_offset if beam == "bed" else 0.0
@@ -223,7 +228,10 @@ def _ends(found: Ringed) -> OnDemand[tuple[EndForces, ...]]:
     return OnDemand(answer)
 
 
-def _at(found: Ringed, forces: np.ndarray, part: Part) -> tuple[EndForces, ...]:
+def _at(
+    found: Ringed, forces: np.ndarray, part: Part, order: Order, spot: tuple[str, list[tuple[float, str]]]
+) -> tuple[EndForces, ...]:
+    """What can govern at a spot: a beam, and where on it and on which side."""
     exact = cleaned(forces.T)
     values = levelled(exact, JOINT_WEIGHTS, JOINT_MINOR, worse=1.0)
     rows = Sampled(values, np.zeros(len(values)), np.arange(len(values)))
@@ -235,7 +243,11 @@ def _at(found: Ringed, forces: np.ndarray, part: Part) -> tuple[EndForces, ...]:
             V_y, V_z, M_y, M_z = V_z, V_y, M_z, M_y
         return EndForces(case, N, V_y, V_z, T, M_y, M_z, pressed=N if turned_about else 0.0)
 
-    return reduce(rows, found.combined, found.levels, make, JOINT_SIGNED)
+    return tuple(
+        end
+        for levels, bent in grown(found, order, rows, *spot)
+        for end in reduce(bent, found.combined, levels, make, JOINT_SIGNED)
+    )
 
 
 # ---- words -----------------------------------------------------------------------------------

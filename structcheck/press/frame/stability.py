@@ -1,12 +1,11 @@
-"""Whether the press stays upright while it is pumped or moved, and whether axial forces bend it further."""
+"""Whether the press stays upright while it is pumped or moved, and what it weighs."""
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
 from structcheck.checks.basis import GREATEST, RATED, Case
-from structcheck.checks.section_resistance import Station
 from structcheck.findings import Assumption, NotNeeded, Outcome, judged, not_checked
-from structcheck.press.frame.understood import E, Part, Ring
+from structcheck.press.frame.understood import Part, Ring
 from structcheck.press.frame.words import PlaceForce
 from structcheck.press.frame_schema import AddedMass, Feet, FrameTables
 from structcheck.quantities import G_N, show
@@ -17,8 +16,6 @@ LEAN = 10.0
 """Degrees a thing on feet may lean while it is moved; ours."""
 LIGHT = 0.05
 """Share of the rated force up to which the frame's own weight is left out; ours."""
-FIRST_ORDER = 10.0
-"""EN 1993-1-1:2005 (5.1), elastic analysis."""
 
 
 def weights(ring: Ring, masses: Sequence[AddedMass], below: float) -> tuple[float, float]:
@@ -116,34 +113,3 @@ def weight_beside(ring: Ring, tables: FrameTables, rated: float) -> Outcome:
     if share > LIGHT:
         return Outcome((not_checked("frame", "own weight", f"{text}; more than {LIGHT:.0%}"),))
     return Outcome(assumptions=(Assumption("frame", text),))
-
-
-def buckling(ring: Ring, stations: Mapping[str, Sequence[Station]]) -> Outcome:
-    """Whether first-order moments are enough: no member pressed by more than a tenth of its least Euler load.
-
-    The uprights of a ring are pulled and steady it, so that each pressed member stands between ends that hold.
-    """
-    lengths = {"head": ring.span, "bed": ring.span}
-    parts = {"head": ring.head, "bed": ring.bed}
-    least, name = math.inf, ""
-    for member, rows in stations.items():
-        pressed = max((-row.N for row in rows if row.case.limit == "ultimate"), default=0.0)
-        if pressed <= 0:
-            continue
-        part = parts.get(member, ring.upright)
-        length = lengths.get(member, ring.height if "upright" in member else max(ring.legs, 1.0))
-        inertia = min(part.I_plane, part.I_across) * part.shared
-        factor = math.pi**2 * E * inertia / length**2 / pressed
-        if factor < least:
-            least, name = factor, member
-    if least < FIRST_ORDER:
-        reason = (
-            f"{name} is pressed by more than a tenth of its Euler load ({least:.1f}): second-order moments are needed"
-        )
-        return Outcome((not_checked("frame", "second order", reason),))
-    said = (
-        "no member is pressed"
-        if math.isinf(least)
-        else f"{name} would buckle at {least:.0f} times its force at the least"
-    )
-    return Outcome(answers=(f"first-order moments are enough: {said} (EN 1993-1-1 5.2.1(3) asks 10)",))

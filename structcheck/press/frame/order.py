@@ -1,0 +1,184 @@
+"""Whether a ring's first-order moments are enough: its elastic critical factor, and what to do where it is low.
+
+Two things let a ring buckle. A pressed member bows between its ends: never below its Euler load between turning ends.
+And pressed members lean, their ends moving sideways: not while the pulled uprights steady more than those push on,
+N_pressed / L <= 1 / (h / T_left + h / T_right), since that much holds without any stiffness. Where both are settled by
+this the least Euler factor is a lower bound; where not, the ring's geometric stiffness decides.
+"""
+
+import math
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from structcheck.analysis.frame import Frame, Joint, Result
+from structcheck.analysis.frame_model import Load
+from structcheck.analysis.stability import critical, second_order
+from structcheck.errors import Mechanism
+from structcheck.findings import Assumption, Outcome, judged, not_checked
+from structcheck.press.frame import closed
+from structcheck.press.frame.envelope import Level, Sampled, case_of, cleaned, stacked
+from structcheck.press.frame.lines import rows_of
+from structcheck.press.frame.solving import Ringed
+from structcheck.press.frame.states import State
+from structcheck.press.frame.understood import E, G, Part, Ring
+from structcheck.press.frame_schema import Guides, Stops
+
+FIRST_ORDER = 10.0
+"""EN 1993-1-1:2005 5.2.1(3), elastic analysis."""
+ENOUGH = "first-order moments are enough"
+CASE = "bent"
+
+
+@dataclass(frozen=True)
+class Order:
+    """How near a ring is to buckling.
+
+    factors  (combinations,) N of all jacks at which it would buckle, never more than it takes
+    exact    (combinations,) from the geometric stiffness, not the bound
+    bent     limit -> number of a combination -> its second-order result, where that is needed
+    """
+
+    factors: np.ndarray
+    exact: np.ndarray
+    bent: Mapping[str, Mapping[int, Result]]
+    levels: tuple[Level, ...]
+
+    def moments(self, member: str, x: float) -> Iterator[tuple[int, float]]:
+        """(combination, size of the moment in the plane per N) at a place, where it is of second order."""
+        for level in self.levels:
+            for number, result in self.bent[level.limit].items():
+                sides = (abs(result.value("My", member, x, CASE, side)) for side in ("left", "right"))
+                yield number, max(sides) / level.force
+
+
+def order_of(found: Ringed, over: tuple[float, float], guides: Guides | None, stops: Stops | None) -> Order:
+    """The critical force of every combination; where the bound is too low, the geometric stiffness and what it does."""
+    factors = lower_bounds(found.ring, _axial(found, stacked(found.combined)))
+    greatest = max(level.force for level in found.levels)
+    exact = factors < FIRST_ORDER * greatest
+    frames = {s.state.name: in_state(found.ring, s.state) for s in found.states} if exact.any() else {}
+    bent: dict[str, dict[int, Result]] = {level.limit: {} for level in found.levels}
+    for number in np.flatnonzero(exact):
+        combination = found.combined[number]
+        frame = frames[combination.state]
+        loads = closed.loads(found.ring, combination.position, over, guides, stops)
+        factors[number] = max(factors[number], _exact(frame, loads, greatest))
+        for level in found.levels:
+            if level.force < factors[number] < FIRST_ORDER * level.force:
+                bent[level.limit][number] = second_order(frame, {CASE: [scaled(load, level.force) for load in loads]})
+    return Order(factors, exact, bent, found.levels)
+
+
+def lower_bounds(ring: Ring, axial: Mapping[str, np.ndarray]) -> np.ndarray:
+    """(combinations,) the least Euler factor; 0 where members could lean. `axial` in N per N, tension positive."""
+    pressed = {name: np.maximum(-N, 0.0) for name, N in axial.items()}
+    share = np.max([pressed[name] / euler(*_bar(ring, name)) for name in axial], axis=0)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        factors = np.where(share > 1e-15, 1 / share, np.inf)
+        gives = sum(ring.height / np.maximum(axial[f"{side} upright"], 0.0) for side in ("left", "right"))
+        steady = (pressed["head"] + pressed["bed"]) / ring.span * gives <= 1
+    pushed = np.max([pressed[name] for name in axial], axis=0)
+    return np.where(steady | (pushed <= 1e-9), factors, 0.0)
+
+
+def _axial(found: Ringed, C: np.ndarray) -> dict[str, np.ndarray]:
+    """The least axial force of each member, from both its ends."""
+    index, axes = found.base.result.structure.member_index, found.base.result.structure.axes
+    ends = found.base.result.answer.ends
+    names = ["head", "bed", "left upright", "right upright"]
+    return {
+        name: np.minimum(
+            -axes[index[name], 0] @ ends[index[name], :3] @ C, axes[index[name], 0] @ ends[index[name], 6:9] @ C
+        )
+        for name in names
+    }
+
+
+def _bar(ring: Ring, name: str) -> tuple[Part, float]:
+    return (getattr(ring, name), ring.span) if name in ("head", "bed") else (ring.upright, ring.height)
+
+
+def euler(part: Part, length: float) -> float:
+    """Euler load of a member between turning ends, less by its shear (Engesser), N."""
+    bent = min(part.I_plane, part.I_across) * math.pi**2 * E / length**2
+    return 1 / (1 / bent + 1 / (G * min(part.As_plane, part.As_across)))
+
+
+def in_state(ring: Ring, state: State) -> Frame:
+    """The ring with its corners as they are in a state, without the loosened one's prop."""
+    built = closed.build(ring)
+    holds = {(hinge.member, hinge.place): state.holds.get(hinge.place, 0.0) for hinge in built.hinges}
+
+    def joint(member: str, node: str, there: Joint) -> Joint:
+        return replace(there, ry=holds.get((member, node), there.ry))
+
+    members = [
+        replace(m, at_start=joint(m.name, m.start, m.at_start), at_end=joint(m.name, m.end, m.at_end))
+        for m in built.frame.members
+    ]
+    supports = [support for support in built.frame.supports if not support.springs]
+    return replace(built.frame, members=members, supports=supports)
+
+
+def _exact(frame: Frame, loads: Sequence[Load], force: float) -> float:
+    """The force at which it buckles; asked at a force at work, since a factor beyond 1e6 is taken for none."""
+    try:
+        return force * critical(frame, {CASE: [scaled(load, force) for load in loads]})[CASE].factor
+    except Mechanism:
+        return 0.0
+
+
+def scaled(load: Load, factor: float) -> Load:
+    """A load so many times as great."""
+    named = {name: getattr(load, name, None) for name in ("force", "moment", "to")}
+    return replace(load, **{name: tuple(factor * part for part in given) for name, given in named.items() if given})
+
+
+def grown(
+    found: Ringed, order: Order, rows: Sampled, member: str, places: Sequence[tuple[float, str]] | None = None
+) -> list[tuple[tuple[Level, ...], Sampled]]:
+    """(levels, rows) with second-order forces where they are needed: all levels together where nowhere.
+
+    places  where and on which side, if only there
+    """
+    if not any(order.bent.values()):
+        return [(found.levels, rows)]
+    answer = []
+    for level in found.levels:
+        bent = order.bent[level.limit]
+        kept = ~np.isin(rows.combination, list(bent))
+        values, where, numbers = [rows.values[kept]], [rows.where[kept]], [rows.combination[kept]]
+        for number, result in bent.items():
+            at, own = rows_of(result, member, CASE, level.force, places)
+            values.append(cleaned(own))
+            where.append(at)
+            numbers.append(np.full(len(at), number))
+        answer.append(((level,), Sampled(*(np.concatenate(part) for part in (values, where, numbers)))))
+    return answer
+
+
+def said(found: Ringed, order: Order) -> Outcome:
+    """The critical factor of the ultimate force, and what follows from it."""
+    level = found.levels[0]
+    number = int(order.factors.argmin())
+    factor, combination = order.factors[number] / level.force, found.combined[number]
+    straight = Assumption("frame", "the jack stands flat: its force keeps its direction when the frame gives sideways")
+    if math.isinf(factor):
+        text = f"{ENOUGH}: no member is pressed, and no force presses the frame out of shape"
+        return Outcome(answers=(text,), assumptions=(straight,))
+    where = case_of(level, combination).name
+    least = "" if order.exact[number] else "at least "
+    text = f"elastic critical factor of the ultimate force {least}{factor:.{1 if factor < 100 else 0}f} ({where})"
+    if factor <= 1:
+        if order.exact[number] and factor > 0:
+            found_it = judged("frame", "elastic stability", where, 1.0, factor, "", "EN 1993-1-1 5.2.1")
+            return Outcome((found_it,), answers=(text,), assumptions=(straight,))
+        reason = f"{text}: in this state nothing holds the frame"
+        return Outcome((not_checked("frame", "elastic stability", reason),), assumptions=(straight,))
+    if factor < FIRST_ORDER and found.ring.one_piece:
+        reason = f"{text}; the corners of the plate are judged by first-order moments"
+        return Outcome((not_checked("frame", "second order", reason),), assumptions=(straight,))
+    rule = "second-order moments are used; readings are first order" if factor < FIRST_ORDER else ENOUGH
+    return Outcome(answers=(f"{text}: {rule} (EN 1993-1-1 5.2.1(3) asks 10)",), assumptions=(straight,))
