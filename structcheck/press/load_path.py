@@ -11,6 +11,7 @@ from structcheck.checks.member_buckling import Lengths
 from structcheck.checks.member_column import Column, Pressed, check_member_column
 from structcheck.checks.member_corrosion import corroded
 from structcheck.checks.upright import Upright, UprightLoads, check_upright
+from structcheck.checks.weld_cautions import unless_plain
 from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import Assumption, Outcome, not_checked
 from structcheck.formula import cut
@@ -175,6 +176,7 @@ def run_part(kind: str, table: Any, setting: Setting, answer: FrameAnswer | None
         found = KINDS[kind].run(table, setting) if answer is None else _in_frame(kind, table, answer, setting)
     except NotCovered as why:
         found = none_checked(table.name, KINDS[kind].needed, str(why))
+    found = unless_plain(found, getattr(table, "welded_on", ""))
     return found + taken(table.name, table)
 
 
