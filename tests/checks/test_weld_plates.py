@@ -147,7 +147,7 @@ def test_a_thick_flange_is_pulled_through_its_thickness():
     """HEB 300 has a flange of 19 mm; at 20.5 mm, as HEB 320 has, it may be layered (EN 1993-1-10 section 3)."""
     base = look_up("HEB 300").section
     thin, thick = (
-        replace(STIFF, base=replace(base, geometry=replace(base.geometry, tf=tf))) for tf in (base.shape.tf, 20.5)
+        replace(STIFF, base=replace(base, geometry=replace(base.shape, tf=tf))) for tf in (base.shape.tf, 20.5)
     )
     assert not any("through its thickness" in a.text for a in _flange(thin, 1e3).assumptions)
     assert any("free of layers" in a.condition for a in _flange(thick, 1e3).assumptions)
