@@ -19,6 +19,9 @@ LOSS_PER_KELVIN = 0.25e-3
 RELAXES_FROM = 40.0
 """degC above which EN 13906-1 has curves of the force lost by relaxation (memory); they are not here."""
 
+USUAL = 20.0
+"""degC taken where no temperature is stated."""
+
 COLDEST, WARMEST = -30.0, 100.0
 """degC between which spring wire has the strength of its table (a maker's page, read)."""
 
@@ -54,7 +57,7 @@ class Spring:
     permissible_range         range of corrected shear stress the maker allows at so many presses
     wire_max                  greatest wire diameter, for the solid length
     rate_margin               how far the measured rate may be off, N/mm
-    temperature               of the spring at work, degC
+    temperature               of the spring at work, degC; None: 20
     relaxation                share of the force lost at that temperature; None: not known
     """
 
@@ -86,13 +89,18 @@ class Spring:
     permissible_range: float | None = None
     wire_max: float | None = None
     rate_margin: float = 0.0
-    temperature: float = 20.0
+    temperature: float | None = None
     relaxation: float | None = None
 
     @property
     def duty(self) -> Duty:
         """What these springs must bring back."""
         return Duty(self.name, self.lifts, self.oil, self.drag, self.rating, self.count)
+
+    @property
+    def warmth(self) -> float:
+        """Temperature of the spring at work, degC."""
+        return USUAL if self.temperature is None else self.temperature
 
     @property
     def straight(self) -> Literal["no", "rod", "tube"]:
@@ -164,9 +172,9 @@ class Coil:
             return self.spring.strength
         if self.spring.coiling == "hot":
             raise NotCovered("hot-coiled bar: its strength is not in the wire tables here; state strength")
-        if not COLDEST <= self.spring.temperature <= WARMEST:
+        if not COLDEST <= self.spring.warmth <= WARMEST:
             raise NotCovered(
-                f"at {self.spring.temperature:g} degC the wire has not the strength of its table ({COLDEST:g} to "
+                f"at {self.spring.warmth:g} degC the wire has not the strength of its table ({COLDEST:g} to "
                 f"{WARMEST:g} degC); state strength"
             )
         return self.grade.R_m(self.d)
@@ -204,12 +212,12 @@ class Coil:
 
     def least_force(self, length: float) -> float:
         """The least one spring presses with at a length, N: warm and relaxed, its rate at the lower end."""
-        warm = en.warm_shear_modulus(self.G, LOSS_PER_KELVIN, self.spring.temperature) / self.G
+        warm = en.warm_shear_modulus(self.G, LOSS_PER_KELVIN, self.spring.warmth) / self.G
         kept = 1.0 - (self.spring.relaxation or 0.0)
         rate = (self.R - self.spring.rate_margin) * min(warm, 1.0)
-        if self.spring.relaxation is None and self.spring.temperature > RELAXES_FROM:
+        if self.spring.relaxation is None and self.spring.warmth > RELAXES_FROM:
             raise NotCovered(
-                f"at {self.spring.temperature:g} degC the spring loses force by relaxation, for which EN 13906-1 has "
+                f"at {self.spring.warmth:g} degC the spring loses force by relaxation, for which EN 13906-1 has "
                 "curves that are not here; state relaxation, the share lost, from its maker, or measured after two "
                 "days pressed and warm"
             )
@@ -355,6 +363,9 @@ def assumptions(coil: Coil) -> tuple[Assumption, ...]:
     """What was taken for the user."""
     spring = coil.spring
     taken = [*spring.duty.assumptions()]
+    if spring.relaxation is None and spring.warmth <= RELAXES_FROM:
+        text = f"at {spring.warmth:g} degC, no force is counted as lost by relaxation"
+        taken.append(Assumption(spring.name, text))
     if spring.wire is not None:
         taken += _wire_assumptions(coil)
     return tuple(taken)

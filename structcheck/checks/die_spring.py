@@ -8,6 +8,7 @@ from structcheck.checks.return_duty import Duty
 from structcheck.checks.spring import STATIC_PRESSES
 from structcheck.errors import InputError, Problem
 from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged, not_checked
+from structcheck.standards import en13906_1 as en
 
 NEEDED = ("spring return force", "die spring travel", "spring buckling", "spring force at full stroke")
 
@@ -65,6 +66,7 @@ def check_die_spring(spring: DieSpring, basis: Basis) -> Outcome:
         raise InputError(problems)
     answers = [method(spring, basis) for method in _METHODS]
     fitted, pressed = spring.force(spring.fitted), spring.force(spring.pressed)
+    work = en.spring_work(spring.rate, spring.free - spring.pressed) / 1e3
     outcome = Outcome(
         findings=tuple(a for a in answers if isinstance(a, Finding)),
         does_not_apply=tuple(a for a in answers if isinstance(a, NotNeeded)),
@@ -72,11 +74,14 @@ def check_die_spring(spring: DieSpring, basis: Basis) -> Outcome:
         answers=(
             f"{spring.name}: force of each: fitted {fitted:.0f} N, pressed {pressed:.0f} N",
             f"{spring.name}: {spring.duty.one_broken(fitted)}",
+            f"{spring.name}: energy stored when pressed: {work:.1f} J each",
         ),
         advice=(
             f"{spring.name}: a pocket and a rod through the whole length; never cut or grind a die spring; "
             "replace the set, not one",
-            *spring.duty.advice(fitted, pressed),
+            f"{spring.name}: what gets loose under load flies; fit and take it out with a threaded rod and nuts, and "
+            "stand beside its axis",
+            *(f"{spring.name}: {text}" for text in spring.duty.advice(fitted, pressed)),
         ),
     )
     return complete(outcome, spring.name, NEEDED, "not done")

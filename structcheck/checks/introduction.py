@@ -94,15 +94,16 @@ def check_introduction(
 ) -> Outcome:
     """What every force does where it enters; findings carry the beam's name. Raises InputError."""
     kind = form(section)
-    at_supports = how.held_by == "flange"
-    used = [p for p in pressings if p.force > 0 and (p.at == "load" or at_supports)]
+    used = _used(how, pressings)
     outcome = Outcome()
-    if not at_supports:
+    if how.held_by != "flange":
         text = "at its supports the beam is held by its web or ends, not pressed on a flange; the joint carries that"
         outcome += Outcome(assumptions=(Assumption(part, text),))
-    if kind in ("i", "channel"):
+    if has_webs(section):
         web = Web(part, section, steel, pieces)
-        outcome += check_web(web, [_on_web(section, how, pieces, p) for p in used], basis)
+        outcome += check_web(web, local_loads(section, pieces, how, pressings), basis)
+        if web_plates(section) > 1 and any(p.at == "support" for p in used):
+            outcome += Outcome(assumptions=(Assumption(part, "what it rests on reaches over both webs"),))
     elif kind == "hollow":
         outcome += _faces(part, section, steel, pieces, how, used, basis)
     elif kind == "tube":
@@ -111,13 +112,40 @@ def check_introduction(
     return outcome + _spreader(part, section, pieces, how, [p for p in used if p.at == "load"], basis)
 
 
+def has_webs(section: Section) -> bool:
+    """Whether a force on a flange goes into webs that are judged as plates."""
+    return form(section) in ("i", "channel") or bool(web_plates(section))
+
+
+def web_plates(section: Section) -> int:
+    """Webs of an I of unlike flanges or a box welded from plates; 0 of other shapes, and where they have holes."""
+    plates = getattr(section.shape, "web_and_flange", None)
+    return plates[5] if plates and not getattr(section.shape, "cuts", ()) else 0
+
+
+def local_loads(section: Section, pieces: int, how: Introduction, pressings: Sequence[Pressing]) -> list[LocalLoad]:
+    """The forces on the webs of a section that has them."""
+    return [_on_web(section, how, pieces, p) for p in _used(how, pressings)]
+
+
+def _used(how: Introduction, pressings: Sequence[Pressing]) -> list[Pressing]:
+    """What presses a flange: at a support only where the beam sits on it."""
+    return [p for p in pressings if p.force > 0 and (p.at == "load" or how.held_by == "flange")]
+
+
+def _over_webs(section: Section, how: Introduction) -> bool:
+    """Whether the pad, or the plate under it, reaches over the outer faces of both webs; a round pad does not."""
+    reach = how.spreader.across if how.spreader else how.pad_across
+    return reach is not None and reach >= float(section.dimensions["b"]) - 1e-9
+
+
 def _on_web(section: Section, how: Introduction, pieces: int, p: Pressing) -> LocalLoad:
-    depth = float(section.dimensions["h"])
+    depth = section.edges[3] - section.edges[2]
     if p.at == "support":
         to_end = how.beyond or 0.0
         return LocalLoad(
             p.case, p.force, pad=how.bearing, round_pin=how.bearing == 0, kind="end", to_end=to_end,
-            M=p.M, V=p.V, flange=p.flange, place=p.place,
+            M=p.M, V=p.V, flange=p.flange, place=p.place, over_webs=True,
         )  # fmt: skip
     pad = p.pad or how.pad
     near = None if p.to_end is None or p.to_end > FAR * depth else max(p.to_end - (pad or 0.0) / 2, 0.0)
@@ -135,6 +163,7 @@ def _on_web(section: Section, how: Introduction, pieces: int, p: Pressing) -> Lo
         flange=p.flange,
         share=_share(section, how, pieces, p.offset),
         stiffeners=how.stiffeners,
+        over_webs=_over_webs(section, how),
         place=p.place,
     )
 
@@ -158,6 +187,8 @@ def _webs(section: Section, how: Introduction) -> float:
         return apart + (web if how.facing == "back to back" else 2 * width - web)
     if kind == "rectangle":
         return apart + float(section.shape.b)
+    if web_plates(section) > 1:
+        return apart + float(section.dimensions["tw"])
     return apart + float(dimensions.get("b", 0.0))
 
 
@@ -234,4 +265,6 @@ def _own_webs(section: Section) -> float:
     """Distance between the webs of one piece: the walls of a box, nothing for one web."""
     if form(section) == "hollow":
         return float(section.dimensions["b"]) - float(section.dimensions["t"])
+    if web_plates(section) > 1:
+        return float(section.dimensions["b"]) - float(section.dimensions["tw"])
     return 0.0

@@ -113,7 +113,8 @@ class Duty:
         if math.isinf(self.needed):
             return "the guides jam, with all springs as with one broken"
         left = (self.count - 1) * each
-        what = "the platen still comes back, pushed from one side" if left >= self.needed else "the platen hangs"
+        enough = "enough, but from one side: the guides may bind (a [[return_set]] with its places tells)"
+        what = enough if left >= self.needed else "the platen hangs"
         return f"one of {self.count} broken: {left:.0f} N of the {self.needed:.0f} N needed, {what}"
 
     def advice(self, fitted: float, pressed: float) -> tuple[str, ...]:
@@ -121,7 +122,7 @@ class Duty:
         said = []
         if self.rating and self.count * pressed > USUAL_SHARE * self.rating:
             share = self.count * pressed / self.rating
-            said.append(f"{self.part}: the springs take {share:.0%} of the jack at full stroke; 4 to 8 % is usual")
+            said.append(f"the springs take {share:.0%} of the jack at full stroke; 4 to 8 % is usual")
         if self.needed <= self.count * fitted < MARGIN * self.needed:
-            said.append(f"{self.part}: builders add 25 to 50 % to what must come back (common practice)")
+            said.append("builders add 25 to 50 % to what must come back (common practice)")
         return tuple(said)

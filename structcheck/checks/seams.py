@@ -18,6 +18,7 @@ from structcheck.standards.en1993_1_1 import cross_section
 from structcheck.standards.en1993_1_8 import welds
 
 NEEDED = ("weld throat", "weld size", "yield at greatest force", "fatigue")
+TWISTED = "the member is twisted: what that puts into the seams of an open section is not judged"
 FLOW = "shear flow V S / I and T / (2 A), EN 1993-1-8:2005 4.5.3.3"
 
 
@@ -90,7 +91,7 @@ def check_seams(part: Seams, stations: Sequence[Station], pieces: int, basis: Ba
         reason = "the throat of the section's seams is not stated"
     closed = all(seam.by_twist for seam in part.seams)
     if not reason and not closed and any(station.T or station.T_w or station.B for station in stations):
-        reason = "the member is twisted: what that puts into the seams of an open section is not judged"
+        reason = TWISTED
     if reason:
         return complete(Outcome(), part.name, NEEDED, reason)
     if part.stretched and not part.stretched.share(part.throat):
@@ -165,9 +166,7 @@ def _how(part: Seams) -> str:
 
 
 def _assumptions(part: Seams) -> tuple[Assumption, ...]:
-    tight = "the plates bear on each other where a force is pressed in"
     made = [
-        Assumption(part.name, f"{tight}; the seams carry the shear flow along them", tight),
         Assumption(part.name, f"{_how(part)}, filler metal at least as strong as the plates"),
     ]
     if not part.inspected:

@@ -28,6 +28,9 @@ STATIC_PRESSES = 10_000
 ENDLESS = 1e6
 """Cycles from which Zimmerli's data are taken as endless life."""
 
+MAKERS_SHARE = ((1e5, 0.36), (1e6, 0.33), (float("inf"), 0.30))
+"""Presses and the greatest corrected stress over R_m, from nothing, not peened (spring makers' handbook, memory)."""
+
 STATE_RANGE = "state permissible_range, the range of corrected shear stress its maker allows at so many presses"
 
 THICKEST_FATIGUE = 10.0
@@ -195,8 +198,8 @@ def _strengths(coil: Coil) -> tuple[float, float, float]:
         raise NotCovered(f"hot coiled: Zimmerli's data are for cold-drawn wire; {STATE_RANGE}")
     if coil.d > THICKEST_FATIGUE:
         raise NotCovered(f"wire of {coil.d:g} mm: Zimmerli's data end at {THICKEST_FATIGUE:g} mm; {STATE_RANGE}")
-    if coil.spring.temperature > WARMEST:
-        raise NotCovered(f"at {coil.spring.temperature:g} degC: Zimmerli's data were found cold; {STATE_RANGE}")
+    if coil.spring.warmth > WARMEST:
+        raise NotCovered(f"at {coil.spring.warmth:g} degC: Zimmerli's data were found cold; {STATE_RANGE}")
     S_su = handbook.torsional_strength(coil.R_m)
     if S_su <= handbook.ZIMMERLI_MEAN:
         raise NotCovered(f"R_m {coil.R_m:g} MPa is below what Zimmerli's data were found on")
@@ -295,19 +298,60 @@ def _advice(coil: Coil, basis: Basis) -> tuple[str, ...]:
             f"{spring.name}: a used suspension spring breaks at pits near its ends; shape its seats to the end coils, "
             "never cut it (fewer coils are stiffer, a cut end walks off) nor heat it; fitting it is the danger"
         )
-    try:
-        said += spring.duty.advice(coil.least_force(spring.fitted), coil.force(spring.pressed))
-        if spring.straight != "no" and spring.free - spring.pressed > buckling_limit(coil, _seat_factor(spring)):
-            said.append(f"{spring.name}: pressed home it leans on its {spring.straight} and rubs: smooth and greased")
-        share = (spring.free - spring.pressed) / (spring.free - coil.L_c)
-        if basis.presses > STATIC_PRESSES and not basis.static:
-            times, S_a = (2.0 if spring.coiling == "hot" else 1.5), _least_gaps(coil)
-            said.append(
-                f"{spring.name}: a spring that is cycled fast wants {times:g} S_a = {times * S_a:.4g} mm before solid "
-                f"({en.EDITION}); a press is pumped slowly, so S_a = {S_a:.4g} mm is judged"
-            )
-        if share > 0.8:
-            said.append(f"{spring.name}: {share:.0%} of the travel to solid is used; common practice keeps to 80 %")
-    except NotCovered:
-        pass
+    for advise in (_of_duty, _of_rubbing, _of_cycling, _of_makers, _of_travel):
+        try:
+            said += [f"{spring.name}: {text}" for text in advise(coil, basis)]
+        except NotCovered:
+            continue
     return tuple(said)
+
+
+def _of_duty(coil: Coil, basis: Basis) -> tuple[str, ...]:
+    spring = coil.spring
+    return spring.duty.advice(coil.least_force(spring.fitted), coil.force(spring.pressed))
+
+
+def _of_rubbing(coil: Coil, basis: Basis) -> tuple[str, ...]:
+    spring = coil.spring
+    if spring.straight == "no" or spring.free - spring.pressed <= buckling_limit(coil, _seat_factor(spring)):
+        return ()
+    return (f"pressed home it leans on its {spring.straight} and rubs: smooth and greased",)
+
+
+def _of_cycling(coil: Coil, basis: Basis) -> tuple[str, ...]:
+    if basis.presses <= STATIC_PRESSES or basis.static:
+        return ()
+    times, S_a = (2.0 if coil.spring.coiling == "hot" else 1.5), _least_gaps(coil)
+    return (
+        f"a spring that is cycled fast wants {times:g} S_a = {times * S_a:.4g} mm before solid ({en.EDITION}); "
+        f"a press is pumped slowly, so S_a = {S_a:.4g} mm is judged",
+    )
+
+
+def makers_ratio(coil: Coil, presses: float) -> float:
+    """Inverse of the factor by which the forces can grow by spring makers' share of R_m, on a Goodman line."""
+    S_su, _, _ = _strengths(coil)
+    tau_1, tau_2 = _corrected(coil)
+    pulled = next(share for most, share in MAKERS_SHARE if presses <= most) * coil.R_m / 2
+    S_e = handbook.endurance_amplitude(pulled, pulled, S_su)
+    return handbook.goodman_ratio((tau_2 - tau_1) / 2, (tau_2 + tau_1) / 2, S_e, S_su)
+
+
+def _of_makers(coil: Coil, basis: Basis) -> tuple[str, ...]:
+    """Where the handbook of spring makers is stricter than the textbook's line that is judged."""
+    spring = coil.spring
+    if basis.presses <= STATIC_PRESSES or basis.static or spring.permissible_range is not None:
+        return ()
+    used = makers_ratio(coil, basis.presses)
+    if used <= 1:
+        return ()
+    return (
+        f"spring makers are stricter in fatigue (their handbook, memory): by it the forces should be {1 / used:.2f} of "
+        "these; look for a break now and then, or take a longer or softer spring",
+    )
+
+
+def _of_travel(coil: Coil, basis: Basis) -> tuple[str, ...]:
+    spring = coil.spring
+    share = (spring.free - spring.pressed) / (spring.free - coil.L_c)
+    return (f"{share:.0%} of the travel to solid is used; common practice keeps to 80 %",) if share > 0.8 else ()

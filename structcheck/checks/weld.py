@@ -257,6 +257,13 @@ def _assumptions(part: Weld, loads: Sequence[WeldLoads]) -> tuple[Assumption, ..
         texts.append(f"the {part.runs} runs are equal and share the force equally")
     if part.runs > 1 and not part.one_sided and any(load.across for load in loads):
         texts.append("the runs stand on both sides of the part, so a force across bends none of them about its root")
+    if any(load.across for load in loads):
+        texts.append(
+            "what the force across pulls on does not bend away (4.10): on a flange without stiffeners or on a tube's "
+            "wall ask plate_on_flange or tube_joint"
+        )
+        if part.thickest is None:
+            texts.append("no plate is pulled through a thickness of more than 20 mm")
     texts += _lever_texts(part, loads)
     if part.laid:
         texts.append(

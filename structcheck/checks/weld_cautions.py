@@ -1,8 +1,9 @@
 """What must be known of the steel before a weld can be trusted: corners of cold-formed tube, thick plates."""
 
 import math
+from dataclasses import replace
 
-from structcheck.findings import Assumption
+from structcheck.findings import Assumption, Outcome, not_checked
 from structcheck.shapes.section import Section
 from structcheck.standards.en1993_1_8 import welds
 
@@ -36,6 +37,29 @@ def through_thickness(part: str, thickest: float | None, across: bool) -> tuple[
         return ()
     text = f"a plate of {thickest:g} mm is pulled through its thickness (EN 1993-1-10 section 3)"
     return (Assumption(part, text, "the thick plate is free of layers: tested by ultrasound, or of Z quality"),)
+
+
+NOT_PLAIN = {
+    "galvanised": "zinc in a weld leaves pores and cracks, and its fumes harm: grind it off well beyond the weld",
+    "hardened": "a part hardened or quenched and tempered, as an 8.8 bolt or a shaft, softens or cracks at a weld",
+    "threaded": "a weld on a thread starts at a notch and softens a bolt or rod; weld a plain part, or screw it",
+}
+"""What stands against a weld on such a part; common practice."""
+
+
+RESTING = ("weld throat", "fatigue", "yield at greatest force")
+"""Checks that rest on a sound weld and on the steel beside it."""
+
+
+def unless_plain(outcome: Outcome, welded_on: str) -> Outcome:
+    """The outcome of a weld on a part that is not plain steel: nothing that rests on its strength is judged."""
+    if welded_on not in NOT_PLAIN:
+        return outcome
+    reason = f"welded on a {welded_on} part: {NOT_PLAIN[welded_on]}"
+    findings = tuple(
+        not_checked(f.part, f.check, reason, case=f.case) if f.check in RESTING else f for f in outcome.findings
+    )
+    return replace(outcome, findings=findings)
 
 
 def size_advice(part: str, a: float, thinnest: float | None, thickest: float | None) -> tuple[str, ...]:

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from structcheck.checks.basis import Basis, Case
 from structcheck.checks.fatigue import DETAILS, fatigue
 from structcheck.checks.weld import NO_YIELD
+from structcheck.checks.weld_cautions import through_thickness
 from structcheck.checks.weld_strength import inspection, quality, steel_reason, weaker
 from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged, not_checked, worst
@@ -158,4 +159,4 @@ def _assumptions(part: PlateOnFlange) -> tuple[Assumption, ...]:
         if steel.assumed:
             text = f"steel of the {what} unknown, taken as {steel.name}"
             made.append(Assumption(part.name, text, steel.condition))
-    return tuple(made)
+    return (*made, *through_thickness(part.name, getattr(part.base.shape, "tf", None), True))

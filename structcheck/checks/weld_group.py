@@ -14,7 +14,7 @@ from structcheck.analysis.weld_group import Station, Vector, WeldGroup, weld_gro
 from structcheck.checks.basis import Basis
 from structcheck.checks.fatigue import DETAILS, fatigue
 from structcheck.checks.weld import LEAST_THROAT, NO_FORCE, NO_YIELD
-from structcheck.checks.weld_cautions import through_thickness
+from structcheck.checks.weld_cautions import size_advice, through_thickness
 from structcheck.checks.weld_group_description import GroupRun, RunGroup, RunGroupLoads, refuse
 from structcheck.checks.weld_ic import second_opinion
 from structcheck.checks.weld_intermittent import Intermittent, Stretches, intermittent_size
@@ -58,6 +58,7 @@ def check_run_group(part: RunGroup, loads: Sequence[RunGroupLoads], basis: Basis
         (worst(_sizes(part)),),
         does_not_apply=(NotNeeded(part.name, "yield at greatest force", NO_YIELD),),
         assumptions=_assumptions(part),
+        advice=_advice(part),
     )
     try:
         group, strength = _made(part), _strength(part, basis)
@@ -222,6 +223,13 @@ def _fatigue(part: RunGroup, rated: list[tuple[RunGroupLoads, list[_Felt]]], bas
     if along > 0 or not ranges:
         ranges.append((DETAILS["fillet weld in shear"], along))
     return fatigue(part.name, ranges, basis, case=name, together=True)
+
+
+def _advice(part: RunGroup) -> tuple[str, ...]:
+    """Of the thickest and the thinnest fillet, what the plates do not take well."""
+    throats = sorted(run.a for run in part.runs if run.kind == "fillet")
+    ends = dict.fromkeys(throats[:1] + throats[-1:])
+    return tuple(dict.fromkeys(text for a in ends for text in size_advice(part.name, a, part.thickness, part.thickest)))
 
 
 def _butt(part: RunGroup) -> str:

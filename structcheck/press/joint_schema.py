@@ -49,6 +49,8 @@ Moments = Annotated[list[Moment], _three('["0 kN m", "1 kN m", "0 kN m"]', '"0 1
 
 STEEL = "a steel grade, or unknown"
 WELDABLE = "the user states that an unknown steel can be welded"
+WeldedOn = Literal["plain", "galvanised", "hardened", "threaded"]
+ON = "what the parts are where they are welded"
 INSPECTED = "tested by somebody competent"
 
 
@@ -143,6 +145,7 @@ class TubeJointTable(Standing):
     inspected: bool = Field(False, description=INSPECTED)
     killed: bool = Field(False, description="aluminium-killed steel, fit for welding at its corners")
     weldable: bool = Field(False, description=WELDABLE)
+    welded_on: WeldedOn = Field("plain", description=ON)
     pull: Load | None = Field(None, description="of the brace, away from the face")
     push: Load | None = Field(None, description="of the brace, into the face")
     in_plane: Moment | None = Field(None, description="of the brace, in the plane of the joint, at rated load")
@@ -169,6 +172,7 @@ class ButtTable(Standing):
     proven: bool = Field(False, description="trials show that the penetration is reached")
     inspected: bool = Field(False, description=INSPECTED)
     weldable: bool = Field(False, description=WELDABLE)
+    welded_on: WeldedOn = Field("plain", description=ON)
     thickest: Length | None = Field(None, description="thicker part joined")
     along: Load | None = None
     across: Load | None = None
@@ -188,6 +192,7 @@ class PlateOnFlangeTable(Standing):
     leg: Length | None = None
     inspected: bool = Field(False, description=INSPECTED)
     weldable: bool = Field(False, description=WELDABLE)
+    welded_on: WeldedOn = Field("plain", description=ON)
     pull: Load | None = None
 
 
@@ -233,6 +238,7 @@ class WeldGroupTable(Standing):
     method: Literal["simplified", "directional"] = "simplified"
     inspected: bool = Field(False, description=INSPECTED)
     weldable: bool = Field(False, description=WELDABLE)
+    welded_on: WeldedOn = Field("plain", description=ON)
     thickest: Length | None = Field(None, description="thicker part joined")
     thickness: Length | None = Field(None, description="thinner part joined, where a run is intermittent")
     width: Length | None = Field(None, description="of one part an intermittent run joins")

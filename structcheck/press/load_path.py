@@ -6,11 +6,13 @@ from typing import Any
 
 from structcheck.checks.beam import check_beam, merged
 from structcheck.checks.beam_description import Beam, BeamLoad
-from structcheck.checks.introduction import Introduction, Pressing, check_introduction
+from structcheck.checks.introduction import Introduction, Pressing, check_introduction, local_loads
 from structcheck.checks.member_buckling import Lengths
 from structcheck.checks.member_column import Column, Pressed, check_member_column
 from structcheck.checks.member_corrosion import corroded
 from structcheck.checks.upright import Upright, UprightLoads, check_upright
+from structcheck.checks.web_resistance import LocalLoad
+from structcheck.checks.weld_cautions import unless_plain
 from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import Assumption, Outcome, not_checked
 from structcheck.formula import cut
@@ -65,7 +67,8 @@ def check_frame(press: schema.PressFile, answer: FrameAnswer, setting: Setting) 
         part = answer.members[name]
         outcome += _JUDGES[part.kind](name, press, answer, setting)
         steel = steel_of(part.steel, setting, part.section.route)
-        outcome += check_own_section(name, part.section, steel, part.pieces, answer.stations[name], setting)
+        entering = _entering(name, press, answer, setting) if part.kind == "beam" else ()
+        outcome += check_own_section(name, part.section, steel, part.pieces, answer.stations[name], setting, entering)
     outcome = merged(outcome + _missing(press, answer))
     done = {(f.part, f.check) for f in outcome.findings}
     return replace(outcome, does_not_apply=tuple(n for n in outcome.does_not_apply if (n.part, n.check) not in done))
@@ -80,15 +83,32 @@ def _beam(name: str, press: schema.PressFile, answer: FrameAnswer, setting: Sett
     beam = Beam(**known | {"span": part.length, "pieces": part.pieces, "limit": None})
     pressed = answer.forces[f"{name}/load"]
     loads = [BeamLoad(p.force, part.length / 2 + p.offset, p.over) for p in pressed if p.case.limit == "rated"]
-    how = beam_introduction(table, steel, setting) if isinstance(table, schema.Pressed) else Introduction()
-    if how.pad is None and name == press.frame.jack_on and press.jack.base is not None:
-        how = replace(how, pad=press.jack.base, pad_across=press.jack.base)
-    pressings = [*_under_load(name, part.length, pressed), *_at_ends(name, answer)]
+    how, pressings = _introduced(name, press, answer, setting)
     thinner = corroded(part.section, getattr(table, "corrosion", 0.0))
     beside = check_introduction(name, thinner, steel, part.pieces, how, pressings, setting.basis)
     ends = [end for side in ("left", "right") for end in answer.ends.get(f"{name}/{side}", ())]
     outcome = check_beam(beam, loads, setting.basis, beside, answer.stations[name])
     return outcome + end_fatigue(name, part, ends, press, setting.basis)
+
+
+def _introduced(
+    name: str, press: schema.PressFile, answer: FrameAnswer, setting: Setting
+) -> tuple[Introduction, list[Pressing]]:
+    """How forces enter a beam of the frame, and every one of them."""
+    part = answer.members[name]
+    table = part.table
+    steel = steel_of(part.steel, setting, part.section.route)
+    how = beam_introduction(table, steel, setting) if isinstance(table, schema.Pressed) else Introduction()
+    if how.pad is None and name == press.frame.jack_on and press.jack.base is not None:
+        how = replace(how, pad=press.jack.base, pad_across=press.jack.base)
+    return how, [*_under_load(name, part.length, answer.forces[f"{name}/load"]), *_at_ends(name, answer)]
+
+
+def _entering(name: str, press: schema.PressFile, answer: FrameAnswer, setting: Setting) -> list[LocalLoad]:
+    """The forces on the webs of a beam of the frame."""
+    how, pressings = _introduced(name, press, answer, setting)
+    part = answer.members[name]
+    return local_loads(part.section, part.pieces, how, pressings)
 
 
 def _under_load(name: str, span: float, pressed: Sequence[Any]) -> list[Pressing]:
@@ -175,6 +195,7 @@ def run_part(kind: str, table: Any, setting: Setting, answer: FrameAnswer | None
         found = KINDS[kind].run(table, setting) if answer is None else _in_frame(kind, table, answer, setting)
     except NotCovered as why:
         found = none_checked(table.name, KINDS[kind].needed, str(why))
+    found = unless_plain(found, getattr(table, "welded_on", ""))
     return found + taken(table.name, table)
 
 

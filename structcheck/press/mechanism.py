@@ -8,7 +8,7 @@ from dataclasses import replace
 from typing import Any
 
 from structcheck.checks import die_spring, extension_spring, guide, measured_spring, platen_return, spring, spring_seat
-from structcheck.checks.coil import Spring, describe
+from structcheck.checks.coil import RELAXES_FROM, Spring, describe
 from structcheck.checks.die_spring import DieSpring, check_die_spring
 from structcheck.checks.extension_spring import ExtensionSpring, check_extension_spring
 from structcheck.checks.guide import Guide, check_guide
@@ -63,6 +63,8 @@ def _duty(table: Any, setting: Setting) -> tuple[dict[str, Any], Outcome]:
 def _measured(table: schema.SpringTable, setting: Setting) -> dict[str, Any]:
     """What a spring states, its rate and free length from the bench test it names."""
     given = stated(table, Spring) | {"grade": find_wire(table.grade), "rating": setting.rated}
+    if table.temperature is None and (warm := _warm_platen(setting)) is not None:
+        given["temperature"] = warm
     if table.bench is None:
         return given
     if table.rate is not None:
@@ -75,6 +77,12 @@ def _measured(table: schema.SpringTable, setting: Setting) -> dict[str, Any]:
         fault, wanted = "gives no rate: its readings cannot be used", "a test whose readings make a line"
         raise InputError(Problem("bench", f'"{table.bench}"', fault, wanted)) from None
     return {"free": fit.free, **given, "rate": fit.rate, "rate_margin": table.rate_margin or fit.rate_margin}
+
+
+def _warm_platen(setting: Setting) -> float | None:
+    """Temperature of the warmest platen, degC, where it warms the springs that stand under it."""
+    stated_warm = [g.warm for g in (setting.press.guide if setting.press else ()) if g.warm is not None]
+    return max((warm for warm in stated_warm if warm > RELAXES_FROM), default=None)
 
 
 def _end_of_stroke(table: Any, key: str, way: float, setting: Setting) -> tuple[float, Outcome]:
@@ -254,8 +262,11 @@ def _guide(table: schema.GuideTable, setting: Setting) -> tuple[Guide, Outcome]:
         beside += Outcome(assumptions=tuple(Assumption(table.name, text) for text in found.assumptions))
     if table.force is not None:
         own["force"] = newtons(table.force, setting, "force")
-    elif table.post or table.wall:
+    elif table.post or table.wall or _on_rods(setting):
         own["force"] = setting.rated
+    if table.warm is not None and _warm_platen(setting) == table.warm and setting.press.spring:
+        text = f"springs whose temperature is not stated are as warm as the platen, {table.warm:g} degC"
+        beside += Outcome(assumptions=(Assumption(table.name, text),))
     return Guide(**own | {"springs": _springs_on(table, setting)}), beside
 
 
@@ -269,6 +280,12 @@ def _offset_of_jack(table: schema.GuideTable, setting: Setting) -> tuple[float, 
     if (press.jack.offset if in_plane else press.jack.offset_across) is None:
         text = f"offset not stated: {offset:g} mm taken (50 mm, half the tooling, 5 % of the span)"
     return offset, Outcome(assumptions=(Assumption(table.name, text),))
+
+
+def _on_rods(setting: Setting) -> bool:
+    """Whether the platen slides on rods of their own: they take the couple, and nothing else judges them."""
+    guides = setting.press.guides if setting.press else None
+    return guides is not None and guides.on == "rods"
 
 
 def _nearer_than_the_jack(table: schema.GuideTable, setting: Setting) -> Outcome:

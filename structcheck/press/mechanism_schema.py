@@ -86,7 +86,9 @@ class SpringTable(Returning):
     )
     wire_max: Length | None = Field(None, description="greatest wire diameter, for the solid length")
     rate_margin: Rate | None = Field(None, description="how far a measured rate may be off")
-    temperature: float = Field(20.0, ge=-60, le=300, description="of the spring at work, degC")
+    temperature: float | None = Field(
+        None, ge=-60, le=300, description="of the spring at work, degC; that of a warm platen, else 20, if not stated"
+    )
     relaxation: float | None = Field(None, ge=0, lt=1, description="share of the force lost at that temperature")
 
 

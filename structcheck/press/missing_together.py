@@ -86,7 +86,9 @@ def missing_together(data: Mapping[str, Any]) -> list[tuple[tuple[int | str, ...
     """What the parts of a press file need and do not state, each with its place in the file."""
     in_sets = bool(data.get("return_set"))  # what stands in a set takes its lengths and its mass from there
     jack = data.get("jack")
-    stroke = {"stroke": jack["stroke"]} if isinstance(jack, dict) and "stroke" in jack else {}
+    known = {"stroke": jack["stroke"]} if isinstance(jack, dict) and "stroke" in jack else {}
+    if _moves(data):
+        known["lifts"] = "summed"
     told = []
     for kind, needs in NEEDS.items():
         rows = data.get(kind)
@@ -94,10 +96,15 @@ def missing_together(data: Mapping[str, Any]) -> list[tuple[tuple[int | str, ...
             continue
         for index, row in enumerate(rows if isinstance(rows, list) else ()):
             if isinstance(row, dict):
-                told += [
-                    ((kind, index, n.key), _problem(n, kind, index, row)) for n in needs if _lacks(n, row | stroke)
-                ]
+                told += [((kind, index, n.key), _problem(n, kind, index, row)) for n in needs if _lacks(n, row | known)]
     return told
+
+
+def _moves(data: Mapping[str, Any]) -> bool:
+    """Whether the mass that springs lift can be summed."""
+    platens, masses = (data.get(kind) if isinstance(data.get(kind), list) else [] for kind in ("platen", "mass"))
+    still = [isinstance(row, dict) and row.get("moves") is False for row in platens]
+    return not all(still) or any(isinstance(row, dict) and row.get("moves") is True for row in masses)
 
 
 def _lacks(need: Need, row: Row) -> bool:

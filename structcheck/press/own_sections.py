@@ -7,8 +7,10 @@ from typing import Any
 from structcheck.checks.beam_description import Beam, BeamLoad
 from structcheck.checks.beam_statics import solved, stations
 from structcheck.checks.member_forms import thickness
+from structcheck.checks.seam_pressed import check_pressed_seams
 from structcheck.checks.seams import Cuts, Seam, Seams, Stretched, check_cuts, check_seams
 from structcheck.checks.section_resistance import Station
+from structcheck.checks.web_resistance import LocalLoad, Web
 from structcheck.errors import InputError, NotCovered, Problem, UnknownName
 from structcheck.findings import Assumption, Outcome
 from structcheck.materials.steels import Steel
@@ -37,7 +39,7 @@ KEYS: Mapping[str, tuple[str, ...]] = {
 }
 """What each shape must state."""
 
-SEAMS = ("throat", "runs", "stretch", "stretch_gap", "end_stretch", "dry")
+SEAMS = ("throat", "runs", "stretch", "stretch_gap", "end_stretch", "dry", "fitted")
 
 ALSO: Mapping[str, tuple[str, ...]] = {
     "welded i": ("b_bottom", "tf_bottom", *SEAMS),
@@ -206,9 +208,18 @@ _MAKERS: dict[str, Callable[[SectionTable, Sequence[Section]], Section]] = {
 
 
 def check_own_section(
-    name: str, section: Section, steel: Steel, pieces: int, places: Sequence[Station], setting: Setting
+    name: str,
+    section: Section,
+    steel: Steel,
+    pieces: int,
+    places: Sequence[Station],
+    setting: Setting,
+    pressed: Sequence[LocalLoad] = (),
 ) -> Outcome:
-    """What a member of a section of this file needs beside the checks of any member; nothing for a stock size."""
+    """What a member of a section of this file needs beside the checks of any member; nothing for a stock size.
+
+    pressed  forces that enter it through a flange, and so through a seam
+    """
     table = _table_of(section, setting)
     if table is None:
         return Outcome()
@@ -237,7 +248,15 @@ def check_own_section(
         weldable=table.weldable,
         unknown=unknown,
     )
-    return outcome + check_seams(part, places, pieces, setting.basis)
+    outcome += check_seams(part, places, pieces, setting.basis)
+    if not pressed or table.shape == "pair":
+        return outcome
+    torques = {station.case.name: 0.0 for station in places}
+    for station in places:
+        torques[station.case.name] = max(torques[station.case.name], abs(station.T) + abs(station.T_w))
+    part = replace(part, name=f"{name}, seams under load")
+    web = Web(name, section, steel, pieces)
+    return outcome + check_pressed_seams(part, web, pressed, torques, setting.basis, table.fitted)
 
 
 def _table_of(section: Section, setting: Setting) -> SectionTable | None:
@@ -339,9 +358,11 @@ def stand_in(row: Any) -> tuple[Section, ...]:
     return (Section(name, "", "", "welded", {}),) if isinstance(name, str) and name else ()
 
 
-def seams_of_beam(beam: Beam, loads: Sequence[BeamLoad], setting: Setting) -> Outcome:
+def seams_of_beam(
+    beam: Beam, loads: Sequence[BeamLoad], setting: Setting, pressed: Sequence[LocalLoad] = ()
+) -> Outcome:
     """What a beam of a section of this file needs beside the checks of any beam."""
     if _table_of(beam.section, setting) is None:
         return Outcome()
     places = stations(beam, solved(beam, loads), setting.basis)
-    return check_own_section(beam.name, beam.section, beam.steel, beam.pieces, places, setting)
+    return check_own_section(beam.name, beam.section, beam.steel, beam.pieces, places, setting, pressed)

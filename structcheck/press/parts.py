@@ -9,7 +9,7 @@ from structcheck.checks.beam_description import Beam, BeamLoad
 from structcheck.checks.beam_pressings import beam_pressings
 from structcheck.checks.bolts import check_bolts
 from structcheck.checks.bolts_group import BoltGroup, BoltLoads
-from structcheck.checks.introduction import Introduction, SpreaderPlate, check_introduction
+from structcheck.checks.introduction import Introduction, SpreaderPlate, check_introduction, local_loads
 from structcheck.checks.member_corrosion import corroded
 from structcheck.checks.pin import Pin, PinLoads, check_pin
 from structcheck.checks.platen import Platen, PlatenLoads, check_platen
@@ -67,7 +67,8 @@ def run_beam(table: schema.BeamTable, setting: Setting) -> Outcome:
     beside = check_introduction(table.name, thinner, beam.steel, table.pieces, how, pressings, setting.basis)
     outcome = check_beam(beam, loads, setting.basis, beside)
     rows, _ = _beam_rows(table, setting)
-    outcome += seams_of_beam(beam, loads, setting)
+    entering = local_loads(thinner, table.pieces, how, pressings)
+    outcome += seams_of_beam(beam, loads, setting, entering)
     return marked(found + outcome, setting, is_users(*(row.load for row in rows)))
 
 

@@ -23,7 +23,7 @@ from structcheck.press.fields import (
     Table,
 )
 from structcheck.press.frame_schema import FrameBeam, FrameTables, StiffenersTable, Uprights
-from structcheck.press.joint_schema import JointTables
+from structcheck.press.joint_schema import JointTables, WeldedOn
 from structcheck.press.listed import places
 from structcheck.press.mechanism_schema import JackPlace, MechanismTables
 from structcheck.press.names import ClassName, PlaceNames, SectionName, SizeName, SteelName
@@ -276,6 +276,7 @@ class WeldTable(Placed):
     around: bool = Field(False, description="one run all round a hollow section")
     one_sided: bool = Field(False, description="each plate is welded on one side only")
     weldable: bool = Field(False, description="the user states that an unknown steel can be welded")
+    welded_on: WeldedOn = Field("plain", description="what the parts are where they are welded")
     killed: bool = Field(False, description="the steel of a cold-formed tube is killed: its corners may be welded")
     thickness: Length | None = Field(None, description="thinner part joined")
     thickest: Length | None = Field(None, description="thicker part joined")

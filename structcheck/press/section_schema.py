@@ -67,6 +67,7 @@ class SectionTable(Table):
     stretch: Length | None = Field(None, description="intermittent seams: length of each stretch of weld")
     stretch_gap: Length | None = Field(None, description="clear between two stretches")
     end_stretch: Length | None = Field(None, description="length of the weld at each end of the member, if longer")
+    fitted: bool = Field(False, description="plates fitted to bear on each other where a force is pressed through them")
     dry: bool = Field(False, description="intermittent seams stand neither in the weather nor in the wet")
     inspected: bool = Field(False, description="tested by somebody competent")
     weldable: bool = Field(False, description="the user states that an unknown steel can be welded")

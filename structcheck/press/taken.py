@@ -5,7 +5,7 @@ from typing import Any
 from structcheck.findings import Assumption, Outcome
 from structcheck.press.schema import PressFile
 
-UNITS = {"temperature": "degC", "frame": "degC", "pumping": "N"}
+UNITS = {"frame": "degC", "pumping": "N"}
 WITH = {
     "holes": "hole",
     "facing": "apart",

@@ -5,7 +5,8 @@ from dataclasses import replace
 import pytest
 
 from structcheck.checks.basis import Basis
-from structcheck.checks.spring import Spring, check_spring
+from structcheck.checks.coil import Coil
+from structcheck.checks.spring import Spring, check_spring, makers_ratio
 from tests.checks.test_spring import HOT, ORCHARD, SELDOM, findings, problems
 
 OFTEN = Basis(presses=50_000)
@@ -55,6 +56,21 @@ def test_a_long_spring_on_its_rod_is_said_to_rub():
     assert text in check_spring(ORCHARD, SELDOM).advice
     short = replace(ORCHARD, active=6, free=100, fitted=90, pressed=70)
     assert text not in check_spring(short, SELDOM).advice
+
+
+def test_spring_makers_are_told_where_they_are_stricter():
+    """By hand at 50,000: 36 % of 1400 from nothing is S_e 344.6; 220.5 / 344.6 + 500.1 / 938 = 1.173."""
+    assert makers_ratio(Coil(ORCHARD), 50_000) == pytest.approx(1.173, abs=0.001)
+    assert any("by it the forces should be 0.85 of these" in text for text in check_spring(ORCHARD, OFTEN).advice)
+    gentle = replace(ORCHARD, pressed=330)
+    assert not any("spring makers" in text for text in check_spring(gentle, OFTEN).advice)
+    assert not any("spring makers" in text for text in check_spring(ORCHARD, SELDOM).advice)
+
+
+def test_what_can_be_advised_is_whatever_else_is_not_known():
+    """A warm spring of unknown loss is still told that it rubs."""
+    warm = check_spring(replace(ORCHARD, temperature=60.0), SELDOM).advice
+    assert "return: pressed home it leans on its rod and rubs: smooth and greased" in warm
 
 
 def test_used_suspension_springs_are_warned_of():

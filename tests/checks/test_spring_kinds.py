@@ -111,6 +111,14 @@ def test_a_colour_never_stands_for_a_rate():
         check_die_spring(replace(DIE, load_class="green"), SELDOM)
 
 
+def test_a_die_spring_tells_what_it_stores_and_how_it_is_treated():
+    """44 N/mm by 20 mm are 8.8 J; never cut or ground, the set replaced."""
+    outcome = check_die_spring(DIE, SELDOM)
+    assert "die: energy stored when pressed: 8.8 J each" in outcome.answers
+    advice = " ".join(outcome.advice)
+    assert "never cut or grind a die spring; replace the set, not one" in advice and "flies" in advice
+
+
 def test_an_unknown_load_class_is_not_a_pass():
     """Neither class nor the maker's travel: not checked; the maker's travel is taken in its place."""
     unknown = replace(DIE, load_class=None)

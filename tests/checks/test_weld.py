@@ -13,6 +13,7 @@ from structcheck.checks.weld_strength import fillet_strength, weaker
 from structcheck.errors import InputError
 from structcheck.findings import Result
 from structcheck.materials.steels import find_steel
+from structcheck.questions import ask
 from tests.printed import printed
 from tests.reference.reading import case
 
@@ -375,3 +376,33 @@ def test_every_run_doubled_halves_it(along, across, runs):
         for n in (2 * runs, 4 * runs)
     )
     assert two.utilisation == pytest.approx(one.utilisation / 2)
+
+
+@pytest.mark.parametrize("on", ["galvanised", "hardened", "threaded"])
+@pytest.mark.parametrize(
+    ("kind", "given"),
+    [
+        (
+            "weld",
+            {"throat": "4 mm", "length": "120 mm", "runs": 2, "steel": "S235", "along": "4 kN", "inspected": True},
+        ),
+        ("butt", {"length": "100 mm", "thickness": "10 mm", "steel": "S235", "across": "4 kN", "inspected": True}),
+    ],
+)
+def test_what_is_no_plain_steel_is_not_welded_on_trust(kind, given, on):
+    """Zinc, hardened steel and threads: neither strength nor fatigue nor yield beside the weld is a pass."""
+    assert ask(kind, given).verdict == "holds"
+    result = ask(kind, given | {"welded_on": on})
+    assert result.verdict == "incomplete"
+    found = {f.check: f for f in result.findings}
+    assert found["weld throat"].verdict == found["fatigue"].verdict == "not checked"
+    assert f"welded on a {on} part" in found["weld throat"].reason
+    assert any("welded on plain" in a.text for a in ask(kind, given).assumptions)
+
+
+def test_what_a_weld_pulls_on_is_said_to_be_stiff():
+    """4.10 is a question of its own; so is a thick plate's layering."""
+    texts = [a.text for a in _ask(PLAIN, along=0.0, across=20e3).assumptions]
+    assert any("ask plate_on_flange or tube_joint" in text for text in texts)
+    assert any("no plate is pulled through a thickness of more than 20 mm" in text for text in texts)
+    assert not any("4.10" in a.text for a in _ask(PLAIN, along=20e3).assumptions)

@@ -141,3 +141,13 @@ def test_missing_cases_are_no_pass():
     """Only an ultimate case: fatigue is not checked."""
     outcome = check_butt(TEE, [WeldLoads(ULTIMATE, 0.0, 1e3)], BASIS)
     assert _found(outcome, "fatigue").verdict == "not checked"
+
+
+def test_a_thick_flange_is_pulled_through_its_thickness():
+    """HEB 300 has a flange of 19 mm; at 20.5 mm, as HEB 320 has, it may be layered (EN 1993-1-10 section 3)."""
+    base = look_up("HEB 300").section
+    thin, thick = (
+        replace(STIFF, base=replace(base, geometry=replace(base.shape, tf=tf))) for tf in (base.shape.tf, 20.5)
+    )
+    assert not any("through its thickness" in a.text for a in _flange(thin, 1e3).assumptions)
+    assert any("free of layers" in a.condition for a in _flange(thick, 1e3).assumptions)

@@ -227,3 +227,11 @@ def test_simplified_is_never_bolder_than_directional(force, at):
     used = [_found(_ask(_bracket(method=m), force, at)) for m in ("simplified", "directional")]
     # The second condition may be harder than the simplified method where all pull is normal to the throat.
     assert used[0].utilisation >= used[1].utilisation - 1e-9 or "second" in used[1].reason
+
+
+def test_throats_the_plates_do_not_take_get_advice():
+    """Above 0.7 of the thinner part, and too thin for the thicker one; no verdict."""
+    thick, thin = _bracket(thickness=6.0), _bracket(thickest=40.0)
+    assert any("0.7 x the thinner part of 6 mm" in text for text in _ask(thick, (0, 1e3, 0)).advice)
+    assert any("cools too fast" in text for text in _ask(thin, (0, 1e3, 0)).advice)
+    assert _ask(_bracket(), (0, 1e3, 0)).advice == ()

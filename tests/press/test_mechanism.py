@@ -231,6 +231,44 @@ def test_springs_in_the_height_of_the_press():
     assert any("where there are 510 mm for it" in a.condition for a in beside.conditions)
 
 
+def test_springs_under_a_warm_platen_are_as_warm():
+    """90 degC on the guide: the springs lose force that nobody stated; a temperature of their own is theirs."""
+    warm = GUIDE | {"warm": 90.0, "play": "1 mm"}
+    result = press(spring=[SPRING], guide=[warm])
+    assert findings(result)["return springs", "spring return force"].verdict == "not checked"
+    assert "springs whose temperature is not stated are as warm as the platen, 90 degC" in [
+        a.text for a in result.assumptions
+    ]
+    cold = press(spring=[SPRING | {"temperature": 30.0}], guide=[warm])
+    assert findings(cold)["return springs", "spring return force"].verdict == "holds"
+    lost = press(spring=[SPRING | {"relaxation": 0.05}], guide=[warm])
+    by_heat = 0.95 * (1 - 0.25e-3 * 70)
+    assert findings(lost)["return springs", "spring return force"].capacity.value == pytest.approx(
+        940.5 * by_heat, rel=1e-4
+    )
+
+
+def test_rods_that_take_the_couple_are_judged_or_not_passed():
+    """A platen on rods of its own: nothing else of the frame bends for it, so their section is owed."""
+    on_rods = FRAME | {"guides": {"on": "rods", "length": "120 mm"}}
+    bare = findings(press(guide=[GUIDE], **on_rods))["rods", "guide post bending"]
+    assert bare.verdict == "not checked"
+    stated = findings(press(guide=[GUIDE | {"post": "RD 35", "steel": "S355"}], **on_rods))
+    assert stated["rods", "guide post bending"].demand.value == pytest.approx(1.5 * 78_453 * 15 / 2, rel=1e-4)
+    on_uprights = FRAME | {"guides": {"on": "uprights", "length": "120 mm"}}
+    assert ("rods", "guide post bending") not in findings(press(guide=[GUIDE], **on_uprights))
+
+
+def test_a_mass_that_is_summed_is_not_asked_for_beside_other_problems():
+    """A wrong section elsewhere does not make `lifts` missing; without a platen it is."""
+    bare = {key: value for key, value in SPRING.items() if key != "lifts"}
+    wrong = [GUIDE | {"post": "RD 34.5"}]
+    platen = {"name": "p", "length": "400 mm", "width": "300 mm", "thickness": "20 mm", "steel": "S235", "load": "8 t"}
+    assert set(problems(spring=[bare], guide=wrong, platen=[platen])) == {"post"}
+    assert set(problems(spring=[bare], guide=wrong)) == {"post", "lifts"}
+    assert set(problems(spring=[bare], guide=wrong, platen=[platen | {"moves": False}])) == {"post", "lifts"}
+
+
 def test_a_guide_nearer_to_the_force_than_the_press_is_judged_for_is_a_condition():
     """5 mm for the guide, 15 for the jack: somebody must keep the work there."""
     near = press(guide=[GUIDE | {"offset": "5 mm"}])

@@ -1,7 +1,10 @@
-"""EN 1993-1-5:2006 section 3, shear lag: how much of a wide plate works with the rib or web under it (recalled)."""
+"""EN 1993-1-5:2006 section 3, shear lag: how much of a wide plate works with the rib or web under it (recalled).
+
+With 3.2.3, how far a force spreads through the flange.
+"""
 
 from structcheck.formula import formula
-from structcheck.maths import maximum, where
+from structcheck.maths import maximum, minimum, where
 from structcheck.quantities import mm, ratio
 
 
@@ -27,3 +30,13 @@ def effective_share_peaked(kappa: ratio) -> ratio:
     k = maximum(kappa, 0.02)
     middle = 1 / (1 + 6.0 * (k - 1 / (2500 * k)) + 1.6 * k**2)
     return where(kappa <= 0.02, 1.0, where(kappa <= 0.7, middle, 1 / (8.6 * k)))
+
+
+@formula("s_e", "EN 1993-1-5:2006 3.2.3(1)", trial={"s_s": 60.0, "t_f": 15.0, "c": 1000.0})
+def length_under_flange(s_s: mm, t_f: mm, c: mm) -> mm:
+    """Length of web, or of the seam on its edge, that a force through the flange reaches: spread at 1:1.
+
+    s_s  length on which the force enters the flange
+    c    beam left beyond that length at the nearer end
+    """
+    return s_s + t_f + minimum(t_f, c)
