@@ -145,6 +145,12 @@ def fatigue(
     return Outcome((worst(findings),), answers=answers)
 
 
+def worse_of(one: Outcome, other: Outcome) -> Outcome:
+    """Two spots of one part, each cracking by itself: the worse finding, and the lives of both."""
+    findings = (worst((*one.findings, *other.findings)),) if one.findings else ()
+    return replace(one, findings=findings, answers=(*one.answers, *other.answers))
+
+
 def _judge(part: str, detail: Detail, stress: float, basis: Basis, case: str) -> Finding:
     remark(f"{detail.name}: category {detail.category:g}, slope {detail.m}", detail.source)
     allowed = range_allowed(detail, basis.presses, basis.gamma_Mf)

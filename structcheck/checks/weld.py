@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from structcheck.analysis.weld_group import parallel_runs
 from structcheck.checks.basis import Basis
-from structcheck.checks.fatigue import DETAILS, fatigue
+from structcheck.checks.fatigue import DETAILS, fatigue, worse_of
 from structcheck.checks.weld_cautions import size_advice, through_thickness
 from structcheck.checks.weld_description import Weld, WeldLoads, refuse
 from structcheck.checks.weld_intermittent import Intermittent, intermittent_size, staggered_gap
@@ -28,6 +28,9 @@ LEAST_THROAT = 3.0
 
 NO_FORCE = 1e-6
 """Below this many newtons there is no force to speak of."""
+
+TOE = "cruciform toe, any size"
+"""The part beside a weld pulled across; the lowest of its categories, as the plate it stands on is not known."""
 
 NO_YIELD = (
     "the throat is filler metal, which must be stronger than the plates (EN 1993-1-8 4.2); its strength is defined by "
@@ -230,7 +233,7 @@ def _ratio(part: Weld, throat: _Throat, strength: Strength) -> tuple[float, str]
 
 
 def _fatigue(part: Weld, loads: Sequence[WeldLoads], basis: Basis) -> Outcome:
-    """Root and throat in shear under the greatest ranges of the rated cases."""
+    """Root and throat in shear under the greatest ranges of the rated cases; the toe, another spot, apart."""
     if not loads:
         return Outcome()
     if part.effective <= 0:
@@ -240,7 +243,13 @@ def _fatigue(part: Weld, loads: Sequence[WeldLoads], basis: Basis) -> Outcome:
     ranges = [(DETAILS["weld root"], across)] if across else []
     if along or not ranges:
         ranges.append((DETAILS["fillet weld in shear"], along))
-    return fatigue(part.name, ranges, basis, case=loads[0].case.name, together=True)
+    case = loads[0].case.name
+    outcome = fatigue(part.name, ranges, basis, case=case, together=True)
+    if not across or part.thickness is None:
+        return outcome
+    sides = 1 if part.one_sided or part.around else 2
+    toe = fatigue(part.name, [(DETAILS[TOE], across * part.a * sides / part.thickness)], basis, case=case)
+    return worse_of(outcome, toe)
 
 
 def _assumptions(part: Weld, loads: Sequence[WeldLoads]) -> tuple[Assumption, ...]:
@@ -262,6 +271,12 @@ def _assumptions(part: Weld, loads: Sequence[WeldLoads]) -> tuple[Assumption, ..
             "what the force across pulls on does not bend away (4.10): on a flange without stiffeners or on a tube's "
             "wall ask plate_on_flange or tube_joint"
         )
+        if part.thickness is None:
+            least = (1 if part.one_sided or part.around else 2) * part.a * DETAILS["weld root"].category
+            least /= DETAILS[TOE].category
+            texts.append(
+                f"the part pulled is at least {least:.1f} mm thick, so that no crack starts at the weld's toe first"
+            )
         if part.thickest is None:
             texts.append("no plate is pulled through a thickness of more than 20 mm")
     texts += _lever_texts(part, loads)

@@ -12,8 +12,8 @@ import numpy as np
 
 from structcheck.analysis.weld_group import Station, Vector, WeldGroup, weld_group
 from structcheck.checks.basis import Basis
-from structcheck.checks.fatigue import DETAILS, fatigue
-from structcheck.checks.weld import LEAST_THROAT, NO_FORCE, NO_YIELD
+from structcheck.checks.fatigue import DETAILS, fatigue, worse_of
+from structcheck.checks.weld import LEAST_THROAT, NO_FORCE, NO_YIELD, TOE
 from structcheck.checks.weld_cautions import size_advice, through_thickness
 from structcheck.checks.weld_group_description import GroupRun, RunGroup, RunGroupLoads, refuse
 from structcheck.checks.weld_ic import second_opinion
@@ -222,7 +222,17 @@ def _fatigue(part: RunGroup, rated: list[tuple[RunGroupLoads, list[_Felt]]], bas
     along = max(float(np.max(np.abs(f.along))) for f in every)
     if along > 0 or not ranges:
         ranges.append((DETAILS["fillet weld in shear"], along))
-    return fatigue(part.name, ranges, basis, case=name, together=True)
+    outcome = fatigue(part.name, ranges, basis, case=name, together=True)
+    toes = [toe for one in every if (toe := _toe(part, one)) > 0]
+    return worse_of(outcome, fatigue(part.name, [(DETAILS[TOE], max(toes))], basis, case=name)) if toes else outcome
+
+
+def _toe(part: RunGroup, felt: _Felt) -> float:
+    """Range in the part beside a fillet pulled across, where its thickness is stated; else, and in a lap, nothing."""
+    run, t = felt.run, felt.run.plate or part.thickness
+    if run.kind != "fillet" or t is None or run.sides not in ("both", "around"):
+        return 0.0
+    return float(np.max(felt.across)) * run.a * (2 if run.sides == "both" else 1) / t
 
 
 def _advice(part: RunGroup) -> tuple[str, ...]:

@@ -240,7 +240,7 @@ class WeldGroupTable(Standing):
     weldable: bool = Field(False, description=WELDABLE)
     welded_on: WeldedOn = Field("plain", description=ON)
     thickest: Length | None = Field(None, description="thicker part joined")
-    thickness: Length | None = Field(None, description="thinner part joined, where a run is intermittent")
+    thickness: Length | None = Field(None, description="thinner part joined; wanted where a run is intermittent")
     width: Length | None = Field(None, description="of one part an intermittent run joins")
     other_width: Length | None = Field(None, description="of the other part")
     dry: bool = Field(False, description="intermittent runs stand neither in the weather nor in the wet")

@@ -406,3 +406,14 @@ def test_what_a_weld_pulls_on_is_said_to_be_stiff():
     assert any("ask plate_on_flange or tube_joint" in text for text in texts)
     assert any("no plate is pulled through a thickness of more than 20 mm" in text for text in texts)
     assert not any("4.10" in a.text for a in _ask(PLAIN, along=20e3).assumptions)
+
+
+# EN 1993-1-9 Table 8.5 (memory): root 36 on the throat, toe 40 on the plate; t < 1.8 a turns the one before the other.
+def test_a_thin_part_cracks_at_the_toe_first():
+    """Two runs of 4 mm on 6 mm: the plate feels 2 x 4 / 6 of the throat's range, at category 40."""
+    thin, thick = (_ask(replace(PLAIN, thickness=t), along=0.0, across=20e3) for t in (6.0, 8.0))
+    assert _found(thin, "fatigue").reason.startswith("cruciform toe")
+    assert _found(thick, "fatigue").reason.startswith("weld root")
+    root = 20e3 / (2 * 4 * PLAIN.effective)
+    assert _found(thin, "fatigue").demand.value == pytest.approx(root * 2 * 4 / 6)
+    assert any("at least 7.2 mm thick" in a.text for a in _ask(PLAIN, along=0.0, across=20e3).assumptions)

@@ -235,3 +235,13 @@ def test_throats_the_plates_do_not_take_get_advice():
     assert any("0.7 x the thinner part of 6 mm" in text for text in _ask(thick, (0, 1e3, 0)).advice)
     assert any("cools too fast" in text for text in _ask(thin, (0, 1e3, 0)).advice)
     assert _ask(_bracket(), (0, 1e3, 0)).advice == ()
+
+
+def test_a_thin_bracket_cracks_at_its_toe_first():
+    """EN 1993-1-9 Table 8.5 (memory): two fillets of 5 mm on a plate of 6 pull 10 / 6 of their range out of it."""
+    load = ((0, 10e3, 0), (5, 0, 100))
+    blind, thin = (_found(_ask(_bracket(**known), *load), "fatigue") for known in ({}, {"thickness": 6.0}))
+    assert thin.reason.startswith("cruciform toe, any size, category 40")
+    assert thin.utilisation > blind.utilisation
+    thick = _found(_ask(_bracket(thickness=20.0), *load), "fatigue")
+    assert thick.utilisation == blind.utilisation
