@@ -268,6 +268,8 @@ def _at_share(
     else:
         left_y, left_z = (code.plate_bending_resistance_with_axial(M, n) for M in (M_y_Rd, M_z_Rd))
         alpha = beta = 1.0
+    if min(left_y, left_z) <= 0:
+        return np.inf
     if not M_z:
         return float(M_y / left_y)
     if not M_y:

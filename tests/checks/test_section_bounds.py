@@ -1,0 +1,53 @@
+"""Of many stations only those that can govern are judged one by one: the answer is that of judging them all."""
+
+from unittest.mock import patch
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from structcheck.checks import section_resistance
+from structcheck.checks.basis import Basis, Case
+from structcheck.checks.section_resistance import Station, check_member_section
+from structcheck.materials.steels import find_steel
+from structcheck.shapes.library import look_up
+
+SIZES = ("IPE 160", "HEB 120", "SHS 80x80x5", "RHS 100x60x4", "CHS 114.3x5", "FL 80x10", "UPN 120", "RHS 200x100x4")
+
+shares = st.integers(-9, 9).map(lambda tenths: tenths / 10)
+stations = st.lists(st.tuples(shares, shares, shares, shares, shares), min_size=3, max_size=9)
+
+
+def judged(section, rows):
+    """Utilisation and verdict by check."""
+    outcome = check_member_section("part", section, find_steel("S235", route=section.route), 1, rows, Basis())
+    return {f.check: (f.verdict, f.utilisation) for f in outcome.findings}
+
+
+@pytest.mark.parametrize("size", SIZES)
+@given(rows=stations, twist=st.booleans())
+@settings(deadline=None, max_examples=25)
+def test_all_stations_at_once_are_as_bad_as_the_worst_of_them(size, rows, twist):
+    """Whatever forces meet, and with torsion where the wall is closed."""
+    section = look_up(size).section
+    closed = not size.startswith(("IPE", "HEB", "UPN"))
+    made = [
+        Station(
+            Case(f"case {number}", "ultimate"),
+            f"x = {number} mm",
+            N=n * section.A * 235,
+            V_y=v_y * section.Avy * 135,
+            V_z=v_z * section.Avz * 135,
+            T=0.2 * v_z * section.Wt * 135 if closed and twist else 0.0,
+            M_y=m_y * section.Wel_y * 235,
+            M_z=m_z * section.Wel_z * 235,
+        )
+        for number, (n, v_y, v_z, m_y, m_z) in enumerate(rows)
+    ]
+    few = judged(section, made)
+    with patch.object(section_resistance, "greatest_utilisations", return_value=None):
+        every_one = judged(section, made)
+    assert few.keys() == every_one.keys()
+    for check, (verdict, use) in every_one.items():
+        assert few[check][0] == verdict
+        assert few[check][1] == (use if use is None else pytest.approx(use, rel=1e-9))
