@@ -15,7 +15,17 @@ from structcheck.checks.end_plate_fatigue import check_fatigue
 from structcheck.checks.end_plate_part import EndPlate, EndPlateLoads, Support, validate
 from structcheck.checks.end_plate_rows import AtLimit, Bearing, Judge, Rows, fill, on_plate, one_bolt, share
 from structcheck.errors import NotCovered
-from structcheck.findings import Assumption, Finding, Outcome, complete, interaction, judged, not_checked, worst_case
+from structcheck.findings import (
+    Assumption,
+    Finding,
+    Outcome,
+    TimesOnYield,
+    complete,
+    interaction,
+    judged,
+    not_checked,
+    worst_case,
+)
 from structcheck.materials.steels import Steel
 from structcheck.standards.en1993_1_1 import cross_section
 from structcheck.standards.en1993_1_8 import bolts as bolt_clause
@@ -69,8 +79,17 @@ def check_end_plate(
     outcome = Outcome(tuple(findings), assumptions=_assumptions(part))
     rated = [(plate, load) for plate, load in seen if load.case.limit == "rated"]
     if rated:
-        outcome += check_fatigue(rated, basis)
+        outcome += check_fatigue(rated, basis) + Outcome(times_on_yield=_times(rated, basis))
     return complete(outcome, part.name, NEEDED, "no load case given")
+
+
+def _times(seen: Sequence[tuple[EndPlate, EndPlateLoads]], basis: Basis) -> tuple[TimesOnYield, ...]:
+    """The elastic limit over the rated loads; nothing where it is not known."""
+    try:
+        share = max(_elastic(part, load, basis)[0] for part, load in seen)
+    except NotCovered:
+        return ()
+    return (TimesOnYield(seen[0][0].name, 1 / share),) if share else ()
 
 
 def _seen(part: EndPlate, turned: EndPlate | None, load: EndPlateLoads) -> list[tuple[EndPlate, EndPlateLoads]]:
@@ -138,7 +157,7 @@ def _at_limit(part: EndPlate, judge: Judge, load: EndPlateLoads, ratio: float, b
         return AtLimit(sheared=sheared)
     if load.pressed is None:
         if part.on_tube and judge is not on_plate:
-            raise NotCovered("`behind_stress` is not stated: how hard the tube is pressed along the face bolted to")
+            raise NotCovered(end_plate_tube.UNPRESSED)
         return AtLimit(1.0, sheared)
     shape = part.support.section.shape
     f_y = part.support.steel.f_y(float(shape.t if part.on_tube else shape.tw))
@@ -198,8 +217,7 @@ def _sheared(part: EndPlate, load: EndPlateLoads) -> float:
 
 def _bearing(part: EndPlate, load: EndPlateLoads, basis: Basis) -> Finding:
     """The weaker of plate and part behind at the bolt with the least end distance, whichever way it is pushed."""
-    t, _, steel = min(_plies(part, basis), key=lambda ply: ply[1])
-    capacity = min(resistance for _, resistance, _ in _plies(part, basis))
+    t, capacity, steel = min(_plies(part, basis), key=lambda ply: ply[1])
     reason = f"{t:g} mm of {steel.name}, one bolt"
     source = "EN 1993-1-8:2005 Table 3.4"
     return judged(part.name, "bearing", load.case.name, _sheared(part, load), capacity, "kN", source, reason=reason)
@@ -229,10 +247,17 @@ def _plies(part: EndPlate, basis: Basis) -> list[tuple[float, float, Steel]]:
     return made
 
 
-def _yield(part: EndPlate, load: EndPlateLoads, basis: Basis) -> Finding:
-    """A joint stays elastic up to two thirds of its resistance (6.3.1(6))."""
+def _elastic(part: EndPlate, load: EndPlateLoads, basis: Basis) -> tuple[float, str]:
+    """Share of its elastic limit: two thirds of a joint's resistance (6.3.1(6)), a tube's face by its stress."""
     known, reason = _known(part, load, basis)
     ratio = 1.5 * known
+    if part.on_tube and (face := end_plate_tube.elastic_share(part, load)) > ratio:
+        return face, "elastic bending of the tube's face at the bolts or under the flange"
+    return ratio, reason
+
+
+def _yield(part: EndPlate, load: EndPlateLoads, basis: Basis) -> Finding:
+    ratio, reason = _elastic(part, load, basis)
     factor = math.inf if ratio == 0 else 1 / ratio
     source = "EN 1993-1-8:2005 6.3.1(6)"
     check = "yield at greatest force"

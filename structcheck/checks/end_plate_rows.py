@@ -136,6 +136,21 @@ def share(part: EndPlate, judge: Judge, state: AtLimit, load: EndPlateLoads, bas
     return ratio
 
 
+def pulls(part: EndPlate, load: EndPlateLoads) -> list[float]:
+    """Elastic pull on one bolt of each row without prying, from above.
+
+    The row beside the flange in tension takes all of a moment, or shares it by their levers with one just past it.
+    """
+    levers = [row - part.centre for row in part.heights if row > part.centre]
+    sharing = levers[: part.outside + 1]
+    if load.moment and not sharing:
+        raise NotCovered("no row stands above the flange in compression")
+    squares = sum(lever**2 for lever in sharing)
+    found = [load.moment * lever / squares / 2 for lever in sharing]
+    found += [0.0] * (len(part.rows) - len(found))
+    return [one + load.pull / (2 * len(part.rows)) for one in found]
+
+
 def one_bolt(part: EndPlate, basis: Basis) -> float:
     """Tension resistance of one bolt."""
     if not part.bolt_class.covered:
