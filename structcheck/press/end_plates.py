@@ -48,7 +48,8 @@ def _behind(table: schema.EndPlateTable, setting: Setting, known: Known) -> dict
     if table.behind is not None and table.behind_section is not None:
         raise InputError(Problem("behind", f"{table.behind:g} mm", "stands beside behind_section", "one of the two"))
     if table.behind is not None or (table.behind_section is None and "behind_section" not in known):
-        _refuse_unused(table, "no section behind", *_OF_I, *_OF_TUBE, "behind_past", "behind_stress")
+        if table.at is None or table.behind is not None:  # an upright of no form that is judged may well have them
+            _refuse_unused(table, "no section behind", *_OF_I, *_OF_TUBE, "behind_past", "behind_stress")
         return steel
     section, _ = section_of(table, "behind_section", setting, known)
     _refuse_unused(table, section.designation, *(_OF_I if form(section) == "hollow" else _OF_TUBE))

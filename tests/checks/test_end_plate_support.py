@@ -160,9 +160,11 @@ def test_a_flange_by_numbers_leaves_its_web_open():
 
 # EN 1993-1-8:2005 6.2.6.7 (memory): M_c,Rd / (h - t_f); IPE 160 W_pl 123.9 cm3 (section tables, memory).
 def test_the_beam_s_flange_and_web_in_compression():
-    """123.9 x 235 / 152.6 kN; the flange alone where the beam is sheared by more than half (6.2.8(2))."""
-    free, sheared = (on_plate(CORNER, AtLimit(sheared=s), BASIS).sums[0][0] for s in (False, True))
+    """123.9 x 235 / 152.6 kN; in high shear the web's share of it goes, at the plastic one all of it (6.2.8)."""
+    free, half, high, sheared = (on_plate(CORNER, AtLimit(0.0, s), BASIS).sums[0][0] for s in (0.0, 0.5, 0.75, 1.0))
     assert free == pytest.approx(123.9e3 * 235 / 152.6, rel=1e-3)
+    assert half == free
+    assert high == pytest.approx(free - 0.25 * (free - sheared))
     assert sheared == pytest.approx(82 * 7.4 * 235)
 
 
