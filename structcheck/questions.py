@@ -167,7 +167,8 @@ def check_upright(**given: Any) -> Result:
 
 def check_bolts(**given: Any) -> Result:
     """A bolt group: `size`, `bolt_class` ("8.8"), `rows`, `columns`, `pitch`, `gauge`, `end`, `edge`, `plate`, `steel`,
-    `shear`, `eccentricity`, `tension`, `hole`, `thread`, `planes`."""
+    `shear`, `eccentricity`, `tension`, `across`, `twist`, `bend_x`, `bend_y`, `hole`, `thread`, `planes`; `layout` in
+    place of rows and columns."""
     return ask("bolts", given)
 
 

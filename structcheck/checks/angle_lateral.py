@@ -38,7 +38,7 @@ def angle_lateral_finding(beam: Beam, solution: BeamSolution, basis: Basis) -> F
     classified = max((section_class(section, f_y, M_y=sense) for sense in (1.0, -1.0)), key=lambda one: one.number)
     if classified.number == 4:
         raise NotCovered(f"{classified.text}: a class 4 leg in bending is not covered here")
-    W = 1 / max(float(np.max(stress)) for _, stress in stresses(section, M_y=1.0))
+    W = least_modulus(section, M_y=1.0)
     M_cr = critical_moment(beam, solution, M)
     lambda_LT = code.slenderness(W, f_y, M_cr)
     chi = 1.0
@@ -59,14 +59,23 @@ def critical_moment(beam: Beam, solution: BeamSolution, M: float) -> float:
     shape: Any = section.shape
     # Whether the angle stands on its heel or hangs from it nobody says: the worse height and the worse sense.
     height = max(shape.h - shape.t / 2, shape.t / 2) if beam.load_height is None else beam.load_height
-    softness, wagner = _softness(section), _wagner(section)
     found = []
     ends = sorted({0.0, *beam.held_at, beam.span})
     for start, end in pairwise(ends):
         force = sum(_within(load, start, end) for load in solution.loads) / beam.pieces
         lifted = height * force * 2 * (end - start) / (pi**2 * M)
-        found.append(critical_uniform_moment(G * section.It, wagner, lifted, softness, end - start))
+        found.append(critical_moment_over(section, end - start, lifted))
     return min(found)
+
+
+def critical_moment_over(section: Any, length: float, lifted: float = 0.0) -> float:
+    """M_cr about y of one piece between two places held, N mm; `lifted` of `critical_uniform_moment`."""
+    return critical_uniform_moment(G * section.It, _wagner(section), lifted, _softness(section), length)
+
+
+def least_modulus(section: Any, **moment: float) -> float:
+    """Moment over the greatest stress it puts on the angle, free to move sideways, mm3."""
+    return 1 / max(float(np.max(stress)) for _, stress in stresses(section, **moment))
 
 
 def _within(load: Load, start: float, end: float) -> float:

@@ -166,7 +166,9 @@ def _strength(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis, known: 
 
 def _single_lap(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -> Outcome:
     """Where one row in one plane could be a plain lap, what its cap of 3.6.1(10) would change."""
-    if part.single_lap is not None or np.ptp(part.positions[:, 1]) > 0 or part.planes > 1 or not loads:
+    wide, long = np.ptp(part.positions, axis=0)
+    one_row = long == 0 or (wide == 0 and any(load.across for load in loads))
+    if part.single_lap is not None or not one_row or part.planes > 1 or not loads:
         return Outcome()
     held = _judge(part, "bolt bearing", bolts_strength.bearing, loads, basis)
     capped = _judge(judged_as(part, single_lap=True), "bolt bearing", bolts_strength.bearing, loads, basis)
@@ -209,7 +211,7 @@ def _second_opinion(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -
         return ()
     load = max(turned, key=lambda one: one.force)
     try:
-        one = bolts_strength.one_plane(part, basis) * part.planes
+        one = bolts_strength.one_plane(part, basis, bool(load.across)) * part.planes
         factor = ultimate(part.positions, (load.across, load.shear), load.turn)
     except NotCovered:
         return ()

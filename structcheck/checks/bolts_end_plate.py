@@ -13,9 +13,30 @@ from structcheck.checks import end_plate_support, end_plate_tube
 from structcheck.checks.basis import Basis
 from structcheck.checks.end_plate_fatigue import check_fatigue
 from structcheck.checks.end_plate_part import EndPlate, EndPlateLoads, Support, validate
-from structcheck.checks.end_plate_rows import AtLimit, Bearing, Judge, Rows, fill, on_plate, one_bolt, share
+from structcheck.checks.end_plate_rows import (
+    AtLimit,
+    Bearing,
+    Judge,
+    Rows,
+    even_pull,
+    fill,
+    on_plate,
+    one_bolt,
+    share,
+)
 from structcheck.errors import NotCovered
-from structcheck.findings import Assumption, Finding, Outcome, complete, interaction, judged, not_checked, worst_case
+from structcheck.findings import (
+    Assumption,
+    Finding,
+    Outcome,
+    TimesOnYield,
+    complete,
+    interaction,
+    judged,
+    not_checked,
+    worst_case,
+)
+from structcheck.formula import unrecorded
 from structcheck.materials.steels import Steel
 from structcheck.standards.en1993_1_1 import cross_section
 from structcheck.standards.en1993_1_8 import bolts as bolt_clause
@@ -39,6 +60,8 @@ SOURCES = {
     "moment of the joint": "EN 1993-1-8:2005 6.2.7.1(3), 6.2.7.2",
 }
 TUBE = "yield lines; EN 1993-1-8:2005 section 7"
+STEPS = 8
+"""Halvings of the range in which the factor of growth lies; what is left of it is on the safe side."""
 
 
 def check_end_plate(
@@ -69,8 +92,17 @@ def check_end_plate(
     outcome = Outcome(tuple(findings), assumptions=_assumptions(part))
     rated = [(plate, load) for plate, load in seen if load.case.limit == "rated"]
     if rated:
-        outcome += check_fatigue(rated, basis)
+        outcome += check_fatigue(rated, basis) + Outcome(times_on_yield=_times(rated, basis))
     return complete(outcome, part.name, NEEDED, "no load case given")
+
+
+def _times(seen: Sequence[tuple[EndPlate, EndPlateLoads]], basis: Basis) -> tuple[TimesOnYield, ...]:
+    """The elastic limit over the rated loads; nothing where it is not known."""
+    try:
+        share = max(_elastic(part, load, basis)[0] for part, load in seen)
+    except NotCovered:
+        return ()
+    return (TimesOnYield(seen[0][0].name, 1 / share),) if share else ()
 
 
 def _seen(part: EndPlate, turned: EndPlate | None, load: EndPlateLoads) -> list[tuple[EndPlate, EndPlateLoads]]:
@@ -98,47 +130,63 @@ def on_joint(part: EndPlate, state: AtLimit, basis: Basis) -> Bearing:
     return on_plate(part, state, basis) + on_part_behind(part, state, basis) + on_web_behind(part, state, basis)
 
 
-def rows_of_plate(part: EndPlate, basis: Basis, *, bent: bool = True) -> Rows:
-    """Rows borne by plate, web and bolts, and by the beam's flange in compression; bent or only pulled."""
-    return fill(part, on_plate(part, AtLimit(), basis), basis, bent=bent)
+def rows_of_plate(part: EndPlate, basis: Basis) -> Rows:
+    """Rows of a moment borne by plate, web and bolts, and by the beam's flange in compression."""
+    return fill(part, on_plate(part, AtLimit(), basis), basis)
 
 
-def rows_behind(part: EndPlate, basis: Basis, *, bent: bool = True) -> Rows:
+def rows_behind(part: EndPlate, basis: Basis) -> Rows:
     """Rows borne by what the plate is bolted to. Raises NotCovered where it is not described."""
-    return fill(part, on_part_behind(part, AtLimit(), basis), basis, bent=bent)
+    return fill(part, on_part_behind(part, AtLimit(), basis), basis)
 
 
-def rows_of_joint(part: EndPlate, basis: Basis, *, bent: bool = True) -> Rows:
+def rows_of_joint(part: EndPlate, basis: Basis) -> Rows:
     """Rows borne by all of the joint, the member behind free of other stress."""
-    return fill(part, on_joint(part, AtLimit(), basis), basis, bent=bent)
+    return fill(part, on_joint(part, AtLimit(), basis), basis)
 
 
 def _ratio(part: EndPlate, judge: Judge, load: EndPlateLoads, basis: Basis) -> tuple[float, AtLimit]:
-    """Share of the joint used, and how the members are stressed when it is used up.
+    """Share of the joint used, and how the members are stressed when it is used up; the trials are not kept."""
+    with unrecorded():
+        return _searched(part, judge, load, basis)
 
-    Their stress grows with the joint's own actions, so it is taken where a joint free of it would be used up: never
-    less than it is where this one is.
-    """
+
+def _searched(part: EndPlate, judge: Judge, load: EndPlateLoads, basis: Basis) -> tuple[float, AtLimit]:
+    """The members' own stress grows with the joint's actions: the factor of growth is closed in upon from below."""
     if load.moment < 0 or load.pull < 0:
         raise NotCovered("rows are described for a moment that pulls on the top ones and a beam that is pulled")
     _require(part.steel, part.beam_steel, part.behind_steel, part.support.steel if part.support else None)
-    free = share(part, judge, AtLimit(), load, basis)
-    state = _at_limit(part, judge, load, free, basis)
-    return share(part, judge, state, load, basis), state
+
+    def used(state: AtLimit) -> float:
+        return share(part, judge, state, load, basis)
+
+    free = used(AtLimit())
+    state = _at_limit(part, judge, load, math.inf if free == 0 else 1 / free, basis)
+    found = used(state)
+    if not 0 < found < math.inf or found <= free:
+        return found, state
+    low, high = 1 / found, 1 / free
+    for _ in range(STEPS):
+        middle = (low + high) / 2
+        if used(_at_limit(part, judge, load, middle, basis)) * middle <= 1:
+            low = middle
+        else:
+            high = middle
+    return 1 / low, _at_limit(part, judge, load, low, basis)
 
 
-def _at_limit(part: EndPlate, judge: Judge, load: EndPlateLoads, ratio: float, basis: Basis) -> AtLimit:
-    grows = math.inf if ratio == 0 else 1 / ratio
-    sheared = False
+def _at_limit(part: EndPlate, judge: Judge, load: EndPlateLoads, grows: float, basis: Basis) -> AtLimit:
+    """How the members are stressed when all actions have grown by this factor."""
+    sheared = 0.0
     if part.beam is not None and load.shear:
         area = float(part.beam.shear_area("z", basis.eta))
         plastic = cross_section.plastic_shear_resistance(area, part.of_beam.f_y(part.flange), basis.gamma_M0)
-        sheared = abs(load.shear) * grows > plastic / 2
+        sheared = abs(load.shear) * grows / plastic
     if part.support is None:
         return AtLimit(sheared=sheared)
     if load.pressed is None:
         if part.on_tube and judge is not on_plate:
-            raise NotCovered("`behind_stress` is not stated: how hard the tube is pressed along the face bolted to")
+            raise NotCovered(end_plate_tube.UNPRESSED)
         return AtLimit(1.0, sheared)
     shape = part.support.section.shape
     f_y = part.support.steel.f_y(float(shape.t if part.on_tube else shape.tw))
@@ -152,8 +200,12 @@ def _by(judge: Judge, check: str) -> Callable[[EndPlate, EndPlateLoads, Basis], 
 
 def _finding(part: EndPlate, check: str, judge: Judge, load: EndPlateLoads, basis: Basis) -> Finding:
     ratio, state = _ratio(part, judge, load, basis)
-    rows = fill(part, judge(part, state, basis), basis, bent=bool(load.moment))
+    bearing = judge(part, state, basis)
+    rows = fill(part, bearing, basis)
     texts = [f"row {i}: {force / 1e3:.3g} kN, {why}" for i, force, why in zip(count(1), rows.forces, rows.limits)]
+    if load.pull or not load.moment:
+        even, why = even_pull(part, bearing)
+        texts = [*(texts if load.moment else ()), f"a plain pull: {even / 1e3:.3g} kN, {why}"]
     reason = "; ".join(texts)
     source = TUBE if part.on_tube and check != "end plate bending" else SOURCES[check]
     if load.pull == 0 and load.moment:
@@ -198,8 +250,7 @@ def _sheared(part: EndPlate, load: EndPlateLoads) -> float:
 
 def _bearing(part: EndPlate, load: EndPlateLoads, basis: Basis) -> Finding:
     """The weaker of plate and part behind at the bolt with the least end distance, whichever way it is pushed."""
-    t, _, steel = min(_plies(part, basis), key=lambda ply: ply[1])
-    capacity = min(resistance for _, resistance, _ in _plies(part, basis))
+    t, capacity, steel = min(_plies(part, basis), key=lambda ply: ply[1])
     reason = f"{t:g} mm of {steel.name}, one bolt"
     source = "EN 1993-1-8:2005 Table 3.4"
     return judged(part.name, "bearing", load.case.name, _sheared(part, load), capacity, "kN", source, reason=reason)
@@ -229,10 +280,17 @@ def _plies(part: EndPlate, basis: Basis) -> list[tuple[float, float, Steel]]:
     return made
 
 
-def _yield(part: EndPlate, load: EndPlateLoads, basis: Basis) -> Finding:
-    """A joint stays elastic up to two thirds of its resistance (6.3.1(6))."""
+def _elastic(part: EndPlate, load: EndPlateLoads, basis: Basis) -> tuple[float, str]:
+    """Share of its elastic limit: two thirds of a joint's resistance (6.3.1(6)), a tube's face by its stress."""
     known, reason = _known(part, load, basis)
     ratio = 1.5 * known
+    if part.on_tube and (face := end_plate_tube.elastic_share(part, load)) > ratio:
+        return face, "elastic bending of the tube's face at the bolts or under the flange"
+    return ratio, reason
+
+
+def _yield(part: EndPlate, load: EndPlateLoads, basis: Basis) -> Finding:
+    ratio, reason = _elastic(part, load, basis)
     factor = math.inf if ratio == 0 else 1 / ratio
     source = "EN 1993-1-8:2005 6.3.1(6)"
     check = "yield at greatest force"

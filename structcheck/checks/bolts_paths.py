@@ -6,7 +6,7 @@ out (EN 1993-1-8 3.10.2). Geometry only; what the steel bears is the caller's.
 """
 
 import itertools
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 
 import numpy as np
@@ -45,6 +45,14 @@ class Zigzags:
     last: np.ndarray
     on: np.ndarray
     past: np.ndarray
+    kept: dict[tuple[float, float], tuple[np.ndarray, np.ndarray]] = field(default_factory=dict, repr=False)
+
+    def left(self, edges: tuple[float, float]) -> tuple[np.ndarray, np.ndarray]:
+        """Net width from edge to edge and its section modulus for 1 mm of plate; worked out once for all loads."""
+        if edges not in self.kept:
+            length, beside = edges[1] - edges[0], self.beside - (edges[0] + edges[1]) / 2
+            self.kept[edges] = length + _slant(self) - self.holes * self.d_0, _modulus(self, length, beside)
+        return self.kept[edges]
 
     @cached_property
     def low(self) -> np.ndarray:
@@ -185,16 +193,8 @@ def cut_along(ways: Zigzags, edges: tuple[float, float], forces: np.ndarray) -> 
     even = forces[:, 0].mean()
     about = past @ (beside * (forces[:, 0] - even) + beside.mean() * even - ways.ahead * forces[:, 1])
     ends = [about + reach * total[:, 1] for reach in ways.reach]
-    net = length + _slant(ways) - ways.holes * ways.d_0
-    return Cut(
-        ways,
-        length,
-        net,
-        _modulus(ways, length, beside),
-        total[:, 0],
-        total[:, 1],
-        np.maximum(*np.abs(ends)),
-    )
+    net, modulus = ways.left(edges)
+    return Cut(ways, length, net, modulus, total[:, 0], total[:, 1], np.maximum(*np.abs(ends)))
 
 
 def _slant(ways: Zigzags) -> np.ndarray:

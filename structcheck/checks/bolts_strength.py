@@ -46,12 +46,15 @@ def require_steel(part: BoltGroup) -> None:
         raise NotCovered(f"{part.steel.name} is outside EN 1993-1-1")
 
 
-def one_plane(part: BoltGroup, basis: Basis) -> float:
-    """F_v,Rd of one bolt in one plane, with the reductions for long joints, packing and loose M12 and M14."""
+def one_plane(part: BoltGroup, basis: Basis, across: bool = False) -> float:
+    """F_v,Rd of one bolt in one plane, with the reductions for long joints, packing and loose M12 and M14.
+
+    across  the joint is pushed across the force's axis too, so that its width makes it long as well
+    """
     require_bolt(part)
     alpha_v = part.bolt_class.alpha_v if part.thread == "in" else 0.6
     resistance = clause.shear_resistance(alpha_v, part.bolt_class.f_ub, part.plane_area, basis.gamma_M2)
-    length = float(np.ptp(part.positions[:, 1]))
+    length = float(np.max(np.ptp(part.positions, axis=0)[0 if across else 1 :]))
     if length > 15 * part.size.d:
         resistance *= clause.long_joint_factor(length, part.size.d)
     if part.packing > part.size.d / 3:
@@ -84,7 +87,7 @@ def of_group(
 
 def shear(part: BoltGroup, loads: BoltLoads, basis: Basis) -> Finding:
     """Bolt shear: the resultant on the worst bolt, shared evenly by its planes."""
-    resistance = one_plane(part, basis) * part.planes
+    resistance = one_plane(part, basis, bool(loads.across)) * part.planes
     forces = np.hypot(*in_plane(part, loads).T)
     ratio = float(np.max(forces)) / resistance
     if is_loose_small(part) and worst_bearing(part, loads, basis)[0] > ratio:
@@ -143,7 +146,7 @@ def bearing_of(part: BoltGroup, index: int, towards: Force, basis: Basis) -> tup
     t = part.plate - part.sink / 2
     resistance = clause.bearing_resistance(k_1, alpha_b, f_u, part.size.d, t, basis.gamma_M2)
     resistance *= hole_factor(part, vertical)
-    if part.single_lap and np.ptp(part.positions[:, 1]) == 0 and part.planes == 1:
+    if part.single_lap and np.ptp(part.positions[:, 1 if vertical else 0]) == 0 and part.planes == 1:
         resistance = min(resistance, clause.single_lap_bearing_limit(f_u, part.size.d, t, basis.gamma_M2))
     direction = "along the force" if vertical else "across the force"
     return resistance, f"{what} of the {line}, {direction}: k_1 {k_1:.3g}, alpha_b {alpha_b:.3g}"
@@ -210,7 +213,7 @@ def plastic_refused(part: BoltGroup, loads: BoltLoads, basis: Basis) -> str:
         return "3.12(2) wants an elastic distribution in joints that hold by friction"
     if not part.steady:
         return "3.12(2) wants an elastic distribution under impact, vibration or reversal; if none, steady = true"
-    shear_one = one_plane(part, basis) * part.planes
+    shear_one = one_plane(part, basis, bool(loads.across)) * part.planes
     for index, force in enumerate(in_plane(part, loads)):
         for component, towards in _pushes(*force):
             if component and bearing_of(part, index, towards, basis)[0] > shear_one:
@@ -261,7 +264,7 @@ def shear_and_tension(part: BoltGroup, loads: BoltLoads, basis: Basis) -> Findin
     """Bolt shear and tension in the worst bolt; linear, so the ratio is the inverse of the load factor."""
     sheared = np.hypot(*in_plane(part, loads).T) / part.planes
     pulled = pulls(part, loads) + prying_forces(part, loads)
-    plane, thread = one_plane(part, basis), tension_of_one(part, basis)
+    plane, thread = one_plane(part, basis, bool(loads.across)), tension_of_one(part, basis)
     worst_bolt = int(np.argmax(sheared / plane + pulled / (1.4 * thread)))
     ratio = clause.shear_and_tension(float(sheared[worst_bolt]), plane, float(pulled[worst_bolt]), thread)
     reason = "prying included" if part.lever is not None else ""

@@ -1,7 +1,6 @@
 """Fatigue of an end plate: its bolts with all that pries on them, the plate at its welds, plate and flange at holes.
 
-Bolts are taken as not preloaded: they feel the whole range. What one row may take of a moment is bounded from above:
-the row beside the flange in tension takes all, or where one stands on each side of it the two share by their levers.
+Bolts are taken as not preloaded: they feel the whole range.
 """
 
 from collections.abc import Sequence
@@ -11,7 +10,7 @@ from itertools import pairwise
 from structcheck.checks.basis import Basis
 from structcheck.checks.bolts_prying import Flange, lengths
 from structcheck.checks.end_plate_part import EndPlate, EndPlateLoads
-from structcheck.checks.end_plate_rows import zone
+from structcheck.checks.end_plate_rows import pulls
 from structcheck.checks.fatigue import DETAILS, Detail, bolt_in_tension, fatigue
 from structcheck.errors import NotCovered
 from structcheck.findings import NotNeeded, Outcome, not_checked
@@ -53,19 +52,8 @@ def _not_known(name: str, basis: Basis, reason: str) -> Outcome:
     return Outcome((not_checked(name, CHECK, reason, source="EN 1993-1-9:2005"),))
 
 
-def hardest_pull(part: EndPlate, load: EndPlateLoads) -> float:
-    """Greatest pull on one bolt without prying, from above."""
-    levers = [row - part.centre for row in part.heights if row > part.centre]
-    beyond = [lever for row, lever in zip(part.heights, levers, strict=False) if zone(part, row) == 1]
-    sharing = levers[: len(beyond) + 1] if beyond else levers[:1]
-    if load.moment and not sharing:
-        raise NotCovered("no row stands above the flange in compression")
-    row = load.moment * sharing[0] / sum(lever**2 for lever in sharing) if load.moment else 0.0
-    return row / 2 + load.pull / (2 * len(part.rows))
-
-
 def _ranges(part: EndPlate, load: EndPlateLoads) -> list[tuple[Detail, float]]:
-    bent, pull = _bent(part), hardest_pull(part, load)
+    bent, pull = _bent(part), max(pulls(part, load))
     # Held fast at web and bolt alike a plate pries with F m / (2 n), more than any softer bolt gives.
     pries = max(one.flange.m / (2 * one.flange.n) for one in bent)
     found = [

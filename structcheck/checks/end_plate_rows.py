@@ -36,11 +36,11 @@ class AtLimit:
     """How the members are stressed when the joint is used up: it decides what is left of them for the joint.
 
     pressed  stress pressing along the face bolted to, over its yield strength, at most 1
-    sheared  the beam carries more than half of its plastic shear (EN 1993-1-1 6.2.8(2))
+    sheared  shear of the beam over its plastic resistance
     """
 
     pressed: float = 0.0
-    sheared: bool = False
+    sheared: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -81,35 +81,43 @@ class Rows:
         return sum(force * lever for force, lever in zip(self.forces, self.levers, strict=True))
 
 
-def fill(part: EndPlate, bearing: Bearing, basis: Basis, *, bent: bool = True) -> Rows:
-    """Row by row from the tension side: alone, with the rows above it, and no more than what bears the sum.
-
-    bent  the rows bear a moment; else a pull, with nothing in compression
-    """
+def fill(part: EndPlate, bearing: Bearing, basis: Basis) -> Rows:
+    """Row by row from the tension side: alone, with the rows above it, and no more than what bears the sum."""
     forces: list[float] = []
     limits: list[str] = []
     levers = tuple(row - part.centre for row in part.heights)
     strongest = 1.9 * one_bolt(part, basis)
     for row, lever in enumerate(levers):
-        if bent and part.heights[row] < max(bearing.lowest, part.centre):
+        if part.heights[row] < max(bearing.lowest, part.centre):
             forces.append(0.0)
             limits.append("too near to what is pressed, counts for nothing")
             continue
-        options = [(most - sum(forces), why) for most, why in bearing.sums] if bent else []
+        options = [(most - sum(forces), why) for most, why in bearing.sums]
         for group in bearing.groups:
             for first in range(row, -1, -1):
                 made = group(first, row)
                 if made is None:
                     break
                 options.append((made[0] - sum(forces[first:row]), made[1]))
-        if bent:
-            above = zip(forces, levers, strict=False)
-            why = "rows above reach their bolts first, 6.2.7.2(9)"
-            options += [(force * lever / arm, why) for force, arm in above if force > strongest]
+        why = "rows above reach their bolts first, 6.2.7.2(9)"
+        above = zip(forces, levers, strict=False)
+        options += [(force * lever / arm, why) for force, arm in above if force > strongest]
         force, limit = min(options)
         forces.append(max(force, 0.0))
         limits.append(limit)
     return Rows(tuple(forces), tuple(limits), levers)
+
+
+def even_pull(part: EndPlate, bearing: Bearing) -> Force:
+    """A plain pull, the same on every row: as much as the weakest row or group bears of its share."""
+    count = len(part.rows)
+    options = list(bearing.pull)
+    for group in bearing.groups:
+        for first in range(count):
+            for last in range(first, count):
+                if (made := group(first, last)) is not None:
+                    options.append((made[0] * count / (last - first + 1), made[1]))
+    return min(options)
 
 
 @remembered
@@ -120,10 +128,8 @@ def moment_borne(part: EndPlate, judge: Judge, state: AtLimit, basis: Basis) -> 
 
 @remembered
 def pull_borne(part: EndPlate, judge: Judge, state: AtLimit, basis: Basis) -> float:
-    """Plain pull that they bear: a pull counts on every row what the least of them bears."""
-    bearing = judge(part, state, basis)
-    forces = fill(part, bearing, basis, bent=False).forces
-    return min([len(forces) * min(forces), *(most for most, _ in bearing.pull)])
+    """Plain pull that they bear."""
+    return even_pull(part, judge(part, state, basis))[0]
 
 
 def share(part: EndPlate, judge: Judge, state: AtLimit, load: EndPlateLoads, basis: Basis) -> float:
@@ -134,6 +140,21 @@ def share(part: EndPlate, judge: Judge, state: AtLimit, load: EndPlateLoads, bas
             most = borne(part, judge, state, basis)
             ratio += force / most if most > 0 else math.inf
     return ratio
+
+
+def pulls(part: EndPlate, load: EndPlateLoads) -> list[float]:
+    """Elastic pull on one bolt of each row without prying, from above.
+
+    The row beside the flange in tension takes all of a moment, or shares it by their levers with one just past it.
+    """
+    levers = [row - part.centre for row in part.heights if row > part.centre]
+    sharing = levers[: part.outside + 1]
+    if load.moment and not sharing:
+        raise NotCovered("no row stands above the flange in compression")
+    squares = sum(lever**2 for lever in sharing)
+    found = [load.moment * lever / squares / 2 for lever in sharing]
+    found += [0.0] * (len(part.rows) - len(found))
+    return [one + load.pull / (2 * len(part.rows)) for one in found]
 
 
 def one_bolt(part: EndPlate, basis: Basis) -> float:
@@ -188,7 +209,9 @@ def _compression(part: EndPlate, state: AtLimit, basis: Basis) -> float:
     whole = column.beam_compression_resistance(bending, part.depth, part.flange)
     if part.depth > DEEP_BEAM:
         whole = min(whole, flange / (1 - WEB_SHARE))
-    return min(whole, flange) if state.sheared else whole
+    # High shear takes the web's share of the bending resistance (EN 1993-1-1 6.2.8).
+    rho = (2 * min(state.sheared, 1.0) - 1) ** 2 if state.sheared > 0.5 else 0.0
+    return whole - rho * max(whole - flange, 0.0)
 
 
 @remembered

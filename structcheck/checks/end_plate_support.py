@@ -17,7 +17,9 @@ from structcheck.formula import remembered
 from structcheck.standards.en1993_1_1 import classification
 from structcheck.standards.en1993_1_8 import column
 
-STOCKIEST_PANEL = 69.0
+STOCKY = 0.72
+"""(6.13a): slenderness up to which a pressed web does not buckle."""
+SLENDEREST_PANEL = 69.0
 """6.2.6.1(1): d / t_w of the web over epsilon up to which the panel's shear is known."""
 
 
@@ -53,7 +55,7 @@ def _refuse(behind: Support) -> None:
         raise NotCovered(f"no buckling rule of EN 1993 is known for {behind.steel.name}")
     shape = behind.section.shape
     f_y = behind.steel.f_y(float(shape.tw))
-    limit = STOCKIEST_PANEL * classification.epsilon(f_y)
+    limit = SLENDEREST_PANEL * classification.epsilon(f_y)
     if _clear(behind) / shape.tw > limit:
         raise NotCovered(
             f"web of {behind.section.designation} more slender than {limit:.0f}: 6.2.6.1 ends at d / t_w = 69 epsilon"
@@ -123,7 +125,8 @@ def _pressed(part: EndPlate, state: AtLimit, basis: Basis) -> float:
     b_eff = _pressed_width(part, behind)
     omega = column.reduction_for_shear(b_eff, t_w, _shear_area(behind, basis))
     k_wc = column.reduction_for_axial_stress(state.pressed)
-    rho = column.plate_reduction(column.web_slenderness(b_eff, _clear(behind), f_y, E, t_w))
+    lambda_p = column.web_slenderness(b_eff, _clear(behind), f_y, E, t_w)
+    rho = 1.0 if lambda_p <= STOCKY else min(column.plate_reduction(lambda_p), 1.0)
     resistance = column.web_compression_resistance
     bare = min(
         resistance(omega, k_wc, 1.0, b_eff, t_w, f_y, basis.gamma_M0),

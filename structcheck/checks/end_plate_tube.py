@@ -6,10 +6,12 @@ between the two they hardly meet, and rows nearer than that bear no moment. Rang
 
 import math
 from dataclasses import dataclass
+from functools import cache
 
+from structcheck.analysis.plate import SIDES, Patch, Plate, solve_plate
 from structcheck.checks.basis import Basis
-from structcheck.checks.end_plate_part import EndPlate, Support
-from structcheck.checks.end_plate_rows import AtLimit, Bearing, Force, one_bolt
+from structcheck.checks.end_plate_part import EndPlate, EndPlateLoads, Support
+from structcheck.checks.end_plate_rows import AtLimit, Bearing, Force, one_bolt, pulls
 from structcheck.checks.tube_face import (
     CURVE_A,
     CURVE_C,
@@ -22,11 +24,13 @@ from structcheck.checks.tube_face import (
     E,
 )
 from structcheck.errors import NotCovered
+from structcheck.standards import handbook_plates
 from structcheck.standards.en1993_1_8 import bolts as bolt_clause
 from structcheck.standards.en1993_1_8 import column, hollow
 
 WIDEST, NEAREST = 0.85, 0.5
 """Width of the bolts over the face; clear height between rows and pressed flange over the face."""
+UNPRESSED = "`behind_stress` is not stated: how hard the tube is pressed along the face bolted to"
 
 
 @dataclass(frozen=True)
@@ -140,3 +144,50 @@ def _walls_at_rows(part: EndPlate, face: Face, first: int, last: int, state: AtL
         return _crushed(part, face, state, high), "tube's side walls, pressed by the rows from the far wall"
     k_n = hollow.chord_stress_factor(state.pressed, 1.0)
     return hollow.side_wall_failure(k_n, face.f_y, face.t, high, GAMMA_M5), "tube's side walls, pulled"
+
+
+# ---- elastic --------------------------------------------------------------------------------
+
+
+def elastic_share(part: EndPlate, load: EndPlateLoads) -> float:
+    """Elastic stress of the face over its yield strength: a plate pinned on the side walls, under bolts and flange.
+
+    It yields at the bolts' heads long before its yield lines form, so that two thirds of them are no elastic limit.
+    """
+    face = face_of(part)
+    if load.pressed is None:
+        raise NotCovered(UNPRESSED)
+    rows = pulls(part, load)
+    with_moment = pulls(part, EndPlateLoads(load.case, moment=load.moment)) if load.moment else [0.0] * len(rows)
+    bent = 0.0
+    if load.moment:
+        # In shares of all that is pressed, so that one solution serves every case.
+        pressed = 2 * sum(with_moment)
+        shares = tuple(force / pressed for force in with_moment)
+        bent += pressed * _greatest(face, part, shares, 1.0)
+    if load.pull:
+        bent += load.pull * _greatest(face, part, (0.5 / len(rows),) * len(rows), 0.0)
+    return (handbook_plates.bending_stress(bent, face.t) + load.pressed) / face.f_y
+
+
+def _greatest(face: Face, part: EndPlate, shares: tuple[float, ...], pressed: float) -> float:
+    """Greatest moment per length for these forces on one bolt of each row and this one under the flange."""
+    clear, head = face.b - face.t, part.size.d_m
+    low = -(part.past or 0.0) - 2 * clear
+    length = part.top + 2 * clear - low
+    patches = [
+        (force, row - low, (clear + side * part.gauge) / 2, head, head)
+        for force, row in zip(shares, part.heights, strict=True)
+        for side in (-1, 1)
+        if force
+    ]
+    high, wide = _flange(part)
+    if pressed and wide < clear:
+        patches += [(-pressed / 2, part.centre - low, (clear + side * wide) / 2, high, 0.0) for side in (-1, 1)]
+    return _solved(clear, length, face.t, tuple(patches))
+
+
+@cache
+def _solved(clear: float, length: float, t: float, patches: tuple[tuple[float, ...], ...]) -> float:
+    plate = Plate(length, clear, t, dict.fromkeys(SIDES, "simple"))
+    return solve_plate(plate, [Patch(*patch) for patch in patches]).greatest_moment

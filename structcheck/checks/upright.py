@@ -6,12 +6,15 @@ from typing import Literal
 
 from structcheck.checks.basis import Basis, Case
 from structcheck.checks.member_brittle import QUALITIES, check_brittle
+from structcheck.checks.member_buckling import Lengths
+from structcheck.checks.member_column import Column, Pressed, check_member_column
 from structcheck.checks.member_corrosion import corroded
 from structcheck.checks.member_fatigue import check_member_fatigue
 from structcheck.checks.member_forms import form, require_en1993, thickness
 from structcheck.checks.member_holes import Holes, Net, drilled_wall, validate
 from structcheck.checks.member_stress import greatest_stress
 from structcheck.checks.section_resistance import Station, check_member_section
+from structcheck.checks.upright_lateral import upright_lateral
 from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged, not_checked, worst
 from structcheck.materials.steels import Steel
@@ -23,6 +26,7 @@ NEEDED = (
     "axial and bending",
     "net section",
     "flexural buckling",
+    "lateral torsional buckling",
     "yield at greatest force",
     "brittle fracture",
     "fatigue",
@@ -38,6 +42,7 @@ class Upright:
     quality      JR, J0, J2, K2; None: not stated
     detail       fatigue detail (see `fatigue.DETAILS`), or "unknown"; None: not stated
     corrosion    metal lost from every face
+    buckling_length, buckling_length_across  about the strong and the weak axis, where it is pushed; None: its length
     """
 
     name: str
@@ -51,6 +56,8 @@ class Upright:
     quality: Literal["JR", "J0", "J2", "K2"] | None = None
     detail: str | None = None
     corrosion: float = 0.0
+    buckling_length: float | None = None
+    buckling_length_across: float | None = None
 
 
 @dataclass(frozen=True)
@@ -87,6 +94,8 @@ def check_upright(
     ]
     stations = list(inside) or stations
     outcome = check_member_section(name, section, upright.steel, upright.pieces, stations, basis, bent=net, net=net)
+    outcome += upright_lateral(name, section, upright.steel, upright.pieces, upright.length, stations, basis, net)
+    outcome += _column(upright, stations, basis)
     if holes is not None:
         outcome += Outcome((_net_section(upright, holes, loads, basis),))
     rated = [station for station in stations if station.case.limit == "rated"]
@@ -101,6 +110,22 @@ def check_upright(
         outcome += check_brittle(name, stock, upright.steel, upright.quality, stress, basis)
         outcome += check_member_fatigue(name, section, upright.detail, stress, basis, drilled=holes is not None)
     return _finished(upright, loads, outcome)
+
+
+def _column(upright: Upright, stations: Sequence[Station], basis: Basis) -> Outcome:
+    """Buckling where it is pushed; nothing else where it is not."""
+    pressed = [Pressed(s.case, -s.N, abs(s.M_y), abs(s.M_z)) for s in stations if s.N < 0]
+    if not pressed:
+        return Outcome()
+    # Both ends held in place, free to turn: the longest a member of a braced frame can buckle at.
+    about = [
+        upright.length if one is None else one for one in (upright.buckling_length, upright.buckling_length_across)
+    ]
+    column = Column(Lengths(about[0], about[1], upright.length))
+    text = "buckling: its ends are held in place and against twisting"
+    text += ", and free to turn" if upright.length in about else ", buckling lengths as stated"
+    found = check_member_column(upright.name, upright.section, upright.steel, upright.pieces, column, pressed, basis)
+    return found + Outcome(assumptions=(Assumption(upright.name, text),))
 
 
 def _finished(upright: Upright, loads: Sequence[UprightLoads], outcome: Outcome) -> Outcome:
@@ -133,7 +158,7 @@ def _does_not_apply(upright: Upright, loads: Sequence[UprightLoads]) -> tuple[No
         found.append(("flexural buckling", "a member in tension does not buckle"))
     if not any(load.pull for load in loads):
         found.append(("axial", "no axial force"))
-    if not any((load.moment or load.moment_z) and load.pull for load in loads):
+    if not any((load.moment and load.moment_z) or ((load.moment or load.moment_z) and load.pull) for load in loads):
         found.append(("axial and bending", "no axial force and moment together"))
     return tuple(NotNeeded(upright.name, check, reason) for check, reason in found)
 

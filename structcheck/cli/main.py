@@ -19,7 +19,8 @@ Ask about a whole press, described in a file:
 or about one part:
   structcheck beam --section "SHS 100x100x5" --steel S275 --span "900 mm" --load "8 t"
   structcheck bolts --help     weld, spring, pin, guide, platen and upright likewise; joints of other kinds:
-                               end-plate, rod, weld-group, butt, plate-on-flange, tube-joint, cross-plate, contact
+                               end-plate, base-plate, rod, weld-group, butt, plate-on-flange, tube-joint,
+                               cross-plate, contact
   structcheck sections "RHS 1*"
 
 Every command has --help with an example, and --json.

@@ -42,6 +42,11 @@ HELP = {
         '--rows "40 120 mm" --top "165 mm" --web-throat "3 mm" --flange-throat "4 mm" --section "IPE 160" '
         '--behind-section "HEB 120" --grip "26 mm" --moment "8 kN m" --shear "20 kN"',
     ),
+    "base_plate": (
+        "a plate under a member's foot",
+        'structcheck base-plate --section "HEA 140" --length "240 mm" --width "240 mm" --thickness "20 mm" --steel S235 '
+        '--concrete "20 MPa" --push "8 t"',
+    ),
     "weld_group": (
         "weld runs of any shape in space",
         'structcheck weld-group --runs "0 -5 -40 to 0 -5 40 mm, throat 4 mm, sides both" '
@@ -87,7 +92,7 @@ _LISTED = {"beam": ("held_at",), "weld_group": ("runs",)}
 """Options given once for each of what they list."""
 
 SEE_ALSO = {
-    "bolts": ("end-plate", "rod", "tighten"),
+    "bolts": ("end-plate", "base-plate", "rod", "tighten"),
     "weld": ("weld-group", "butt", "plate-on-flange", "tube-joint", "cross-plate"),
     "pin": ("contact",),
 }

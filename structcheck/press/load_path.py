@@ -7,14 +7,12 @@ from typing import Any
 from structcheck.checks.beam import check_beam, merged
 from structcheck.checks.beam_description import Beam, BeamLoad
 from structcheck.checks.introduction import Introduction, Pressing, check_introduction, local_loads
-from structcheck.checks.member_buckling import Lengths
-from structcheck.checks.member_column import Column, Pressed, check_member_column
 from structcheck.checks.member_corrosion import corroded
 from structcheck.checks.upright import Upright, UprightLoads, check_upright
 from structcheck.checks.web_resistance import LocalLoad
 from structcheck.checks.weld_cautions import unless_plain
 from structcheck.errors import InputError, NotCovered, Problem
-from structcheck.findings import Assumption, Outcome, not_checked
+from structcheck.findings import Outcome, not_checked
 from structcheck.formula import cut
 from structcheck.press import schema
 from structcheck.press.cases import Forces
@@ -144,17 +142,7 @@ def _upright(name: str, press: schema.PressFile, answer: FrameAnswer, setting: S
     upright = Upright(**known | {"length": part.length, "pieces": part.pieces})
     inside = answer.stations[name]
     loads = [UprightLoads(s.case, s.N, s.M_y, s.M_z) for s in inside]
-    outcome = check_upright(upright, loads, setting.basis, inside) + holes_unsaid(name, part.table, press)
-    pressed = [Pressed(s.case, -s.N, abs(s.M_y), abs(s.M_z)) for s in inside if s.N < 0]
-    if not pressed:
-        return outcome
-    # Both ends held in place, free to turn: the longest a member of a braced frame can buckle at.
-    column = Column(Lengths(part.length, part.length, part.length))
-    buckles = check_member_column(name, part.section, steel, part.pieces, column, pressed, setting.basis)
-    judged_now = {f.check for f in buckles.findings}
-    kept = tuple(f for f in outcome.findings if f.check not in judged_now)
-    text = "buckling: its ends are held in place and free to turn"
-    return replace(outcome, findings=kept) + buckles + Outcome(assumptions=(Assumption(name, text),))
+    return check_upright(upright, loads, setting.basis, inside) + holes_unsaid(name, part.table, press)
 
 
 _JUDGES = {"beam": _beam, "upright": _upright, "plate": _upright, "bar": _upright}

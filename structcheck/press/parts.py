@@ -159,20 +159,24 @@ def _beam_rows(
 
 def run_upright(table: schema.UprightTable, setting: Setting) -> Outcome:
     """Check an upright as described."""
-    need_one(table, "upright", ("pull", "moment"), setting)
+    need_one(table, "upright", ("pull", "push", "moment", "moment_across"), setting)
+    if table.pull is not None and table.push is not None:
+        wanted = "a pull or a push: what is left of the two"
+        raise InputError(Problem("push", "", "stands beside pull", wanted, part=f'upright "{table.name}"'))
     section, found = _section(table, setting)
     steel = steel_of(table.steel, setting, section.route)
-    pull = newtons(table.pull, setting, "pull")
+    pull = newtons(table.pull, setting, "pull") - newtons(table.push, setting, "push")
+    about = (table.moment or 0.0, table.moment_across or 0.0)
 
     def make(case: Case, factor: float) -> UprightLoads:
-        return UprightLoads(case, pull * factor, (table.moment or 0.0) * factor)
+        return UprightLoads(case, pull * factor, *(moment * factor for moment in about))
 
     part = Upright(**stated(table, Upright) | {"section": section, "steel": steel})
     loads = from_rated(setting.basis, make)
     outcome = check_upright(part, loads, setting.basis)
-    places = [Station(load.case, "over its length", N=load.pull, M_y=load.moment) for load in loads]
+    places = [Station(load.case, "over its length", N=load.pull, M_y=load.moment, M_z=load.moment_z) for load in loads]
     outcome += check_own_section(table.name, section, steel, table.pieces, places, setting)
-    return marked(found + outcome, setting, is_users(table.pull))
+    return marked(found + outcome, setting, is_users(table.pull, table.push))
 
 
 def bolt_group(table: schema.BoltsTable, setting: Setting) -> BoltGroup:

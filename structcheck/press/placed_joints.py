@@ -26,6 +26,7 @@ from structcheck.findings import Assumption, Outcome
 from structcheck.press import joint_kinds as kinds
 from structcheck.press import joint_schema as schema
 from structcheck.press.base_plates import placed_base_plate
+from structcheck.press.end_plates import end_plate_of, judge_end_plate
 from structcheck.press.frame.demands import EndForces, FrameAnswer
 from structcheck.press.frame.words import FramePart
 from structcheck.press.joint_tables import none_checked
@@ -94,13 +95,13 @@ def placed_end_plate(table: schema.EndPlateTable, answer: FrameAnswer, setting: 
         faces = behind.pieces == 1 and (form(behind.section) == "hollow" or _faced_by_flange(behind))
         if not faces:
             del known["behind_section"]  # no flange faces the beam: a web, a flat, several pieces
-    part, found = kinds.end_plate_of(table, setting, known)
+    part, found = end_plate_of(table, setting, known)
     loads = [load for m in met for load in _on_end_plates(table, part, m, answer, setting)]
     words = (
         "a force pressing the beam on adds half of itself to the flange in compression, and takes nothing off the rows",
         "bending across the frame and twist are added to pull and shear of every bolt",
     )
-    return found + kinds.judge_end_plate(table, part, loads, setting) + _said(table, *words)
+    return found + judge_end_plate(table, part, loads, setting) + _said(table, *words)
 
 
 def _faced_by_flange(behind: FramePart) -> bool:

@@ -186,7 +186,11 @@ class UprightTable(Part):
     pieces: int = Field(1, ge=1, le=20)
     length: Length
     pull: Load | None = None
-    moment: Moment | None = None
+    push: Load | None = Field(None, description="the other way: what presses it together")
+    moment: Moment | None = Field(None, description="about its strong axis")
+    moment_across: Moment | None = Field(None, description="about its weak axis")
+    buckling_length: Length | None = Field(None, description="about the strong axis; its length if not stated")
+    buckling_length_across: Length | None = Field(None, description="about the weak axis; its length if not stated")
 
 
 class Placed(Part):

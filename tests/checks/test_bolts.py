@@ -126,6 +126,31 @@ def test_long_joints_and_packing_reduce_shear_only():
     assert bearing[0] == bearing[1]
 
 
+def test_a_wide_joint_pushed_across_is_a_long_one():
+    """3.8: L_j lies along the force; six bolts side by side are long for a force across only."""
+    wide, tall = full(columns=6, gauge=70.0, rows=1), full(rows=6, pitch=70.0, columns=1)
+    factor = 1 - (350 - 240) / 3200
+    along, across = loads(shear=60e3), loads(across=60e3)
+    assert answer(wide, across)["bolt shear"].capacity.value == pytest.approx(
+        factor * answer(wide, along)["bolt shear"].capacity.value
+    )
+    assert answer(tall, along)["bolt shear"].capacity.value == pytest.approx(
+        answer(wide, across)["bolt shear"].capacity.value
+    )
+
+
+def test_a_single_lap_caps_the_bearing_across_one_column():
+    """3.6.1(10): two bolts one above the other are one row for a force across, and none for a force along."""
+    part = full(rows=2, columns=1, gauge=None, edge=60.0, end=60.0, steel="S355", plate_runs="across")
+    capped = replace(part, single_lap=True)
+    across, along = loads(across=30e3), loads(shear=30e3)
+    limit = 2 * 1.5 * part.steel.f_u(10.0) * 16 * 10 / 1.25
+    assert answer(part, across)["bolt bearing"].capacity.value > limit
+    assert answer(capped, across)["bolt bearing"].capacity.value == pytest.approx(limit)
+    assert answer(capped, along)["bolt bearing"].capacity == answer(part, along)["bolt bearing"].capacity
+    assert any("single_lap = true" in a.text for a in check_bolts(part, across, BASIS).assumptions)
+
+
 def test_the_cap_of_a_single_lap_is_told_where_it_would_decide():
     """3.6.1(10): one row, one plane. Not stated, the verdict rests on the plates being held."""
     part = group(rows=1, columns=2, gauge=80.0, end=60.0, edge=60.0, plate=5.0)

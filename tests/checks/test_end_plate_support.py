@@ -4,6 +4,7 @@ import math
 from dataclasses import replace
 
 import pytest
+from scipy.optimize import linprog
 
 from structcheck.checks.basis import Basis
 from structcheck.checks.bolts_end_plate import NEEDED, on_joint, on_part_behind, on_web_behind, rows_of_joint
@@ -64,6 +65,25 @@ def test_the_joint_bears_no_more_than_the_least_of_its_parts_in_each_row():
         assert whole.moment <= min(one.moment for one in parts) * (1 + 1e-9)
         assert whole.forces[0] == pytest.approx(min(one.forces[0] for one in parts))
         assert whole == rows_of_joint(part, BASIS)
+
+
+@pytest.mark.parametrize("part", [CORNER, EXTENDED, replace(EXTENDED, plate=10.0, rows=(205.0, 115.0, 85.0, 45.0))])
+def test_the_moment_is_the_greatest_that_rows_and_groups_allow(part):
+    """Row forces as a linear programme under every group, alone and together, and every sum (derived)."""
+    bearing, levers = on_joint(part, AtLimit(), BASIS), [row - part.centre for row in part.heights]
+    count = len(levers)
+    most, limits = [], []
+    for group in bearing.groups:
+        for first in range(count):
+            for last in range(first, count):
+                if (made := group(first, last)) is not None:
+                    most.append([float(first <= row <= last) for row in range(count)])
+                    limits.append(made[0])
+    for force, _ in bearing.sums:
+        most.append([1.0] * count)
+        limits.append(force)
+    solved = linprog([-lever for lever in levers], A_ub=most, b_ub=limits, bounds=(0, None))
+    assert rows(part, on_joint).moment == pytest.approx(-solved.fun, rel=1e-6)
 
 
 def test_every_check_is_done_where_all_is_described():
@@ -140,9 +160,11 @@ def test_a_flange_by_numbers_leaves_its_web_open():
 
 # EN 1993-1-8:2005 6.2.6.7 (memory): M_c,Rd / (h - t_f); IPE 160 W_pl 123.9 cm3 (section tables, memory).
 def test_the_beam_s_flange_and_web_in_compression():
-    """123.9 x 235 / 152.6 kN; the flange alone where the beam is sheared by more than half (6.2.8(2))."""
-    free, sheared = (on_plate(CORNER, AtLimit(sheared=s), BASIS).sums[0][0] for s in (False, True))
+    """123.9 x 235 / 152.6 kN; in high shear the web's share of it goes, at the plastic one all of it (6.2.8)."""
+    free, half, high, sheared = (on_plate(CORNER, AtLimit(0.0, s), BASIS).sums[0][0] for s in (0.0, 0.5, 0.75, 1.0))
     assert free == pytest.approx(123.9e3 * 235 / 152.6, rel=1e-3)
+    assert half == free
+    assert high == pytest.approx(free - 0.25 * (free - sheared))
     assert sheared == pytest.approx(82 * 7.4 * 235)
 
 

@@ -3,10 +3,13 @@
 import math
 from dataclasses import replace
 
+import numpy as np
 import pytest
 
-from structcheck.checks.bolts_end_plate import NEEDED, on_joint, on_part_behind, on_web_behind
+from structcheck.checks.basis import GREATEST
+from structcheck.checks.bolts_end_plate import NEEDED, EndPlateLoads, on_joint, on_part_behind, on_web_behind
 from structcheck.checks.end_plate_rows import on_plate
+from structcheck.checks.end_plate_tube import elastic_share, face_of
 from structcheck.materials.steels import find_steel
 from structcheck.shapes.library import look_up
 from tests.checks.end_plate_parts import ON_TUBE, answer, rows, supported
@@ -111,3 +114,33 @@ def test_thicker_walls_never_bear_less():
         rows(supported(ON_TUBE, section=look_up(f"SHS 120x120x{t} cold").section), on_joint).moment for t in (5, 6, 8)
     ]
     assert moments == sorted(moments)
+
+
+# Navier's double series for a plate pinned on four sides (Timoshenko and Woinowsky-Krieger, Theory of Plates and
+# Shells, section 28, memory): two square patches side by side on a strip that is long beside its width.
+def moment_by_series(clear, gauge, head, length, nu=0.3):
+    """Von Mises moment per width under the middle of one patch of 1 N."""
+    m = np.arange(1, 600)[:, None] * math.pi / length
+    n = np.arange(1, 300)[None, :] * math.pi / clear
+    x, at = length / 2, ((clear - gauge) / 2, (clear + gauge) / 2)
+    along = 2 / m * np.sin(m * x) * np.sin(m * head / 2)
+    across = 2 / n * np.sin(n * head / 2) * sum(np.sin(n * y) for y in at)
+    w = 4 / (length * clear * head**2) * along * across / (m**2 + n**2) ** 2 * np.sin(m * x) * np.sin(n * at[0])
+    m_x, m_y = ((w * (one**2 + nu * other**2)).sum() for one, other in ((m, n), (n, m)))
+    return math.sqrt(m_x**2 + m_y**2 - m_x * m_y)
+
+
+def test_the_elastic_stress_of_the_face_against_a_series():
+    """Two bolts and nothing else; the greatest stress lies a little beside a bolt's middle."""
+    face = face_of(ON_TUBE)
+    one_row = replace(ON_TUBE, rows=(115.0,))
+    found = elastic_share(one_row, EndPlateLoads(GREATEST, pull=20e3, pressed=0.0))
+    m = moment_by_series(face.b - face.t, 60.0, ON_TUBE.size.d_m, 600.0)
+    assert 1.0 <= found / (6 * m * 10e3 / face.t**2 / F_Y) < 1.04
+
+
+def test_the_face_yields_at_its_bolts_before_its_yield_lines_form():
+    """Two thirds of a collapse load are no elastic limit of a plate under point forces."""
+    found = answer(ON_TUBE, 1e6)
+    assert found["yield at greatest force"].reason.startswith("elastic bending of the tube's face")
+    assert found["yield at greatest force"].utilisation > 1.25 * found["part behind the end plate"].utilisation

@@ -1,5 +1,7 @@
 """The upright: tension, tension with bending, holes, and what cannot occur."""
 
+import math
+
 import pytest
 
 from structcheck.checks.basis import GREATEST, RATED, ULTIMATE, Basis, from_rated
@@ -64,13 +66,20 @@ def test_two_flats_with_a_bolt_hole():
 def test_without_holes_the_net_section_does_not_apply():
     """It is named, not left out."""
     _, outcome = asked(upright("FL 80x10"), pulled(39e3))
-    assert {n.check for n in outcome.does_not_apply} == {"net section", "flexural buckling", "axial and bending"}
+    assert {n.check for n in outcome.does_not_apply} == {
+        "net section",
+        "flexural buckling",
+        "lateral torsional buckling",
+        "axial and bending",
+    }
 
 
-def test_a_pushed_upright_is_not_passed():
-    """Compression: flexural buckling is needed and not judged here."""
-    found, _ = asked(upright("FL 80x10"), [UprightLoads(ULTIMATE, -10e3), UprightLoads(RATED, -7e3)])
-    assert found["flexural buckling"].verdict == "not checked"
+def test_a_pushed_flat_buckles_long_before_it_yields():
+    """FL 80x10, 950 mm: pi^2 E I_z / L^2 is 15.3 kN of 188 kN."""
+    for push, verdict in ((10e3, "holds"), (16e3, "fails")):
+        found, _ = asked(upright("FL 80x10"), [UprightLoads(ULTIMATE, -push), UprightLoads(RATED, -0.7 * push)])
+        assert found["flexural buckling"].verdict == verdict
+        assert found["axial"].utilisation < 0.1
 
 
 def test_more_tension_never_helps_by_a_better_class():
@@ -88,3 +97,67 @@ def test_holes_that_leave_nothing_are_refused(more):
     """A hole wider than the flat is an error of input."""
     with pytest.raises(InputError, match="leaves no section"):
         check_upright(upright("FL 80x10", **more), pulled(1e3), Basis())
+
+
+E, G = 210e3, 210e3 / 2.6
+
+
+def bent(name, M, steel="S235", length=950.0, **more):
+    """An upright under a moment alone."""
+    section = look_up(name).section
+    part = Upright("u", section, find_steel(steel, route=section.route), length=length)
+    outcome = check_upright(part, [UprightLoads(ULTIMATE, 0.0, M, **more)], Basis())
+    return {f.check: f for f in outcome.findings}, outcome
+
+
+# Timoshenko and Gere (memory): a strip under uniform moment, M_cr = pi / L sqrt(EI_z GI_t); curve d of 6.3.2.2.
+def test_a_flat_upright_bent_on_edge_buckles_sideways():
+    """FL 80x10, 950 mm: recomputed by hand."""
+    found, outcome = bent("FL 80x10", 1e6)
+    I_z, I_t = 80 * 10**3 / 12, 80 * 10**3 / 3 * (1 - 0.63 / 8)
+    M_cr = math.pi / 950 * math.sqrt(E * I_z * G * I_t)
+    lam = math.sqrt(80**2 * 10 / 4 * 235 / M_cr)
+    phi = 0.5 * (1 + 0.76 * (lam - 0.2) + lam**2)
+    chi = 1 / (phi + math.sqrt(phi**2 - lam**2))
+    buckling = found["lateral torsional buckling"]
+    # The package counts the strip's small warping too.
+    assert buckling.capacity.value == pytest.approx(chi * 16000 * 235, rel=0.01)
+    assert buckling.utilisation > 1.5 * found["bending"].utilisation
+    assert any("held sideways and against twisting" in a.text for a in outcome.assumptions)
+
+
+def test_a_moment_across_uses_what_buckling_sideways_leaves():
+    """Both add up; doubling both doubles it; tubes and rounds do not buckle so."""
+    one, both, twice = (
+        bent("FL 80x10", k * 1e6, moment_z=m)[0]["lateral torsional buckling"]
+        for k, m in ((1, 0.0), (1, 5e4), (2, 1e5))
+    )
+    assert both.utilisation == pytest.approx(one.utilisation + 5e4 / (80 * 100 / 4 * 235))
+    assert twice.utilisation == pytest.approx(2 * both.utilisation)
+    _, outcome = bent("SHS 60x60x4", 1e6)
+    assert "lateral torsional buckling" in {n.check for n in outcome.does_not_apply}
+
+
+def test_an_angle_upright_buckles_by_its_own_stability():
+    """Judged with both moments; a class 4 leg is refused."""
+    alone, both = (bent("L 80x80x8", 1e6, moment_z=m)[0]["lateral torsional buckling"] for m in (0.0, 2e5))
+    assert alone.verdict == "holds" and both.utilisation > alone.utilisation
+    assert alone.utilisation > bent("L 80x80x8", 1e6)[0]["bending"].utilisation
+
+
+def test_a_pushed_upright_buckles_by_the_curve_of_its_route():
+    """SHS 60x60x4 cold formed, curve c, 950 mm, 40 kN (EN 1993-1-1 6.3.1 by hand); a pulled one does not."""
+    section = look_up("SHS 60x60x4").section
+    part = Upright("u", section, find_steel("S235", route=section.route), length=950.0)
+    outcome = check_upright(part, [UprightLoads(ULTIMATE, -40e3, 5e5)], Basis())
+    found = {f.check: f for f in outcome.findings}
+    lam = math.sqrt(section.A * 235 / (math.pi**2 * E * section.Iy / 950**2))
+    phi = 0.5 * (1 + 0.49 * (lam - 0.2) + lam**2)
+    chi = 1 / (phi + math.sqrt(phi**2 - lam**2))
+    assert found["flexural buckling"].capacity.value == pytest.approx(chi * section.A * 235)
+    assert found["buckling with bending"].verdict == "holds"
+    assert found["axial"].demand.value == 40e3
+    longer = Upright("u", section, part.steel, length=950.0, buckling_length_across=1900.0)
+    other = {f.check: f for f in check_upright(longer, [UprightLoads(ULTIMATE, -40e3)], Basis()).findings}
+    assert other["flexural buckling"].capacity.value < found["flexural buckling"].capacity.value
+    assert "about z" in other["flexural buckling"].reason

@@ -156,3 +156,14 @@ def test_a_thin_platen_is_pushed_through_by_its_saddle(run, tmp_path):
     _, data, _ = _ask(run, f"check {shlex.quote(str(file))}")
     finding = next(f for f in data["findings"] if (f["part"], f["check"]) == ("platen", "yield at greatest force"))
     assert finding["demand"]["value"] == pytest.approx(660, rel=0.05)
+
+
+def test_a_pushed_upright_is_not_passed_for_its_section_alone(run):
+    """It buckles, with both moments; a pull beside a push is refused (load factor 1.5)."""
+    base = 'upright --section "SHS 60x60x4" --steel S235 --length "950 mm" --quality JR '
+    status, data, _ = _ask(run, base + '--push "20 kN" --moment "0.3 kN m" --moment-across "0.2 kN m"')
+    assert (status, data["verdict"]) == (3, "holds if")
+    assert _finding(data, "flexural buckling")["demand"]["value"] == pytest.approx(30.0)
+    assert _finding(data, "buckling with bending")["utilisation"] > _finding(data, "axial and bending")["utilisation"]
+    status, _, errors = run(*shlex.split(base + '--push "20 kN" --pull "1 kN"'))
+    assert status == 2 and "stands beside pull" in errors

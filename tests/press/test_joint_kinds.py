@@ -52,6 +52,21 @@ def test_the_flange_behind_is_that_of_the_section_bolted_to():
     assert found(stated, "corner plate")["web behind the end plate"].verdict == "holds"
 
 
+@pytest.mark.parametrize(
+    ("keys", "key"),
+    [
+        ({"behind_section": "HEA 140", "through": True}, "through"),
+        ({"behind_section": "HEA 140", "behind_capped": True}, "behind_capped"),
+        ({"behind_section": "SHS 120x120x6 cold", "behind_stiffeners": "40 x 8 mm"}, "behind_stiffeners"),
+        ({"behind": "8 mm", "behind_lever": "25 mm", "behind_edge": "25 mm", "behind_past": "80 mm"}, "behind_past"),
+    ],
+)
+def test_what_means_nothing_for_the_member_behind_is_refused(keys, key):
+    """No key is dropped in silence."""
+    with pytest.raises(InputError, match=f"{key}.*means nothing"):
+        press(end_plate=[PLATE | {"section": "IPE 160", "moment": "1 kN m"} | keys])
+
+
 def test_a_tube_behind_an_end_plate_is_judged_by_its_face():
     """Its wall, side walls and the whole joint, once the stress along the face is stated; fatigue stays open."""
     tube = PLATE | {"section": "IPE 160", "behind_section": "SHS 120x120x6 cold", "behind_stress": "20 MPa"}

@@ -45,10 +45,10 @@ def web_slenderness(b_eff: mm, d_wc: mm, f_y_wc: MPa, E: MPa, t_wc: mm) -> ratio
     return 0.932 * sqrt(b_eff * d_wc * f_y_wc / (E * t_wc**2))
 
 
-@formula("rho", "EN 1993-1-8:2005 (6.13)", trial={"lambda_p": 0.9})
+@formula("rho", "EN 1993-1-8:2005 (6.13b)", trial={"lambda_p": 0.9})
 def plate_reduction(lambda_p: ratio) -> ratio:
-    """What buckling leaves of the pressed web."""
-    return maths.where(lambda_p <= 0.72, 1.0, (lambda_p - 0.2) / lambda_p**2)
+    """What buckling leaves of a pressed web more slender than 0.72."""
+    return (lambda_p - 0.2) / lambda_p**2
 
 
 @formula("k_wc", "EN 1993-1-8:2005 (6.14)", trial={"n": 0.8})

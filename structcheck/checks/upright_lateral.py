@@ -1,0 +1,104 @@
+"""Lateral torsional buckling of an upright bent about its strong axis, held at its ends from moving and twisting."""
+
+from collections.abc import Sequence
+from typing import Any
+
+from structcheck.checks.angle_lateral import CURVE, critical_moment_over, least_modulus
+from structcheck.checks.basis import Basis
+from structcheck.checks.member_class import section_class
+from structcheck.checks.member_forms import form, require_en1993, yield_strength
+from structcheck.checks.member_interaction import capacity
+from structcheck.checks.member_lateral import Segment, can_buckle, critical_moment, lateral_reduction
+from structcheck.checks.member_stress import Station
+from structcheck.errors import NotCovered
+from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, judged, not_checked, worst
+from structcheck.materials.steels import Steel
+from structcheck.standards.en1993_1_1 import buckling
+from structcheck.standards.en1993_1_1 import lateral_torsional as code
+
+CHECK = "lateral torsional buckling"
+HELD = f"{CHECK}: held sideways and against twisting at both ends, the greatest moment all along"
+
+
+def upright_lateral(
+    name: str,
+    section: Any,
+    steel: Steel,
+    pieces: int,
+    length: float,
+    stations: Sequence[Station],
+    basis: Basis,
+    bent: Any,
+) -> Outcome:
+    """The finding, every piece by itself; a pull, which helps, is left out.
+
+    bent  what holes leave of the section in bending; None: no holes
+    """
+    ultimate = [s for s in stations if s.case.limit == "ultimate"]
+    if not any(s.M_y for s in ultimate):
+        return Outcome(does_not_apply=(NotNeeded(name, CHECK, "no moment about the strong axis"),))
+    if not can_buckle(section):
+        reason = "a closed, round or square section does not buckle sideways at press spans"
+        return Outcome(does_not_apply=(NotNeeded(name, CHECK, reason),))
+    try:
+        require_en1993(section, steel)
+        if form(section) == "angle":
+            M_b, M_z, text, source = _angle(section, steel, pieces, length, basis, bent)
+        else:
+            M_b, M_z, text, source = _symmetric(section, steel, pieces, length, basis, bent)
+    except NotCovered as reason:
+        return Outcome((not_checked(name, CHECK, str(reason)),))
+
+    def made(station: Station) -> Finding:
+        # 6.61 and 6.62 without axial force: bending about both axes adds up.
+        used = abs(station.M_y) / M_b + abs(station.M_z) / M_z
+        M = abs(station.M_y)
+        capacity_left = M / used if used else M_b
+        also = ", with the moment about the weak axis" if station.M_z else ""
+        reason = f"{text}; {station.where}{also}"
+        return judged(name, CHECK, station.case.name, M, capacity_left, "kN m", source, reason=reason)
+
+    return Outcome((worst(made(s) for s in ultimate if s.M_y),), assumptions=(Assumption(name, HELD),))
+
+
+def _symmetric(
+    section: Any, steel: Steel, pieces: int, length: float, basis: Basis, bent: Any
+) -> tuple[float, float, str, str]:
+    """(M_b,Rd, M_z,Rd, text, source) of all pieces, by the worse class of the two senses."""
+    f_y = yield_strength(section, steel)
+    classified = max((section_class(section, f_y, M_y=sense) for sense in (1.0, -1.0)), key=lambda one: one.number)
+    sideways = max(section_class(section, f_y, M_z=sense).number for sense in (1.0, -1.0))
+    bent = section if bent is None else bent
+    able = capacity(bent, f_y, classified.number, pieces, basis.gamma_M0, basis.eta)
+    W = float(able.M_y) * basis.gamma_M0 / pieces / f_y
+    M_cr = critical_moment(section, Segment(length))
+    found = lateral_reduction(section, steel, f_y, W, M_cr, "general")
+    M_b = float(pieces * code.buckling_resistance(found.chi, W, f_y, basis.gamma_M1))
+    M_z = float(capacity(bent, f_y, max(sideways, classified.number), pieces, basis.gamma_M1, basis.eta).M_z)
+    return M_b, M_z, f"M_cr {M_cr / 1e6:.4g} kN m a piece; {found.text}; {classified.text}", found.source
+
+
+def _angle(
+    section: Any, steel: Steel, pieces: int, length: float, basis: Basis, bent: Any
+) -> tuple[float, float, str, str]:
+    if bent is not None:
+        raise NotCovered("bending of an angle at its holes turns about axes that are not covered here")
+    if steel.imperial:
+        raise NotCovered(f"{steel.name}: no EN buckling curve is assumed for a US steel")
+    f_y = yield_strength(section, steel)
+    classified = max(
+        (section_class(section, f_y, **{axis: sense}) for axis in ("M_y", "M_z") for sense in (1.0, -1.0)),
+        key=lambda one: one.number,
+    )
+    if classified.number == 4:
+        raise NotCovered(f"{classified.text}: a class 4 leg in bending is not covered here")
+    W, M_cr = least_modulus(section, M_y=1.0), critical_moment_over(section, length)
+    lambda_LT = code.slenderness(W, f_y, M_cr)
+    chi = 1.0
+    if lambda_LT > 0.2:
+        chi = code.reduction_general(code.phi_general(buckling.IMPERFECTION[CURVE], lambda_LT), lambda_LT)
+    M_b = float(pieces * code.buckling_resistance(chi, W, f_y, basis.gamma_M1))
+    # Moments about both legs' axes buckle it together: what buckling leaves of one is taken of the other.
+    M_z = float(pieces * code.buckling_resistance(chi, least_modulus(section, M_z=1.0), f_y, basis.gamma_M1))
+    text = f"M_cr {M_cr / 1e6:.4g} kN m a piece; lambda_LT {lambda_LT:.2f}, curve {CURVE}, chi_LT {chi:.2f}"
+    return M_b, M_z, f"{text}; {classified.text}", f"{code.CODE} 6.3.2.2"
