@@ -14,8 +14,9 @@ from dataclasses import dataclass
 from typing import Any
 
 import matplotlib
-from matplotlib.backends.backend_svg import FigureCanvasSVG
-from matplotlib.figure import Figure as Canvas
+from matplotlib.backends.backend_svg import RendererSVG
+from matplotlib.text import Text
+from matplotlib.transforms import Affine2D
 
 logging.getLogger("matplotlib").setLevel(logging.ERROR)
 
@@ -97,30 +98,58 @@ def fill(use: float | None) -> dict[str, Any]:
     return {"facecolor": HUES[min(step, 5)], "hatch": "///" if step == 6 else None, "edgecolor": INK}
 
 
+class Canvas:
+    """What artists need of a figure; that of matplotlib brings axes, projections and a screen, which nothing uses."""
+
+    dpi = 72.0
+
+    def __init__(self, width: float, height: float) -> None:
+        self.size = (width, height)
+        self.dpi_scale_trans = Affine2D().scale(self.dpi)
+        self.artists: list[Any] = []
+
+    def get_size_inches(self) -> tuple[float, float]:
+        """Width and height."""
+        return self.size
+
+    def get_figure(self, root: bool = False) -> "Canvas":
+        """Itself: artists ask for the figure at the root of theirs."""
+        return self
+
+    def add_artist(self, artist: Any) -> Any:
+        """Something to draw, in its own transform."""
+        artist.set_figure(self)
+        self.artists.append(artist)
+        return artist
+
+    def text(self, x: float, y: float, text: str, **look: Any) -> Any:
+        """A text at a place, in shares of the canvas where no transform is given."""
+        look.setdefault("transform", Affine2D().scale(*self.size) + self.dpi_scale_trans)
+        return self.add_artist(Text(x, y, text, **look))
+
+    def svg(self) -> str:
+        """All of it drawn."""
+        buffer = io.StringIO()
+        width, height = (self.dpi * inches for inches in self.size)
+        empty = {"Date": None, "Creator": None, "Format": None, "Type": None}
+        renderer = RendererSVG(width, height, buffer, image_dpi=self.dpi, metadata=empty)
+        for artist in sorted(self.artists, key=lambda one: one.get_zorder()):
+            artist.draw(renderer)
+        renderer.finalize()
+        return buffer.getvalue()
+
+
 @contextmanager
-def drawing(width: float, height: float, *, font: float = 10.0) -> Iterator[Any]:
+def drawing(width: float, height: float, *, font: float = 10.0) -> Iterator[Canvas]:
     """An empty canvas in inches, letters in points, to be passed to `finished`."""
     with matplotlib.rc_context({**_STYLE, "font.size": font}):
-        canvas = Canvas(figsize=(width, height))
-        FigureCanvasSVG(canvas)
-        yield canvas
+        yield Canvas(width, height)
 
 
-def finished(
-    canvas: Any, name: str, words: str, caption: str = "", wide: float | None = None, *, tight: bool = False
-) -> Figure:
-    """The canvas as a figure; to be called inside `drawing`.
-
-    wide   the widest it is shown, rem; as large as it was drawn where not given
-    tight  cut to what is drawn, at twice the time
-    """
-    if wide is None:
-        wide = round(PER_INCH * float(canvas.get_size_inches()[0]), 2)
-    buffer = io.StringIO()
-    empty = {"Date": None, "Creator": None, "Format": None, "Type": None}
-    cut: dict[str, Any] = {"bbox_inches": "tight", "pad_inches": 0.04} if tight else {}
-    canvas.savefig(buffer, format="svg", metadata=empty, **cut)
-    return Figure(name, _for_page(buffer.getvalue(), name, words), words, caption, wide)
+def finished(canvas: Canvas, name: str, words: str, caption: str = "") -> Figure:
+    """The canvas as a figure; to be called inside `drawing`."""
+    wide = round(PER_INCH * canvas.size[0], 2)
+    return Figure(name, _for_page(canvas.svg(), name, words), words, caption, wide)
 
 
 def _for_page(svg: str, name: str, words: str) -> str:

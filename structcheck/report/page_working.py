@@ -2,21 +2,27 @@
 
 import json
 from collections.abc import Sequence
+from functools import lru_cache
 from typing import Any
 
 from markupsafe import Markup
 
-from structcheck.formula import Remark
+from structcheck.formula import Formula, Remark
 from structcheck.report.numbers import figures
 from structcheck.report.table import amount_text, is_statement, use_of
 from structcheck.report.working import Again, Entry, Line, PartWorking
 from structcheck.report.working_linear import linear, symbol_text
 from structcheck.report.working_mathml import mathml, symbol_mathml
-from structcheck.report.working_shown import Choice, Shown, named, shown
+from structcheck.report.working_shown import Choice, Shown, kept_as_written, named, shown
 
 
 def working_of(part: PartWorking) -> list[dict[str, Any]]:
     """What the template sets out, one block for what the checks share and one for each of them."""
+    with kept_as_written():
+        return _blocks(part)
+
+
+def _blocks(part: PartWorking) -> list[dict[str, Any]]:
     blocks = []
     if part.shared:
         lines = [_line(step) for step in part.shared]
@@ -64,9 +70,9 @@ def _line(step: Line) -> dict[str, Any]:
         "kind": "step",
         "source": line.source,
         "symbol": Markup(symbol_mathml(line.symbol)),
-        "formula": Markup(mathml(line.expression, line.choices)),
+        "formula": _formula_set(step.formula, line.expression, tuple(choice.taken for choice in line.choices)),
         "numbers": Markup(mathml(line.numbers, line.choices)),
-        "spoken": f"{symbol_text(line.symbol)} = {linear(line.expression)} = {linear(line.numbers)}",
+        "spoken": f"{symbol_text(line.symbol)} = {_spoken(step.formula, line.expression)} = {linear(line.numbers)}",
         "result": repr(line.result),
         "unit": line.unit,
         "result_text": f"{line.result_text} {line.unit}".rstrip(),
@@ -74,6 +80,17 @@ def _line(step: Line) -> dict[str, Any]:
         "full": [(_name(name), repr(value), units[name].label) for name, value in line.values.items()],
         "values_json": _values_json(line),
     }
+
+
+@lru_cache(maxsize=1024)
+def _formula_set(_formula: Formula, tree: Any, taken: tuple[int, ...]) -> Markup:
+    """The formula in its symbols, the terms that were taken marked; the same for every step that took them."""
+    return Markup(mathml(tree, [Choice("", (), place) for place in taken]))
+
+
+@lru_cache(maxsize=1024)
+def _spoken(_formula: Formula, tree: Any) -> str:
+    return linear(tree)
 
 
 def _values_json(line: Shown) -> str:

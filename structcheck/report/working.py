@@ -7,6 +7,7 @@ import math
 import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import Any
 
 import numpy as np
@@ -208,13 +209,18 @@ def _bare(name: str) -> str:
 
 
 def _is_number(value: Any) -> bool:
-    return isinstance(value, int | float | np.number) or (isinstance(value, np.ndarray) and value.ndim == 0)
+    return type(value) is float or isinstance(value, _NUMBERS) or (isinstance(value, np.ndarray) and value.ndim == 0)
 
 
+_NUMBERS = (int, float, np.number)
+
+
+@lru_cache(maxsize=8192)
 def _is_scalar(step: Step | Remark) -> bool:
     return isinstance(step, Remark) or all(map(_is_number, (step.result, *step.values.values())))
 
 
+@lru_cache(maxsize=8192)
 def _identity(step: Any) -> Any:
     """Two calls of one formula with the same values are one line of the notebook."""
     if isinstance(step, Remark):

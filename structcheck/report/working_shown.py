@@ -5,6 +5,7 @@ sympy is imported here and by the printers only, and only when something is show
 
 import math
 from collections.abc import Iterator, Mapping
+from contextlib import AbstractContextManager
 from dataclasses import dataclass
 from functools import cache, lru_cache
 from typing import Any
@@ -84,6 +85,11 @@ def shown(step: Step) -> Shown:
         numbers=numbers,
         choices=choices,
     )
+
+
+def kept_as_written() -> AbstractContextManager[None]:
+    """To set many steps out within: each change of sympy's setting, in or out, makes it forget all it knows."""
+    return sympy.evaluate(False)
 
 
 def plain(value: Any) -> float:

@@ -23,7 +23,7 @@ WIDEST = 4096.0
 """How far from the stated rating an answer is looked for, as a factor either way."""
 
 CLOSE, JUST_BELOW = 0.9993, 0.9998
-"""A utilisation from which on a rating counts as used up before it is rounded down, and the one that is aimed at."""
+"""A utilisation from which on a rating counts as used up but for its rounding, and the one that is aimed at."""
 
 Key = tuple[str, str]
 
@@ -180,13 +180,13 @@ def _largest(trials: _Trials, belongs: Callable[[Finding], bool], nothing: str) 
         return Largest(None, (), nothing)
     low, high = _bracket(most, stated)
     if low is None:
-        left = ranked(stated / WIDEST)[0]
+        left = ranked(_rounded(stated / WIDEST))[0]
         valve = ", its valve as stated" if trials.press.jack.relief is not None else ""
         reason = f"{left.part}, {left.check} fails however small the jack{valve}"
         return Largest(None, tuple(ranked(stated)[:3]), reason)
     if math.isinf(high):
         return Largest(None, (), nothing)
-    rating = _rounded_down(_closed_in(most, low, high), most)
+    rating = _closed_in(most, low, high)
     failing = [f for f in ranked(rating) if f.verdict == "fails"]
     if failing:
         reason = f"{failing[0].part}, {failing[0].check} fails at every rating the rest could carry"
@@ -199,31 +199,40 @@ def _bracket(most: Callable[[float], float], stated: float) -> tuple[float | Non
 
     Most presses are used in proportion to the rating, so the rating that would follow from that is tried first.
     """
-    least, greatest, use = stated / WIDEST, stated * WIDEST, most(stated)
+    least, greatest, use = _rounded(stated / WIDEST), stated * WIDEST, most(stated)
     guess = stated * JUST_BELOW / use if 0 < use < math.inf else stated
-    guess = min(max(guess, least), greatest)
+    guess = _rounded(min(max(guess, least), greatest))
     if most(guess) <= 1:
-        low, high = guess, max(stated, 1.01 * guess)
-        while most(low) < CLOSE and most(high) <= 1:
-            low, high = high, 2 * high
+        low, high = guess, _beyond(most, stated, guess)
+        while not _used_up(most, low) and most(high) <= 1:
+            low, high = high, max(_rounded(2 * high), _beyond(most, low, high))
             if high > greatest:
                 return low, math.inf
         return low, high
     if most(least) > 1:
         return None, stated
-    return (stated, guess) if use <= 1 else (least, guess)
+    return (_rounded(stated), guess) if most(_rounded(stated)) <= 1 else (least, guess)
+
+
+def _beyond(most: Callable[[float], float], first: float, second: float) -> float:
+    """The next rating to try above two that are known: where a straight line through them is used up."""
+    more, use = most(second) - most(first), most(second)
+    straight = second + (JUST_BELOW - use) * (second - first) / more if more * (second - first) > 0 else math.inf
+    least = max(first, 1.01 * second)
+    return _rounded(straight if least < straight < 2 * second else least)
 
 
 def _closed_in(most: Callable[[float], float], low: float, high: float) -> float:
     """The rating, from below, at which the highest use reaches 1: straight lines, halving where they do not settle."""
     for turn in range(60):
-        below = most(low)
-        if below >= CLOSE or high - low <= 1e-4 * low:
+        if _used_up(most, low) or high - low <= 1e-4 * low:
             return low
-        above = most(high)
+        below, above = most(low), most(high)
         straight = low + (high - low) * (JUST_BELOW - below) / (above - below) if math.isfinite(above) else math.nan
-        halfway = (low + high) / 2
+        straight, halfway = _rounded(straight), _rounded((low + high) / 2)
         middle = straight if turn % 3 < 2 and low < straight < high else halfway
+        if not low < middle < high:
+            return low
         if most(middle) <= 1:
             low = middle
         else:
@@ -231,13 +240,22 @@ def _closed_in(most: Callable[[float], float], low: float, high: float) -> float
     return low
 
 
-def _rounded_down(rating: float, most: Callable[[float], float]) -> float:
-    """The rating to four figures, never up; a step further down where rounding met a dip."""
-    step = 10.0 ** (math.floor(math.log10(rating)) - 3)
-    rounded = math.floor(rating / step * (1 + 1e-12)) * step
-    while most(rounded) > 1:
-        rounded -= step
-    return float(f"{rounded:.4g}")
+def _used_up(most: Callable[[float], float], rating: float) -> bool:
+    """Whether the use stands so near to 1 that a rating of four figures cannot bring it nearer."""
+    return most(rating) >= CLOSE - _step(rating) / rating
+
+
+def _step(rating: float) -> float:
+    """The last of four figures."""
+    return 10.0 ** (math.floor(math.log10(rating)) - 3)
+
+
+def _rounded(rating: float) -> float:
+    """The rating to four figures, never up."""
+    if not math.isfinite(rating) or rating <= 0:
+        return rating
+    step = _step(rating)
+    return float(f"{math.floor(rating / step * (1 + 1e-12)) * step:.4g}")
 
 
 def _notes(press: PressFile, strength: Largest, result: Result, trials: _Trials) -> list[str]:
