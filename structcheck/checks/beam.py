@@ -8,7 +8,7 @@ from structcheck.analysis.beam import BeamSolution
 from structcheck.checks.angle_lateral import angle_lateral_finding
 from structcheck.checks.basis import Basis
 from structcheck.checks.beam_description import Beam, BeamLoad, eccentricity
-from structcheck.checks.beam_lateral import critical_load_factor, lateral_finding
+from structcheck.checks.beam_lateral import critical_load_factor, lateral_finding, with_moments_across
 from structcheck.checks.beam_statics import rated_stress, solved, stations
 from structcheck.checks.beam_torsion import WORDS
 from structcheck.checks.member_brittle import QUALITIES, check_brittle
@@ -97,7 +97,7 @@ def check_beam(
     outcome = check_member_section(
         beam.name, beam.section, beam.steel, beam.pieces, places, basis, bent=bent, net=net, panel=panel
     )
-    outcome += _lateral(leaning, solution, k_cr, basis, bent if leaning is beam else beam.section)
+    outcome += _lateral(leaning, solution, k_cr, basis, bent if leaning is beam else beam.section, inside)
     outcome += _of_frame(beam) if inside else _deflection(beam, solution)
     outcome += _rated(beam, stock, net, places, basis)
     outcome += Outcome(does_not_apply=_does_not_apply(beam), assumptions=_assumptions(beam))
@@ -168,7 +168,9 @@ def _unbent(beam: Beam, solution: BeamSolution) -> bool:
     return abs(float(solution.greatest_moment().value)) <= 1e-9 * beam.span
 
 
-def _lateral(beam: Beam, solution: BeamSolution, k_cr: float, basis: Basis, bent: Any) -> Outcome:
+def _lateral(
+    beam: Beam, solution: BeamSolution, k_cr: float, basis: Basis, bent: Any, inside: Sequence[Station]
+) -> Outcome:
     check = "lateral torsional buckling"
     if _unbent(beam, solution):
         return Outcome(does_not_apply=(NotNeeded(beam.name, check, UNBENT),))
@@ -180,6 +182,7 @@ def _lateral(beam: Beam, solution: BeamSolution, k_cr: float, basis: Basis, bent
             finding = angle_lateral_finding(beam, solution, basis)
         else:
             finding = lateral_finding(beam, solution, k_cr, basis, bent)
+        finding = with_moments_across(finding, beam, inside, basis, bent)
     except NotCovered as reason:
         finding = not_checked(beam.name, check, str(reason))
     text = "lateral torsional buckling: held sideways and against twisting at the supports"

@@ -1,17 +1,20 @@
 """Lateral torsional buckling of a beam of one span, M_cr by the stability of this beam under its own loads."""
 
+from collections.abc import Sequence
 from math import inf
 from typing import Any
 
 from structcheck.analysis.beam import BeamSolution
 from structcheck.analysis.lateral import critical_factor
+from structcheck.checks.angle_lateral import least_modulus
 from structcheck.checks.basis import ULTIMATE, Basis
 from structcheck.checks.beam_description import Beam
 from structcheck.checks.member_class import section_class
 from structcheck.checks.member_forms import E, G, form, require_en1993, yield_strength
 from structcheck.checks.member_interaction import capacity
 from structcheck.checks.member_lateral import can_buckle, lateral_reduction
-from structcheck.findings import Finding, judged
+from structcheck.checks.member_stress import Station
+from structcheck.findings import Finding, judged, worst
 from structcheck.standards.en1993_1_1 import lateral_torsional as code
 
 
@@ -51,3 +54,32 @@ def critical_load_factor(beam: Beam, solution: BeamSolution) -> float:
         height=height,
         held=beam.held_at,
     )
+
+
+def with_moments_across(
+    finding: Finding, beam: Beam, stations: Sequence[Station], basis: Basis, bent: Any = None
+) -> Finding:
+    """The worse of a finding from the beam's own loads and of those in the frame, bent about both axes.
+
+    The resistance stays that of the finding; what bends the beam about z takes its share of it (6.61 and 6.62 without
+    axial force). Nothing changes where the finding was not made.
+    """
+    if finding.capacity is None:
+        return finding
+    section, M_b = beam.section, finding.capacity.value
+    f_y = yield_strength(section, beam.steel)
+    if form(section) == "angle":
+        M_z = M_b * least_modulus(section, M_z=1.0) / least_modulus(section, M_y=1.0)
+    else:
+        senses = [{axis: sense} for axis in ("M_y", "M_z") for sense in (1.0, -1.0)]
+        number = max(section_class(section, f_y, **moment).number for moment in senses)
+        able = capacity(section if bent is None else bent, f_y, number, beam.pieces, basis.gamma_M1, basis.eta)
+        M_z = float(able.M_z)
+    bent_ones = [s for s in stations if s.case.limit == "ultimate" and s.M_y]
+    if not bent_ones:
+        return finding
+    used, s = max(((abs(s.M_y) / M_b + abs(s.M_z) / M_z, s) for s in bent_ones), key=lambda one: one[0])
+    also = f", {abs(s.M_z) / M_z:.2f} of it by the moment about the weak axis" if s.M_z else ""
+    M, reason = abs(s.M_y), f"{s.where}{also}; {finding.reason}"
+    other = judged(beam.name, finding.check, s.case.name, M, M / used, "kN m", finding.source, reason=reason)
+    return worst((finding, other))

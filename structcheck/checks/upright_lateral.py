@@ -11,7 +11,7 @@ from structcheck.checks.member_interaction import capacity
 from structcheck.checks.member_lateral import Segment, can_buckle, critical_moment, lateral_reduction
 from structcheck.checks.member_stress import Station
 from structcheck.errors import NotCovered
-from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, judged, not_checked, worst
+from structcheck.findings import Assumption, NotNeeded, Outcome, judged, not_checked
 from structcheck.materials.steels import Steel
 from structcheck.standards.en1993_1_1 import buckling
 from structcheck.standards.en1993_1_1 import lateral_torsional as code
@@ -49,16 +49,13 @@ def upright_lateral(
     except NotCovered as reason:
         return Outcome((not_checked(name, CHECK, str(reason)),))
 
-    def made(station: Station) -> Finding:
-        # 6.61 and 6.62 without axial force: bending about both axes adds up.
-        used = abs(station.M_y) / M_b + abs(station.M_z) / M_z
-        M = abs(station.M_y)
-        capacity_left = M / used if used else M_b
-        also = ", with the moment about the weak axis" if station.M_z else ""
-        reason = f"{text}; {station.where}{also}"
-        return judged(name, CHECK, station.case.name, M, capacity_left, "kN m", source, reason=reason)
-
-    return Outcome((worst(made(s) for s in ultimate if s.M_y),), assumptions=(Assumption(name, HELD),))
+    # 6.61 and 6.62 without axial force: bending about both axes adds up.
+    bent_ones = [s for s in ultimate if s.M_y]
+    used, s = max(((abs(s.M_y) / M_b + abs(s.M_z) / M_z, s) for s in bent_ones), key=lambda one: one[0])
+    reason = f"{text}; {s.where}" + (", with the moment about the weak axis" if s.M_z else "")
+    M = abs(s.M_y)
+    finding = judged(name, CHECK, s.case.name, M, M / used, "kN m", source, reason=reason)
+    return Outcome((finding,), assumptions=(Assumption(name, HELD),))
 
 
 def _symmetric(

@@ -4,8 +4,9 @@ import numpy as np
 import pytest
 import scipy.optimize
 
-from structcheck.checks.basis import Basis
+from structcheck.checks.basis import RATED, ULTIMATE, Basis
 from structcheck.checks.beam import Beam, BeamLoad, check_beam, needed
+from structcheck.checks.member_stress import Station
 from structcheck.errors import InputError
 from structcheck.findings import Outcome, judged
 from structcheck.materials.steels import find_steel
@@ -341,3 +342,18 @@ def test_nonsense_is_refused_with_words(part, loads, words):
     with pytest.raises(InputError, match=words) as refused:
         check_beam(part, loads, Basis())
     assert all(problem.part == 'beam "head"' for problem in refused.value.problems)
+
+
+def test_moments_about_both_axes_buckle_a_beam_of_a_frame_together():
+    """M_y / M_b + M_z / M_z,Rd at the frame's own stations (6.62 without axial force); alone the beam's own loads."""
+    part = beam("IPE 200", "S235")
+    loads = [BeamLoad(3e4, 450.0)]
+    own = asked(part, loads)["lateral torsional buckling"]
+    stations = [Station(ULTIMATE, "there", M_y=6e6, M_z=4e5), Station(RATED, "here", M_y=1e6)]
+    found = by_check(check_beam(part, loads, Basis(), inside=stations))["lateral torsional buckling"]
+    expected = 6e6 / own.capacity.value + 4e5 / (part.section.Wpl_z * 235)
+    assert expected < own.utilisation and found == own
+    stations[0] = Station(ULTIMATE, "there", M_y=12e6, M_z=4e6)
+    found = by_check(check_beam(part, loads, Basis(), inside=stations))["lateral torsional buckling"]
+    assert found.utilisation == pytest.approx(12e6 / own.capacity.value + 4e6 / (part.section.Wpl_z * 235))
+    assert "about the weak axis" in found.reason and found.case == "ultimate"
