@@ -139,7 +139,10 @@ class Feet(Table):
 
     width: Length | None = Field(None, description="between the outer edges of the feet, in the frame's plane")
     depth: Length | None = Field(None, description="the same across the frame's plane")
-    below: Position = Field(0.0, validate_default=False, description="floor below the bed's centre-line")
+    below: Position | None = Field(
+        None, description="floor below the centre-line of the bed or lower arm, or below the lowest supported node"
+    )
+    behind: Position | None = Field(None, description="C: how far they reach behind the back's outer edge")
     bolted: bool = Field(False, description="bolted to the floor")
     tie: bool = Field(False, description="H-frame: the feet are joined stiffly to each other near the floor")
     handle: Position | None = Field(None, description="height of the pump handle above the floor")
@@ -151,7 +154,9 @@ class AddedMass(Table):
 
     name: str = Field(min_length=1, max_length=60, description="what it is")
     mass: Mass
-    height: Position = Field(description="its middle above the floor")
+    height: Position | None = Field(None, description="its middle above the floor")
+    out: Position | None = Field(None, description="C: its middle in front of the back's outer edge")
+    node: str | None = Field(None, max_length=60, description="members: the node it hangs on")
     moves: bool | None = Field(None, description="it moves with the platen; counted as moving if not stated")
 
 

@@ -3,7 +3,15 @@
 import pytest
 
 from structcheck.errors import InputError
+from structcheck.press.frame import own_weight
 from tests.press.frames import VALUES, answer
+
+
+@pytest.fixture(autouse=True)
+def _weightless(monkeypatch):
+    """What the jack's force alone does: own weight never counts."""
+    monkeypatch.setattr(own_weight, "LIGHT", 1.0)
+
 
 THROAT = VALUES["curved_rectangle"]
 E, G = 210_000.0, 81_000.0

@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 
 from structcheck.errors import InputError
+from structcheck.press.frame import own_weight
 from structcheck.quantities import G_N
 from tests.press.frames import (
     BEARING,
@@ -20,6 +21,13 @@ from tests.press.frames import (
     solved_ring,
     value,
 )
+
+
+@pytest.fixture(autouse=True)
+def _weightless(monkeypatch):
+    """What the jack's force alone does: own weight never counts."""
+    monkeypatch.setattr(own_weight, "LIGHT", 1.0)
+
 
 H_FRAME = VALUES["h_frame"]
 N, V_Z, M_Y = 0, 2, 4

@@ -16,6 +16,7 @@ from structcheck.materials.steels import find_steel
 from structcheck.press import joints, schema
 from structcheck.press.frame.envelope import Combination, Level, Sampled, levelled, reduce
 from structcheck.press.frame.off_centre import Position
+from structcheck.press.frame.own_weight import NOTHING
 from structcheck.press.frame.ringed import _at
 from structcheck.press.frame.understood import part_of
 from structcheck.press.frame.words import EndForces, FrameAnswer, FramePart
@@ -41,7 +42,7 @@ def reduced(values: np.ndarray) -> tuple[EndForces, ...]:
     """What a frame's answer keeps of the rows of a place."""
     positions = [Position(f"row {number}", (), ()) for number in range(len(values))]
     combined = [Combination(position, "", np.zeros(0)) for position in positions]
-    found = SimpleNamespace(combined=combined, levels=(Level("ultimate", 1.0),))
+    found = SimpleNamespace(combined=combined, levels=(Level("ultimate", 1.0),), own=NOTHING)
     straight = SimpleNamespace(bent={})
     return _at(found, values.T, SimpleNamespace(turned=False), straight, ("head", [(0.0, "right")]))
 

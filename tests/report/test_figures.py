@@ -43,9 +43,11 @@ def _one(figures, start):
 
 # Winkler and Bach; r_n of a rectangle is its depth over ln(outer / inner) (derived).
 def test_the_stress_in_the_throat_is_that_of_a_curved_bar(pages):
-    """3 t at 1.5, 8 mm further out than the die; back 180 x 30, inner radius 60, reach 120."""
+    """3 t and the frame's weight at 1.5, 8 mm further out than the die; back 180 x 30, inner radius 60, reach 120."""
     _, texts = _one(_of(pages, "eyelet_press_c_frame"), "Stress across")
-    F, b, t, r, reach = 1.5 * 3000 * G_0, 180.0, 30.0, 60.0, 120.0 + 8.0
+    b, t, r, reach = 180.0, 30.0, 60.0, 120.0 + 8.0
+    weight = 7.85e-6 * t * (b * 600 + 2 * 120 * 170)
+    F = 1.5 * (3000 + weight) * G_0
     r_n, r_c = b / math.log((r + b) / r), r + b / 2
     M = F * (reach + b / 2)
     inner, outer = (F / (b * t) + M * (r_n - at) / (b * t * (r_c - r_n) * at) for at in (r, r + b))

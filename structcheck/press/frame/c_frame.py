@@ -11,7 +11,7 @@ from structcheck.checks.basis import Basis
 from structcheck.checks.section_resistance import Station
 from structcheck.findings import Assumption, Finding, Outcome, judged, not_checked
 from structcheck.press.cases import Forces
-from structcheck.press.frame import answers, retention, stability
+from structcheck.press.frame import answers, own_weight, retention, stability
 from structcheck.press.frame.envelope import Combination, Level, case_of
 from structcheck.press.frame.lines import KINDS, lines_of
 from structcheck.press.frame.off_centre import Offsets, Position, Push, offsets
@@ -25,30 +25,14 @@ from structcheck.press.frame.plates import (
     section_of,
     throat_cuts,
 )
+from structcheck.press.frame.sideways import Throat, c_stand, sideways
+from structcheck.press.frame.solving import levels_of
 from structcheck.press.frame.understood import E, G
 from structcheck.press.frame.words import FrameAnswer, FramePart, PlaceForce
 from structcheck.press.frame_schema import FrameMember, FrameTables, PlateFrame
 from structcheck.press.schema import Jack, Limits
-from structcheck.quantities import show
+from structcheck.quantities import G_N, show
 from structcheck.shapes.section import Section
-
-
-@dataclass(frozen=True)
-class Throat:
-    """A C-frame's measures, mm; lever from the back's centre-line to the force."""
-
-    plate: PlateFrame
-    opening: float
-
-    @property
-    def lever(self) -> float:
-        """From the back's centre-line to the line of the force."""
-        return self.plate.reach + self.plate.back / 2
-
-    @property
-    def height(self) -> float:
-        """Between the arms' centre-lines."""
-        return self.opening + (self.plate.upper + self.plate.lower) / 2
 
 
 @dataclass(frozen=True)
@@ -89,17 +73,19 @@ def solved_c(
     throat = Throat(plate, opened(tables))
     jack_or_error(jack, plate, throat.opening)
     off = offsets(jack, tables.frame, plate.reach)
-    levels = (
-        Level("ultimate", forces.ultimate),
-        Level("greatest force", forces.greatest),
-        Level("rated", forces.rated, central_only=True),
-    )
+    stand = c_stand(throat, tables)
+    heavy = own_weight.is_heavy(stand.mass, forces)
+    weight = stand.mass * G_N * own_weight.per_newton(forces) if heavy else 0.0
+    levels = levels_of(forces)
+    heavier = own_weight.raised(levels, weight)
     combined = [Combination(position, "", np.zeros(0)) for position in _positions(off)]
     outcome = Outcome(assumptions=(*off.assumptions, *_modelling(throat)))
-    corners = Corners(plate, tuple(_corners(throat, combined)), levels)
-    outcome += corner_outcome(plate, corners.cases, levels, basis)
+    corners = Corners(plate, tuple(_corners(throat, combined)), heavier)
+    outcome += corner_outcome(plate, corners.cases, heavier, basis)
     outcome += _stiffness(throat, jack, forces, basis, limits)
-    outcome += stability.standing(tables)
+    outcome += sideways(throat, heavier[0], combined, basis)
+    outcome += stability.tipping(stand, tables.feet)
+    outcome += Outcome(assumptions=(own_weight.said(stand.mass, forces),))
     outcome += _racking(tables, jack, off, forces)
     outcome += retention.line_of_force(jack, tables, off)
     outcome += retention.retention(tables, ("jack foot", "saddle"))
@@ -110,7 +96,7 @@ def solved_c(
         if c.position.central or not level.central_only
     )
     answer = FrameAnswer(
-        stations=_stations(throat, combined, levels),
+        stations=_stations(throat, combined, heavier),
         ends={},
         forces={"upper arm/load": pushed, "lower arm/load": pushed, "platen": pushed},
         members=_members(throat),

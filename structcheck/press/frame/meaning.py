@@ -12,8 +12,8 @@ TABLES: dict[str, set[str]] = {
     "H": _RING,
     "posts": _RING,
     "O": _EVERY | {"plate", "feet", "mass", "dial"},
-    "C": _EVERY | {"plate", "feet"},
-    "members": _EVERY | {"feet", "node", "member", "support", "push"},
+    "C": _EVERY | {"plate", "feet", "mass"},
+    "members": _EVERY | {"feet", "mass", "node", "member", "support", "push"},
 }
 _MEASURES = {"shape", "planes", "spacing", "span", "height", "opening", "corners", "jack_on", "jacks", "tooling"}
 KEYS: dict[str, set[str]] = {
@@ -24,6 +24,12 @@ KEYS: dict[str, set[str]] = {
     "C": {"shape", "opening", "jack_on", "tooling"},
     "members": {"shape", "tooling"},
 }
+
+_OF_MASS: dict[str, dict[str, str]] = {
+    "C": {"height": 'height = "900 mm"', "out": 'out = "300 mm"'},
+    "members": {"node": 'node = "A"'},
+}
+_OF_ANY_MASS = {"height": 'height = "900 mm"'}
 
 
 def refuse_what_means_nothing(tables: FrameTables) -> None:
@@ -42,6 +48,9 @@ def _problems(tables: FrameTables) -> Iterator[Problem]:
             yield Problem(name, "", fault, f"the tables {', '.join(sorted(TABLES[shape]))}")
     for key in sorted(tables.frame.model_fields_set - KEYS[shape]):
         yield Problem(key, "", fault, f"the keys {', '.join(sorted(KEYS[shape]))}", part="frame")
+    yield from _of_masses(tables)
+    if tables.feet is not None and "behind" in tables.feet.model_fields_set and shape != "C":
+        yield Problem("behind", "", fault, 'shape = "C"', part="feet")
     if shape == "H":
         for place in sorted(tables.corner):
             if place.startswith("bed"):
@@ -52,3 +61,20 @@ def _problems(tables: FrameTables) -> Iterator[Problem]:
             yield Problem(key, "", fault, 'shape = "H"', part="bed")
     if tables.feet is not None and "tie" in tables.feet.model_fields_set:
         yield Problem("tie", "", fault, 'shape = "H"', part="feet")
+
+
+def _of_masses(tables: FrameTables) -> Iterator[Problem]:
+    """Where a mass sits, in the words of the shape: all of them and no others."""
+    shape = tables.frame.shape
+    wanted = _OF_MASS.get(shape, _OF_ANY_MASS)
+    nodes = {row.name for row in tables.node}
+    for row in tables.mass:
+        place = f'mass "{row.name}"'
+        for key in ("height", "out", "node"):
+            given = getattr(row, key)
+            if given is None and key in wanted:
+                yield Problem(key, "", "is missing", "where its middle is", wanted[key], place)
+            if given is not None and key not in wanted:
+                yield Problem(key, "", f'has no meaning for shape = "{shape}"', ", ".join(wanted), part=place)
+        if row.node is not None and shape == "members" and row.node not in nodes:
+            yield Problem("node", f'"{row.node}"', "is no node", f"one of {', '.join(sorted(nodes))}", part=place)

@@ -13,12 +13,13 @@ from structcheck.checks.section_resistance import Station
 from structcheck.errors import InputError, Mechanism, Problem
 from structcheck.findings import Assumption, Finding, Outcome, judged, not_checked
 from structcheck.press.cases import Forces
-from structcheck.press.frame import answers, retention, stability
+from structcheck.press.frame import answers, own_weight, retention, stability
 from structcheck.press.frame.envelope import SIGNED, Combination, Level, Sampled, case_of, cleaned, reduce, sample
 from structcheck.press.frame.lines import KINDS, Lines, lines_of, rows_of
 from structcheck.press.frame.members_model import Model, frame_of, joint_states, model_of
 from structcheck.press.frame.off_centre import Offsets
-from structcheck.press.frame.order import scaled
+from structcheck.press.frame.order import FLAT, scaled
+from structcheck.press.frame.own_weight import OwnWeight
 from structcheck.press.frame.solving import levels_of
 from structcheck.press.frame.words import EndForces, FrameAnswer, FramePart, PlaceForce
 from structcheck.press.frame_schema import FrameTables, MemberTable
@@ -86,13 +87,19 @@ def solved_members(
     assumptions.append(Assumption("frame", f"each member takes the worst of these states of the joints: {names}"))
     outcome = Outcome(assumptions=(*assumptions, *off.assumptions))
     outcome += _stiffness(model, solved, jack, forces, limits) + _order(solved, forces)
-    outcome += _racking(tables, jack, off, forces) + stability.standing(tables)
+    outcome += _racking(tables, jack, off, forces)
+    stand = _stand(model)
+    outcome += stability.tipping(stand, tables.feet)
+    outcome += Outcome(assumptions=(own_weight.said(stand.mass, forces), FLAT))
+    weight = own_weight.NOTHING
+    if own_weight.is_heavy(stand.mass, forces):
+        weight = _weight(model, solved, forces)
     outcome += retention.line_of_force(jack, tables, off) + retention.retention(tables, ("jack foot", "saddle"))
     bent = {s.name: _second_order(model, s, levels) for s in solved if s.factor < SECOND_ORDER_BELOW * forces.ultimate}
     ends = [(m, end) for m in tables.member for end in ("start", "end")]
     answer = FrameAnswer(
-        stations={m.name: _stations(model, m, solved, levels, bent) for m in tables.member},
-        ends={f"{m.name}/{end}": _ends(model, m, end, solved, levels, bent) for m, end in ends},
+        stations={m.name: _stations(model, m, solved, levels, bent, weight) for m in tables.member},
+        ends={f"{m.name}/{end}": _ends(model, m, end, solved, levels, bent, weight) for m, end in ends},
         forces={"platen": _pushes(model, levels), "jack foot": _pushes(model, levels)},
         members={m.name: _described(model, m) for m in tables.member},
         off_axis=retention.off_axis(jack, tables, off),
@@ -121,6 +128,37 @@ def _solve(model: Model, name: str, joints: Mapping[tuple[str, str], float], for
     return StateAnswer(name, result, lines_of(result), combined, factor)
 
 
+def _stand(model: Model) -> stability.Stand:
+    """Members at their middles, masses at their nodes, feet about the middle of the nodes that hold upwards."""
+    tables, feet = model.tables, model.tables.feet
+    at = {row.name: np.array([row.x, row.y, row.z]) for row in tables.node}
+    standing = np.array([at[row.node] for row in tables.support if "z" in row.holds.split()] or list(at.values()))
+    below = (feet.below if feet else None) or 0.0
+    floor = float(standing[:, 2].min()) - below
+    lumps = []
+    for row in tables.member:
+        x, y, z = ((at[row.start] + at[row.end]) / 2).tolist()
+        lumps.append(stability.Lump(model.parts[row.name].kg_per_mm * model.lengths[row.name], x, y, z - floor))
+    lumps += [stability.Lump(m.mass, *at[m.node][:2].tolist(), float(at[m.node][2]) - floor) for m in tables.mass]
+    x, y = ((standing.min(axis=0) + standing.max(axis=0)) / 2)[:2].tolist()
+    texts = ["feet, if any, stand evenly about the middle of the nodes held upwards"]
+    if feet is None or feet.below is None:
+        texts.append("the floor is taken at the lowest of them: [feet] below states otherwise")
+    said = tuple(Assumption("frame", text) for text in texts)
+    top = max(float(place[2]) for place in at.values()) - floor
+    return stability.Stand(tuple(lumps), stability.edges_about(feet, x, y), top, "[feet] width and depth", said)
+
+
+def _weight(model: Model, states: Sequence[StateAnswer], forces: Forces) -> OwnWeight:
+    each, names = own_weight.per_newton(forces), [row.name for row in model.tables.member]
+    sizes = {}
+    for state in states:
+        result = solve(state.result.structure.frame, {own_weight.CASE: own_weight.member_loads(model.tables.mass)})
+        found = own_weight.sizes_in(lines_of(result), names, np.ones(1))
+        sizes[state.name] = {name: each * size for name, size in found.items()}
+    return OwnWeight(sizes)
+
+
 def _second_order(model: Model, state: StateAnswer, levels: Sequence[Level]) -> dict[str, Result]:
     """Second-order results by level, each position a case; beyond the critical load there is none."""
     found = {}
@@ -139,6 +177,7 @@ def _rows(
     states: Sequence[StateAnswer],
     levels: Sequence[Level],
     bent: Mapping[str, Mapping[str, Result]],
+    weight: OwnWeight,
     places: Sequence[float] | None,
 ) -> list[tuple[Level, Sampled, list[Combination]]]:
     """Samples of every level, per N of it, of all states together; at `places` only, where given."""
@@ -158,7 +197,8 @@ def _rows(
             where.append(rows.where)
             numbers.append(rows.combination + len(combined))
             combined += state.combined
-        found.append((level, Sampled(np.concatenate(values), np.concatenate(where), np.concatenate(numbers)), combined))
+        rows = Sampled(np.concatenate(values), np.concatenate(where), np.concatenate(numbers))
+        found.append((level, weight.on(rows, combined, member), combined))
     return found
 
 
@@ -175,7 +215,12 @@ def _curved(member: str, state: StateAnswer, result: Result, force: float, place
 
 
 def _stations(
-    model: Model, row: MemberTable, states: Sequence[StateAnswer], levels: Sequence[Level], bent: Mapping
+    model: Model,
+    row: MemberTable,
+    states: Sequence[StateAnswer],
+    levels: Sequence[Level],
+    bent: Mapping,
+    weight: OwnWeight,
 ) -> tuple[Station, ...]:
     turned = model.parts[row.name].turned
     signed = tuple(sorted({*SIGNED, *model.parts[row.name].signed}))
@@ -187,13 +232,19 @@ def _stations(
         return Station(case, f"{place:.0f} mm from node {row.start}", N, V_y, V_z, T, M_y, M_z)
 
     found: tuple[Station, ...] = ()
-    for level, rows, combined in _rows(row.name, states, levels, bent, None):
+    for level, rows, combined in _rows(row.name, states, levels, bent, weight, None):
         found += reduce(rows, combined, [level], make, signed, apart=3)
     return found
 
 
 def _ends(
-    model: Model, row: MemberTable, end: str, states: Sequence[StateAnswer], levels: Sequence[Level], bent: Mapping
+    model: Model,
+    row: MemberTable,
+    end: str,
+    states: Sequence[StateAnswer],
+    levels: Sequence[Level],
+    bent: Mapping,
+    weight: OwnWeight,
 ) -> tuple[EndForces, ...]:
     turned = model.parts[row.name].turned
     place = 0.0 if end == "start" else model.lengths[row.name]
@@ -205,7 +256,7 @@ def _ends(
         return EndForces(case, N, V_y, V_z, T, M_y, M_z)
 
     found: tuple[EndForces, ...] = ()
-    for level, rows, combined in _rows(row.name, states, levels, bent, [place]):
+    for level, rows, combined in _rows(row.name, states, levels, bent, weight, [place]):
         found += reduce(rows, combined, [level], make, (0, 2, 4))
     return found
 

@@ -9,6 +9,7 @@ from structcheck.findings import Assumption
 from structcheck.press.cases import Forces
 from structcheck.press.frame.envelope import stacked
 from structcheck.press.frame.off_centre import offsets
+from structcheck.press.frame.own_weight import raised
 from structcheck.press.frame.plates import (
     CornerCase,
     Corners,
@@ -57,8 +58,9 @@ def solved_o(
     off = offsets(jack, tables.frame, shape.span)
     over = {"head": 0.0, "bed": 0.0}
     answer, found = answer_ring(shape, tables, jack, forces, basis, limits, off, over)
-    corners = Corners(plate, tuple(_corners(plate, found)), found.levels)
-    outcome = answer.outcome + corner_outcome(plate, corners.cases, found.levels, basis)
+    levels = raised(found.levels, found.own.share)
+    corners = Corners(plate, tuple(_corners(plate, found)), levels)
+    outcome = answer.outcome + corner_outcome(plate, corners.cases, levels, basis)
     return replace(answer, outcome=outcome), found, corners
 
 

@@ -29,6 +29,7 @@ FIRST_ORDER = 10.0
 """EN 1993-1-1:2005 5.2.1(3), elastic analysis."""
 ENOUGH = "first-order moments are enough"
 CASE = "bent"
+FLAT = Assumption("frame", "the jack stands flat: its force keeps its direction when the frame gives sideways")
 
 
 @dataclass(frozen=True)
@@ -139,12 +140,12 @@ def scaled(load: Load, factor: float) -> Load:
 def grown(
     found: Ringed, order: Order, rows: Sampled, member: str, places: Sequence[tuple[float, str]] | None = None
 ) -> list[tuple[tuple[Level, ...], Sampled]]:
-    """(levels, rows) with second-order forces where they are needed: all levels together where nowhere.
+    """(levels, rows) with second-order forces where they are needed and weight where it counts.
 
     places  where and on which side, if only there
     """
     if not any(order.bent.values()):
-        return [(found.levels, rows)]
+        return [(found.levels, found.own.on(rows, found.combined, member))]
     answer = []
     for level in found.levels:
         bent = order.bent[level.limit]
@@ -155,7 +156,8 @@ def grown(
             values.append(cleaned(own))
             where.append(at)
             numbers.append(np.full(len(at), number))
-        answer.append(((level,), Sampled(*(np.concatenate(part) for part in (values, where, numbers)))))
+        bent_rows = Sampled(*(np.concatenate(part) for part in (values, where, numbers)))
+        answer.append(((level,), found.own.on(bent_rows, found.combined, member)))
     return answer
 
 
@@ -164,21 +166,20 @@ def said(found: Ringed, order: Order) -> Outcome:
     level = found.levels[0]
     number = int(order.factors.argmin())
     factor, combination = order.factors[number] / level.force, found.combined[number]
-    straight = Assumption("frame", "the jack stands flat: its force keeps its direction when the frame gives sideways")
     if math.isinf(factor):
         text = f"{ENOUGH}: no member is pressed, and no force presses the frame out of shape"
-        return Outcome(answers=(text,), assumptions=(straight,))
+        return Outcome(answers=(text,), assumptions=(FLAT,))
     where = case_of(level, combination).name
     least = "" if order.exact[number] else "at least "
     text = f"elastic critical factor of the ultimate force {least}{factor:.{1 if factor < 100 else 0}f} ({where})"
     if factor <= 1:
         if order.exact[number] and factor > 0:
             found_it = judged("frame", "elastic stability", where, 1.0, factor, "", "EN 1993-1-1 5.2.1")
-            return Outcome((found_it,), answers=(text,), assumptions=(straight,))
+            return Outcome((found_it,), answers=(text,), assumptions=(FLAT,))
         reason = f"{text}: in this state nothing holds the frame"
-        return Outcome((not_checked("frame", "elastic stability", reason),), assumptions=(straight,))
+        return Outcome((not_checked("frame", "elastic stability", reason),), assumptions=(FLAT,))
     if factor < FIRST_ORDER and found.ring.one_piece:
         reason = f"{text}; the corners of the plate are judged by first-order moments"
-        return Outcome((not_checked("frame", "second order", reason),), assumptions=(straight,))
+        return Outcome((not_checked("frame", "second order", reason),), assumptions=(FLAT,))
     rule = "second-order moments are used; readings are first order" if factor < FIRST_ORDER else ENOUGH
-    return Outcome(answers=(f"{text}: {rule} (EN 1993-1-1 5.2.1(3) asks 10)",), assumptions=(straight,))
+    return Outcome(answers=(f"{text}: {rule} (EN 1993-1-1 5.2.1(3) asks 10)",), assumptions=(FLAT,))

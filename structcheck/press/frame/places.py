@@ -37,7 +37,8 @@ def _under_load(found: Ringed, beam: str, over: float, order: Order) -> tuple[Pl
         for push in getattr(combination.position, beam):
             if push.x not in moments:
                 sides = [np.abs(lines.at(beam, half + push.x, side)[4] @ factors) for side in ("left", "right")]
-                moments[push.x] = np.maximum(*sides)
+                weight = np.array([found.own.moment(c.state, beam) for c in found.combined])
+                moments[push.x] = np.maximum(*sides) + weight
                 for bent, moment in order.moments(beam, half + push.x):
                     moments[push.x][bent] = max(moments[push.x][bent], moment)
             rows.append((combination, push.share, push.x, push.y, float(moments[push.x][number])))

@@ -12,7 +12,7 @@ from structcheck.checks.member_forms import closed as closed_section
 from structcheck.checks.section_resistance import Station
 from structcheck.findings import Assumption, Outcome
 from structcheck.press.cases import Forces
-from structcheck.press.frame import answers, retention, stability
+from structcheck.press.frame import answers, own_weight, retention, stability
 from structcheck.press.frame.drawing import draw
 from structcheck.press.frame.envelope import (
     Combination,
@@ -81,17 +81,18 @@ def answer_ring(
     """A ring's answer, and the solved ring for those who look further."""
     places = positions(jack, tables.frame, tables.guides, off) + on_stops(tables.stops, jack, tables.frame)
     fits(shape, tables, places)
-    found = solve_ring(
-        shape, places, (over["head"], over["bed"]), tables.guides, forces, tuple(tables.dial), tables.stops
-    )
+    stand, spread = stability.ring_stand(shape, tables), (over["head"], over["bed"])
+    masses = tables.mass if own_weight.is_heavy(stand.mass, forces) else None
+    below, _ = stability.floor_below(shape, tables.feet)
+    found = solve_ring(shape, places, spread, tables.guides, forces, tuple(tables.dial), tables.stops, masses, below)
     outcome = Outcome(assumptions=(*shape.assumptions, *off.assumptions, *_modelling(found, tables)))
     outcome += _stiffness(found, tables, jack, forces, basis, limits)
     outcome += retention.racking(tables, jack, off, forces, places, found.states)
     outcome += retention.line_of_force(jack, tables, off)
     outcome += retention.retention(tables, loose_things(tables))
-    order = order_of(found, (over["head"], over["bed"]), tables.guides, tables.stops)
-    outcome += stability.tipping(shape, tables) + said(found, order)
-    outcome += stability.weight_beside(shape, tables, forces.rated)
+    order = order_of(found, spread, tables.guides, tables.stops)
+    outcome += stability.tipping(stand, tables.feet) + said(found, order)
+    outcome += Outcome(assumptions=(own_weight.said(stand.mass, forces),))
     answer = FrameAnswer(
         stations=_stations(found, over, order) | _across(found, forces),
         ends={} if shape.one_piece else _ends(found, order),
@@ -159,7 +160,7 @@ def _across(found: Ringed, forces: Forces) -> dict[str, tuple[Station, ...]]:
         Station(
             Case(level.limit, level.limit), "middle, across", V_y=level.force / 2, M_z=level.force * shape.spacing / 4
         )
-        for level in found.levels
+        for level in own_weight.raised(found.levels, found.own.share)
     ]
     return {"head across": tuple(rows), "bed across": tuple(rows)}
 

@@ -7,12 +7,12 @@ import numpy as np
 
 from structcheck.errors import StructcheckError
 from structcheck.press.cases import Forces
-from structcheck.press.frame import answers, closed
+from structcheck.press.frame import answers, closed, own_weight
 from structcheck.press.frame.envelope import Combination, Level, combinations, stacked
 from structcheck.press.frame.off_centre import Position
 from structcheck.press.frame.states import Loosened, Solved, corner_states, loosened, solved
 from structcheck.press.frame.understood import Ring
-from structcheck.press.frame_schema import Dial, Guides, Stops
+from structcheck.press.frame_schema import AddedMass, Dial, Guides, Stops
 
 NOTHING = 1e-6
 """Share of the jack's force the feet may carry and still count as carrying nothing."""
@@ -28,6 +28,7 @@ class Ringed:
     states: tuple[Solved, ...]
     combined: list[Combination]
     levels: tuple[Level, ...]
+    own: own_weight.OwnWeight = own_weight.NOTHING
 
 
 def levels_of(forces: Forces) -> tuple[Level, ...]:
@@ -47,17 +48,38 @@ def solve_ring(
     forces: Forces,
     dials: tuple[Dial, ...] = (),
     stops: Stops | None = None,
+    masses: Sequence[AddedMass] | None = None,
+    below: float = 0.0,
 ) -> Ringed:
-    """Solve a ring for all positions of the force, 1 N each, in every state of its corners."""
+    """Solve a ring for all positions of the force, 1 N each, in every state of its corners.
+
+    masses, below  what hangs on it and how far the floor is below its bed, where its weight counts
+    """
     built = closed.build(shape)
     cases = {position.name: closed.loads(shape, position, over, guides, stops) for position in places}
     cases |= {gauge.name: list(gauge.loads) for gauge in answers.gauges(shape, dials)}
+    if masses is not None:
+        cases[own_weight.CASE] = own_weight.ring_loads(shape, masses, below)
     base = loosened(built.frame, cases, built.hinges, closed.PROP)
     corners = {hinge.place: shape.corners[hinge.place] for hinge in built.hinges}
     states = tuple(solved(base, state) for state in corner_states(corners))
     combined = combinations(places, states)
     _feet_carry_nothing(base, combined)
-    return Ringed(shape, places, base, states, combined, levels_of(forces))
+    own = own_weight.NOTHING if masses is None else _weight(shape, base, states, forces)
+    return Ringed(shape, places, base, states, combined, levels_of(forces), own)
+
+
+def _weight(shape: Ring, base: Loosened, states: Sequence[Solved], forces: Forces) -> own_weight.OwnWeight:
+    column, each = base.names.index(own_weight.CASE), own_weight.per_newton(forces)
+    members = own_weight.ring_members(shape)
+    sizes = {
+        s.state.name: {
+            name: each * size for name, size in own_weight.sizes_in(base.lines, members, s.factors[:, column]).items()
+        }
+        for s in states
+    }
+    weight = float(np.abs(base.result.answer.reactions[2::6, column].sum())) * shape.planes
+    return own_weight.OwnWeight(sizes, each * weight)
 
 
 def _feet_carry_nothing(base: Loosened, combined: Sequence[Combination]) -> None:
