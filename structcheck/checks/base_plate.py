@@ -211,6 +211,9 @@ def _validate(part: BasePlate) -> None:
         wanted = "one of the two: what the plate stands on"
         fault = "stands beside bed_steel" if part.bed else "is missing"
         problems.append(Problem("concrete", "", fault, wanted, 'concrete = "20 MPa"', part.name))
+    if part.concrete is not None and part.concrete <= 0:
+        given = f"{part.concrete:g} MPa"
+        problems.append(Problem("concrete", given, "must be above zero", "f_ck", 'concrete = "20 MPa"', part.name))
     if not 1 <= part.concentration <= 3:
         problems.append(
             Problem(

@@ -280,19 +280,18 @@ def _plies(part: EndPlate, basis: Basis) -> list[tuple[float, float, Steel]]:
     return made
 
 
-def _elastic(part: EndPlate, load: EndPlateLoads, basis: Basis) -> tuple[float, str]:
+def _elastic(part: EndPlate, load: EndPlateLoads, basis: Basis) -> tuple[float, str, str]:
     """Share of its elastic limit: two thirds of a joint's resistance (6.3.1(6)), a tube's face by its stress."""
     known, reason = _known(part, load, basis)
     ratio = 1.5 * known
     if part.on_tube and (face := end_plate_tube.elastic_share(part, load)) > ratio:
-        return face, "elastic bending of the tube's face at the bolts or under the flange"
-    return ratio, reason
+        return face, "the tube's face bends at the bolts or under the flange", "elastic: face as a plate on side walls"
+    return ratio, reason, "EN 1993-1-8:2005 6.3.1(6)"
 
 
 def _yield(part: EndPlate, load: EndPlateLoads, basis: Basis) -> Finding:
-    ratio, reason = _elastic(part, load, basis)
+    ratio, reason, source = _elastic(part, load, basis)
     factor = math.inf if ratio == 0 else 1 / ratio
-    source = "EN 1993-1-8:2005 6.3.1(6)"
     check = "yield at greatest force"
     return interaction(part.name, check, load.case.name, factor, source, clause_ratio=ratio, reason=reason)
 

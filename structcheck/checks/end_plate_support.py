@@ -28,7 +28,8 @@ def on_flange(part: EndPlate, state: AtLimit, basis: Basis) -> Bearing:
     keys = ("behind", "behind_lever", "behind_edge")
     missing = [f"`{key}`" for key in keys if getattr(part, key) is None]
     if missing:
-        raise NotCovered(f"{', '.join(missing)} not stated: the flange the plate is bolted to")
+        what = "the plate is bolted to no flange of one I or H and to no tube, or it is not described"
+        raise NotCovered(f"{', '.join(missing)} not stated: {what}")
     return Bearing((lambda first, last: _flange_group(part, first, last, basis),))
 
 

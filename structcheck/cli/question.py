@@ -37,15 +37,15 @@ HELP = {
     ),
     "butt": ("a butt weld", 'structcheck butt --length "100 mm" --thickness "10 mm" --steel S235 --across "4 t"'),
     "end_plate": (
-        "an end plate of a beam, bolted to a flange",
+        "an end plate of a beam, bolted to a flange or a tube",
         'structcheck end-plate --size M16 --class 8.8 --plate "15 mm" --width "120 mm" --steel S235 --gauge "70 mm" '
         '--rows "40 120 mm" --top "165 mm" --web-throat "3 mm" --flange-throat "4 mm" --section "IPE 160" '
         '--behind-section "HEB 120" --grip "26 mm" --moment "8 kN m" --shear "20 kN"',
     ),
     "base_plate": (
         "a plate under a member's foot",
-        'structcheck base-plate --section "HEA 140" --length "240 mm" --width "240 mm" --thickness "20 mm" --steel S235 '
-        '--concrete "20 MPa" --push "8 t"',
+        'structcheck base-plate --section "HEA 140" --length "240 mm" --width "240 mm" --thickness "20 mm" '
+        '--steel S235 --concrete "20 MPa" --push "8 t"',
     ),
     "weld_group": (
         "weld runs of any shape in space",

@@ -47,6 +47,33 @@ def test_an_end_plate_at_a_corner_takes_moment_shear_and_pull_of_the_beams_end()
     assert plate.user_force is False
 
 
+BOLTED = tomllib.loads((ROOT / "examples" / "bolted_corner_end_plate.toml").read_text(encoding="utf-8"))
+
+
+@pytest.mark.parametrize("section", ["SHS 140x140x8 hot", "HEA 140"])
+def test_what_the_frame_says_of_the_upright_stands_behind_the_end_plate(section):
+    """Its section, grade and how hard it is pressed: the same plate asked alone with the governing moment and that."""
+    upright = {key: value for key, value in BOLTED["uprights"].items() if key in ("steel", "quality")}
+    table = BOLTED["end_plate"][0] | {"gauge": "76 mm", "behind_past": "150 mm"}
+    changed = {"uprights": upright | {"section": section}, "end_plate": [table]}
+    placed = found(check_press(BOLTED | changed), table["name"])["moment of the joint"]
+    alone = {key: value for key, value in table.items() if key != "at"}
+    alone |= {"section": "IPE 160", "beam_steel": "S235", "behind_section": section, "behind_steel": "S235"}
+    alone |= {"moment": f"{placed.demand.value / 1.5} N mm", "behind_stress": "0 MPa"}
+    free = found(press(end_plate=[alone]), table["name"])["moment of the joint"]
+    assert placed.verdict == "holds"
+    assert placed.capacity.value <= free.capacity.value * (1 + 1e-9)
+    assert placed.capacity.value >= 0.6 * free.capacity.value
+
+
+def test_an_end_plate_on_an_upright_of_no_known_form_is_not_judged_behind():
+    """Two channels turn a web or nothing towards the beam."""
+    upright = {"section": "UPN 140", "steel": "S235", "pieces": 2}
+    plate = found(check_press(BOLTED | {"uprights": upright}), "end plates")
+    for check in ("part behind the end plate", "web behind the end plate", "moment of the joint", "fatigue"):
+        assert plate[check].verdict == "not checked"
+
+
 def test_left_and_right_corners_are_alike():
     """A symmetric frame under a load in the middle and off it both ways."""
     left, right = (
