@@ -18,6 +18,7 @@ from structcheck.checks.member_forms import closed, form
 from structcheck.checks.member_holes import Holes, Net, flange_holes_count, validate
 from structcheck.checks.member_lateral import can_buckle
 from structcheck.checks.section_resistance import Station, check_member_section
+from structcheck.checks.upright_lateral import upright_lateral
 from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged, not_checked, worst
 from structcheck.quantities import show
@@ -63,7 +64,7 @@ def needed(beam: Beam) -> tuple[str, ...]:
 
 def _may_twist(beam: Beam) -> bool:
     """Whether the shear centre lies off the middle, or nobody knows where it lies."""
-    if closed(beam.section) or form(beam.section) == "angle":
+    if closed(beam.section) or form(beam.section) == "angle" or beam.turned:
         return False
     try:
         return abs(beam.section.y_s) > 1e-6 * beam.section.i_z
@@ -172,6 +173,11 @@ def _lateral(
     beam: Beam, solution: BeamSolution, k_cr: float, basis: Basis, bent: Any, inside: Sequence[Station]
 ) -> Outcome:
     check = "lateral torsional buckling"
+    if beam.turned and inside:
+        return upright_lateral(beam.name, beam.section, beam.steel, beam.pieces, beam.span, inside, basis, bent)
+    if beam.turned:
+        reason = "it lies on its side, bent about its weak axis"
+        return Outcome(does_not_apply=(NotNeeded(beam.name, check, reason),))
     if _unbent(beam, solution):
         return Outcome(does_not_apply=(NotNeeded(beam.name, check, UNBENT),))
     if not can_buckle(beam.section):
@@ -236,6 +242,8 @@ def _assumptions(beam: Beam) -> tuple[Assumption, ...]:
             f"{stated}; loads and supports act on the webs, {show(eccentricity(beam), 'mm')} from the shear centre"
         )
         found.append(WORDS[beam.supports])
+    if beam.turned and form(beam.section) in ("channel", "other"):
+        found.append("it lies on its side, loaded and held in the plane through its shear centre")
     if beam.hole is not None:
         found.append("the holes stand where the stress is greatest")
     if beam.end_stiffeners:
@@ -261,6 +269,11 @@ def _validate(beam: Beam, loads: Sequence[BeamLoad]) -> None:
         fault("limit", f"{beam.limit:g} mm", "is no limit", "above zero", 'limit = "L/500"')
     if beam.quality is not None and beam.quality not in QUALITIES:
         fault("quality", f'"{beam.quality}"', "is no quality", ", ".join(QUALITIES), 'quality = "JR"')
+    if beam.turned and beam.hole is not None:
+        wanted = "a beam that stands, or the holes of a section of your own"
+        fault("hole", f"{beam.hole:g} mm", "weakens a beam on its side in a way no method here knows", wanted, "")
+    if beam.turned and form(beam.section) == "angle":
+        fault("turned", "true", "means nothing for an angle, which bends about both axes", "turned = false", "")
     for place in beam.held_at:
         if beam.span > 0 and not 0 <= place <= beam.span:
             fault("held_at", f"{place:g} mm", "is off the beam", f"between 0 and {beam.span:g} mm", "")

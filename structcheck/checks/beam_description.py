@@ -28,6 +28,7 @@ class Beam:
     detail          fatigue detail (see `fatigue.DETAILS`), or "unknown"; None: not stated
     corrosion       metal lost from every face
     end_stiffeners  the web is stiffened across its depth at each support
+    turned          it lies on its side: bent about its weak axis
     """
 
     name: str
@@ -48,6 +49,7 @@ class Beam:
     detail: str | None = None
     corrosion: float = 0.0
     end_stiffeners: bool = False
+    turned: bool = False
 
 
 @dataclass(frozen=True)
@@ -61,6 +63,6 @@ class BeamLoad:
 
 def eccentricity(beam: Beam) -> Any:
     """Distance from the shear centre to the loads on the web of a piece that can twist, mm; 0 where none can."""
-    if form(beam.section) != "channel" or (beam.tied and beam.pieces > 1):
+    if form(beam.section) != "channel" or (beam.tied and beam.pieces > 1) or beam.turned:
         return 0.0
     return warping(beam.section).e

@@ -24,7 +24,11 @@ SAMPLES = 16
 
 def solved(beam: Beam, loads: Sequence[BeamLoad]) -> BeamSolution:
     """The statics of all pieces together at rated force."""
-    return solved_with(beam, loads, beam.pieces * E * second_moment(beam.section), beam.pieces * G * beam.section.Asz)
+    section = beam.section
+    if beam.turned:
+        free = section.Iz - section.Iyz**2 / section.Iy
+        return solved_with(beam, loads, beam.pieces * E * free, beam.pieces * G * section.Asy)
+    return solved_with(beam, loads, beam.pieces * E * second_moment(section), beam.pieces * G * section.Asz)
 
 
 def second_moment(section: Any) -> Any:
@@ -53,6 +57,9 @@ def stations(beam: Beam, solution: BeamSolution, basis: Basis, k_cr: float = inf
     states = STATES[beam.supports] if eccentricity(beam) else STATES["simple"]
     found = [(x, V, M, _twist(beam, solution, x, side, ends)) for ends in states for x, side, V, M in places(solution)]
 
+    if beam.turned:
+        return [station for case in from_rated(basis, lambda *one: _lying(solution, *one)) for station in case]
+
     def make(case: Case, k: float) -> list[Station]:
         return [
             Station(
@@ -68,6 +75,15 @@ def stations(beam: Beam, solution: BeamSolution, basis: Basis, k_cr: float = inf
         ]
 
     return [station for case in from_rated(basis, make) for station in case]
+
+
+def _lying(solution: BeamSolution, case: Case, k: float) -> list[Station]:
+    """Stations of a beam on its side; which side is up nobody says, so it is bent either way."""
+    return [
+        Station(case, f"x = {show(x, 'mm')}", V_y=k * V, M_z=sense * k * M)
+        for x, _, V, M in places(solution)
+        for sense in (1.0, -1.0)
+    ]
 
 
 def places(solution: BeamSolution) -> list[tuple[Any, str, Any, Any]]:

@@ -50,7 +50,7 @@ def sweep_beam(
     """
     found = {check: np.full(len(sections), np.nan) for check in CHECKS}
     for where, shape in gathered(sections):
-        if form(shape) in ("angle", "other"):
+        if form(shape) in ("angle", "other") or beam.turned:
             continue
         kinds = [sections[k] for k in where]
         f_y = _strengths([steels[one.route] for one in kinds], thickness(shape))

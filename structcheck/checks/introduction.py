@@ -5,7 +5,7 @@ spreader plate where pieces side by side carry one jack.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from structcheck.checks.basis import Basis, Case
@@ -91,8 +91,15 @@ def check_introduction(
     how: Introduction,
     pressings: Sequence[Pressing],
     basis: Basis,
+    turned: bool = False,
 ) -> Outcome:
-    """What every force does where it enters; findings carry the beam's name. Raises InputError."""
+    """What every force does where it enters; findings carry the beam's name. Raises InputError.
+
+    turned  the beam lies on its side: what is pressed is a tube's other face, or the edges of flanges
+    """
+    if turned and form(section) != "hollow":
+        return _on_its_side(part, section, pieces, how)
+    section = on_side(section) if turned else section
     kind = form(section)
     used = _used(how, pressings)
     outcome = Outcome()
@@ -110,6 +117,22 @@ def check_introduction(
         reason = "the wall of a round tube under a pad: no method here; weld a saddle to it or use another section"
         outcome += Outcome((not_checked(part, "tube face", reason),))
     return outcome + _spreader(part, section, pieces, how, [p for p in used if p.at == "load"], basis)
+
+
+def on_side(section: Section) -> Section:
+    """A hollow section as it lies on its side."""
+    dimensions = {**section.dimensions, "h": section.dimensions["b"], "b": section.dimensions["h"]}
+    return replace(section, designation=f"{section.designation} on its side", dimensions=dimensions)
+
+
+def _on_its_side(part: str, section: Section, pieces: int, how: Introduction) -> Outcome:
+    """No clause here is for a force on the edges of flanges, nor for a plate across pieces that lie."""
+    reason = "the beam lies on its side: what presses the edges of its flanges is not covered here"
+    checks = ["web under load"] if form(section) not in ("rectangle", "round", "tube") else []
+    checks += ["tube face"] if form(section) == "tube" else []
+    if pieces > 1 or how.spreader is not None:
+        checks.append("spreader plate")
+    return Outcome(tuple(not_checked(part, check, reason) for check in checks))
 
 
 def has_webs(section: Section) -> bool:

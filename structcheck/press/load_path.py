@@ -19,6 +19,7 @@ from structcheck.press.cases import Forces
 from structcheck.press.frame.demands import FrameAnswer, analyse
 from structcheck.press.joint_tables import none_checked
 from structcheck.press.joints import JOINTS, PLACED, placed_platen
+from structcheck.press.meetings import is_turned
 from structcheck.press.member_ends import detail_of, end_fatigue, holes_unsaid
 from structcheck.press.own_sections import check_own_section
 from structcheck.press.parts import KINDS, Setting, beam_introduction, stated, steel_of
@@ -78,12 +79,12 @@ def _beam(name: str, press: schema.PressFile, answer: FrameAnswer, setting: Sett
     table = part.table
     steel = steel_of(part.steel, setting, part.section.route)
     known = stated(table, Beam) | {"name": name, "section": part.section, "steel": steel}
-    beam = Beam(**known | {"span": part.length, "pieces": part.pieces, "limit": None})
+    beam = Beam(**known | {"span": part.length, "pieces": part.pieces, "limit": None, "turned": is_turned(part)})
     pressed = answer.forces[f"{name}/load"]
     loads = [BeamLoad(p.force, part.length / 2 + p.offset, p.over) for p in pressed if p.case.limit == "rated"]
     how, pressings = _introduced(name, press, answer, setting)
     thinner = corroded(part.section, getattr(table, "corrosion", 0.0))
-    beside = check_introduction(name, thinner, steel, part.pieces, how, pressings, setting.basis)
+    beside = check_introduction(name, thinner, steel, part.pieces, how, pressings, setting.basis, beam.turned)
     ends = [end for side in ("left", "right") for end in answer.ends.get(f"{name}/{side}", ())]
     outcome = check_beam(beam, loads, setting.basis, beside, answer.stations[name])
     return outcome + end_fatigue(name, part, ends, press, setting.basis)
@@ -106,6 +107,8 @@ def _entering(name: str, press: schema.PressFile, answer: FrameAnswer, setting: 
     """The forces on the webs of a beam of the frame."""
     how, pressings = _introduced(name, press, answer, setting)
     part = answer.members[name]
+    if is_turned(part):
+        return []
     return local_loads(part.section, part.pieces, how, pressings)
 
 

@@ -64,10 +64,12 @@ def run_beam(table: schema.BeamTable, setting: Setting) -> Outcome:
     how = beam_introduction(table, beam.steel, setting)
     pressings = beam_pressings(beam, loads, setting.basis)
     thinner = corroded(beam.section, beam.corrosion)
-    beside = check_introduction(table.name, thinner, beam.steel, table.pieces, how, pressings, setting.basis)
+    beside = check_introduction(
+        table.name, thinner, beam.steel, table.pieces, how, pressings, setting.basis, table.turned
+    )
     outcome = check_beam(beam, loads, setting.basis, beside)
     rows, _ = _beam_rows(table, setting)
-    entering = local_loads(thinner, table.pieces, how, pressings)
+    entering = () if table.turned else local_loads(thinner, table.pieces, how, pressings)
     outcome += seams_of_beam(beam, loads, setting, entering)
     return marked(found + outcome, setting, is_users(*(row.load for row in rows)))
 

@@ -159,6 +159,7 @@ class BeamTable(Part, Pressed):
     steel: SteelName = Field(description="a steel grade, or unknown", examples=["S275"])
     pieces: int = Field(1, ge=1, le=20, description="pieces side by side that share the load equally")
     span: Length = Field(description="between the supports")
+    turned: bool = Field(False, description="it lies on its side: bent about its weak axis")
     supports: Literal["simple", "fixed", "propped", "cantilever"] = "simple"
     load: Load | None = None
     at: Position | None = None
