@@ -147,11 +147,19 @@ def _diameter(asked: Asked) -> Answer:
     return _of_pattern(asked, "diameter", found, keys)
 
 
+LEAST = {
+    "count": "fewer than one bolt there is not",
+    "size": "M12 is the thinnest bolt tried, as EN 1090-2 asks for in structural joints",
+    "diameter": f"{bolts.STOCK_PINS[0]} mm is the thinnest stock pin",
+}
+"""What is said where the very first that is tried holds."""
+
+
 def _of_pattern(
     asked: Asked, unknown: str, found: Any, keys: Callable[[Any], dict[str, float | str | Amount]]
 ) -> Answer:
     """The answer of one of the searches of `structcheck.sizing.bolts`."""
-    smaller = ""
+    smaller = LEAST[unknown] if found.part is not None else ""
     if found.smaller is not None and found.part is not None:
         smaller = f"next smaller, {words_of(keys(found.smaller))}: {_against(found.smaller_fails, found.reason)}"
     shown = found.part or found.smaller

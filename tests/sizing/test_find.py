@@ -289,3 +289,32 @@ def test_the_json_of_an_answer_is_that_of_a_result_and_more():
     assert data["found"]["throat"]["unit"] == "mm"
     assert data["smaller"].startswith("next smaller")
     assert data["none because"] == ""
+
+
+BOLTS_ASKED = {"bolt_class": "8.8", "plate": "10 mm", "steel": "S275", "end": "40 mm", "edge": "40 mm"}
+
+
+@pytest.mark.parametrize(
+    ("kind", "unknown", "given", "words"),
+    [
+        ("bolts", "count", {**BOLTS_ASKED, "size": "M16", "shear": "1 kN"}, "fewer than one bolt there is not"),
+        ("bolts", "size", {**BOLTS_ASKED, "rows": 1, "columns": 1, "shear": "1 kN"}, "M12 is the thinnest bolt tried"),
+        (
+            "pin",
+            "diameter",
+            {"steel": "S355", "inner": "10 mm", "outer": "6 mm", "gap": "1 mm", "pull": "100 N"},
+            "8 mm is the thinnest stock pin",
+        ),
+        (
+            "weld",
+            "throat",
+            {"length": "120 mm", "runs": 2, "steel": "S235", "along": "1 kN", "inspected": True},
+            "3 mm is the least throat",
+        ),
+    ],
+)
+def test_where_nothing_smaller_is_tried_that_is_said(kind, unknown, given, words):
+    """The first on the list holds: no smaller one fails, and the answer does not leave that out."""
+    answer = find(kind, unknown, given)
+    assert answer.found is not None
+    assert words in answer.smaller
