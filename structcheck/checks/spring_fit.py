@@ -85,7 +85,10 @@ def too_loose(coil: Coil) -> str:
 
 
 def fit_assumed(coil: Coil) -> tuple[Assumption, ...]:
-    """What a spring that is held rests on where nobody says by how thick a rod, or how wide a tube."""
+    """What is taken of the rod or tube a spring is said to be held by, where nobody says how thick or wide it is.
+
+    That the spring is held is the user's own word, so that no condition is made of it.
+    """
     spring = coil.spring
     if spring.straight == "no" or spring.rod is not None or spring.tube is not None:
         return ()
@@ -95,6 +98,5 @@ def fit_assumed(coil: Coil) -> tuple[Assumption, ...]:
     except NotCovered:
         play = {"rod": "0.5 to 1 mm thinner than the coil inside", "tube": "1 to 2 mm wider than the coil"}
         what = f"a {spring.straight} {play[spring.straight]}"
-    condition = f"{spring.name}: {what} holds it over its whole length"
     text = f"the diameter of its {spring.straight} is not stated, write {spring.straight}: {what} is taken"
-    return (Assumption(spring.name, text, condition),)
+    return (Assumption(spring.name, f"{text}, over the whole length of the spring"),)
