@@ -33,10 +33,11 @@ class BoltGroup:
     layout      x and y of every bolt instead of rows and columns, from any origin
     plate       thickness of the thinnest plate, or the sum of plates, pushed one way
     end         from the bolts nearest the loaded end (+y) to that end (e_1)
-    edge        from the outer bolts to the edge, the same on both sides (e_2)
+    edge        from the outer bolts to the edge (e_2), the same on both sides unless far_edge is given
     hole        diameter d_0; None: by EN 1090-2
     thread      the shear planes pass through the thread ("in") or the shank ("out")
     planes      shear planes of each bolt
+    far_edge    from the outer bolts to the edge on the -x side; None: taken as `edge`
     far_end     from the bolts farthest from the loaded end to the end behind them; None: taken as `end`
     ply         thinnest single plate under a head or nut, or outer plate; None: taken as `plate`
     packing     thickness of loose packing in the joint, the thicker where there are two
@@ -74,6 +75,7 @@ class BoltGroup:
     thread: Literal["in", "out"] = "in"
     planes: int = 1
     far_end: float | None = None
+    far_edge: float | None = None
     ply: float | None = None
     packing: float = 0.0
     single_lap: bool | None = None
@@ -109,6 +111,11 @@ class BoltGroup:
     def thinnest(self) -> float:
         """The single plate under a head or nut."""
         return self.plate if self.ply is None else self.ply
+
+    @property
+    def nearer_edge(self) -> float | None:
+        """The smaller of the two edge distances; None where `edge` is not stated."""
+        return self.edge if self.edge is None or self.far_edge is None else min(self.edge, self.far_edge)
 
     @property
     def shank(self) -> float:
@@ -149,11 +156,12 @@ class BoltGroup:
         """Distance of the plate's end or edge in each direction from the group's centre; None where not stated."""
         low, high = self.positions.min(axis=0), self.positions.max(axis=0)
         far = self.end if self.far_end is None else self.far_end
+        beside = self.edge if self.far_edge is None or self.edge is None else self.far_edge
         return {
             NORTH: None if self.end is None else float(high[1]) + self.end,
             SOUTH: None if far is None else far - float(low[1]),
             EAST: None if self.edge is None else float(high[0]) + self.edge,
-            WEST: None if self.edge is None else self.edge - float(low[0]),
+            WEST: None if beside is None else beside - float(low[0]),
         }
 
 

@@ -49,7 +49,20 @@ def _missing_steps(part: BoltGroup) -> list[Problem]:
 
 def _impossible_sizes(part: BoltGroup) -> list[Problem]:
     problems = []
-    for key in ("plate", "pitch", "gauge", "end", "edge", "far_end", "ply", "lever", "grip", "length", "inner"):
+    for key in (
+        "plate",
+        "pitch",
+        "gauge",
+        "end",
+        "edge",
+        "far_end",
+        "far_edge",
+        "ply",
+        "lever",
+        "grip",
+        "length",
+        "inner",
+    ):
         value = getattr(part, key)
         if value is not None and not (math.isfinite(value) and value > 0):
             problems.append(_problem(part, key, f"{value:g} mm", "is not a length", "a length above nothing"))
@@ -69,8 +82,8 @@ def _impossible_sizes(part: BoltGroup) -> list[Problem]:
         fault = f"puts the head of {part.size.name} on the web's weld or root"
         problems.append(_problem(part, "lever", f"{part.lever:g} mm", fault, f"{part.size.e_min / 2:.0f} mm or more"))
     problems += _impossible_slots(part)
-    for key in ("end", "edge", "far_end"):
-        value, hole = getattr(part, key), part.hole_size(key != "edge")
+    for key in ("end", "edge", "far_end", "far_edge"):
+        value, hole = getattr(part, key), part.hole_size(key.endswith("end"))
         if value is not None and 0 < value <= hole / 2:
             fault = f"lets the hole of {hole:g} mm break out of the plate"
             least = 1.2 * hole if part.slot is None else (hole - part.d_0) / 2 + 1.5 * part.d_0

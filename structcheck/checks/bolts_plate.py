@@ -32,9 +32,9 @@ def spacing(part: BoltGroup) -> Finding:
     missing = [key for key in ("end", "edge") if getattr(part, key) is None]
     if missing:
         raise NotCovered(f"{' and '.join(f'`{key}`' for key in missing)} not stated")
-    given = {"end": part.end, "far_end": part.far_end, "edge": part.edge}
+    given = {"end": part.end, "far_end": part.far_end, "edge": part.edge, "far_edge": part.far_edge}
     # A slot is measured from the centre of its rounded end (figure 3.1).
-    drawn = {key: (part.hole_size(key != "edge") - part.d_0) / 2 for key in given}
+    drawn = {key: (part.hole_size(key.endswith("end")) - part.d_0) / 2 for key in given}
     edges = [(key, value - drawn[key]) for key, value in given.items() if value is not None]
     steps = _steps(part)
     # Slots want half as much again at their ends and edges (Table 3.3, e_3 and e_4).

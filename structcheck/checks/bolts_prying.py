@@ -127,7 +127,7 @@ def bending_stress(part: BoltGroup, loads: BoltLoads) -> float:
     if part.lever is None or not loads.pulled:
         return 0.0
     y = _rows(part)
-    flange = Flange(part.thinnest, part.steel.f_y(part.thinnest), part.lever, part.edge)
+    flange = Flange(part.thinnest, part.steel.f_y(part.thinnest), part.lever, part.nearer_edge)
     ends = part.end if part.far_end is None else part.far_end, part.end
     if len(y) == 1:
         width = lengths(flange, ends, ())[1]
@@ -152,7 +152,7 @@ def _rows(part: BoltGroup) -> np.ndarray:
 
 def _groups(part: BoltGroup, basis: Basis) -> list[tuple[int, int, Stub]]:
     y = _rows(part)
-    flange = Flange(part.thinnest, part.steel.f_y(part.thinnest), part.lever, part.edge, part.backing)
+    flange = Flange(part.thinnest, part.steel.f_y(part.thinnest), part.lever, part.nearer_edge, part.backing)
     steps = [float(step) for step in np.diff(y)]
     ends = part.end if part.far_end is None else part.far_end, part.end
     one = 2 * tension_of_one(part, basis)

@@ -255,9 +255,9 @@ def prying_forces(part: BoltGroup, loads: BoltLoads) -> np.ndarray:
     A plate held fast at web and bolt alike bends equally at both, so Q = F m / (2 n): more than any softer bolt gives.
     """
     forces = pulls(part, loads)
-    if part.lever is None or part.edge is None:
+    if part.lever is None or part.nearer_edge is None:
         return np.zeros_like(forces)
-    return forces * part.lever / (2 * tstub.prying_lever(part.edge, part.lever))
+    return forces * part.lever / (2 * tstub.prying_lever(part.nearer_edge, part.lever))
 
 
 def shear_and_tension(part: BoltGroup, loads: BoltLoads, basis: Basis) -> Finding:

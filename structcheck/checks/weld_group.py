@@ -253,6 +253,11 @@ def _assumptions(part: RunGroup) -> tuple[Assumption, ...]:
     ]
     if not part.inspected:
         texts.append(inspection())
+    fillets = [run for run in part.runs if run.kind == "fillet" and run.sides in ("both", "around") and not run.plate]
+    if fillets and part.thickness is None:
+        ratio = DETAILS["weld root"].category / DETAILS[TOE].category
+        least = max((2 if run.sides == "both" else 1) * run.a for run in fillets) * ratio
+        texts.append(f"parts pulled across are at least {least:.1f} mm thick, so that no crack starts at a toe first")
     if any(run.laid for run in part.runs):
         texts.append("in the fatigue of the parts themselves the ends of stretches count as an intermittent weld")
         if not part.pulled:

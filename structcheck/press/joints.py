@@ -34,7 +34,7 @@ def _ends(table: schema.Placed, answer: FrameAnswer) -> list[EndForces]:
 def placed_bolts(table: schema.BoltsTable, answer: FrameAnswer, setting: Setting) -> Outcome:
     """Bolts at corners: through faces in the frame's plane (a lap), or through an end plate across the beam."""
     loads = bolt_loads(table, answer)
-    loads = _unlike(loads, mirrored=table.layout is None and not table.eccentricity)
+    loads = _unlike(loads, mirrored=table.layout is None and table.far_edge is None and not table.eccentricity)
     outcome = check_bolts(bolt_group(table, setting), loads, setting.basis)
     outcome += _other_plates(table, setting)
     if _between_plates(table):
@@ -85,14 +85,14 @@ def bolt_loads(table: schema.BoltsTable, answer: FrameAnswer) -> list[BoltLoads]
     loads = [words(end, table.eccentricity) for row in _ends(table, answer) for end in stands_for(row)]
     if table.eccentricity:  # which side of the group it lies at each corner is not told: it must not relieve
         loads += [replace(load, eccentricity=-load.eccentricity) for load in loads]
-    if table.layout is not None:  # the same bolts stand mirrored on the other side of the frame
+    if table.layout is not None or table.far_edge is not None:  # they stand mirrored on the other side of the frame
         loads = [turned for load in loads for turned in _mirrored(load)]
     return loads
 
 
 def _lopsided(table: schema.BoltsTable) -> bool:
     """Bolts or ends of the plate that are not the same from both sides, up and down."""
-    if table.far_end is not None and table.far_end != table.end:
+    if table.far_end not in (None, table.end) or table.far_edge not in (None, table.edge):
         return True
     if table.layout is None:
         return False

@@ -17,7 +17,9 @@ LENGTHS = {
     **dict.fromkeys(("width", "along", "across", "b", "b_bottom", "h", "base", "below", "spacing"), "120 mm"),
     **dict.fromkeys(("pad", "pad_across", "bearing", "beyond", "pitch", "lever", "apart"), "60 mm"),
     **dict.fromkeys(("hole", "nut"), "18 mm"),
-    **dict.fromkeys(("edge", "end", "far_end", "inner_edge", "inner_end", "outer_edge", "outer_end"), "35 mm"),
+    **dict.fromkeys(
+        ("edge", "end", "far_end", "far_edge", "inner_edge", "inner_end", "outer_edge", "outer_end"), "35 mm"
+    ),
     **dict.fromkeys(("gap", "play", "slot", "inner_doubler", "outer_doubler", "overhang"), "2 mm"),
     **dict.fromkeys(("offset", "offset_across", "eccentricity", "hole_offset", "pin_offset", "rolls"), "10 mm"),
     **dict.fromkeys(("flatness", "corrosion", "level"), "0.5 mm"),

@@ -24,7 +24,8 @@ def bolts_figure(name: str, group: BoltGroup, loads: BoltLoads, use: float | Non
     low, high = spots.min(axis=0), spots.max(axis=0)
     end, edge = group.end or 1.5 * group.d_0, group.edge or 1.5 * group.d_0
     far = group.far_end or end
-    left, right, bottom, top = low[0] - edge, high[0] + edge, low[1] - far, high[1] + end
+    beside = group.far_edge or edge
+    left, right, bottom, top = low[0] - beside, high[0] + edge, low[1] - far, high[1] + end
     reach = max(right - left, top - bottom)
     longest = float(sizes.max(initial=0.0))
     tips = spots + forces * (0.3 * reach / longest if longest > 0 else 0.0)
@@ -64,7 +65,10 @@ def _measures(axes: Sheet, group: BoltGroup, box: tuple[float, float, float, flo
     for a, b, value in up:
         if value is not None:
             measure(axes, (left - step, a), (left - step, b), f"{value:.4g}")
-    across = [(left, columns[0], group.edge), *((a, b, b - a) for a, b in pairwise(columns))]
+    across = [
+        (left, columns[0], group.edge and (group.far_edge or group.edge)),
+        *((a, b, b - a) for a, b in pairwise(columns)),
+    ]
     for a, b, value in across:
         if value is not None:
             measure(axes, (a, bottom - step), (b, bottom - step), f"{value:.4g}")

@@ -245,3 +245,5 @@ def test_a_thin_bracket_cracks_at_its_toe_first():
     assert thin.utilisation > blind.utilisation
     thick = _found(_ask(_bracket(thickness=20.0), *load), "fatigue")
     assert thick.utilisation == blind.utilisation
+    assert any("at least 9.0 mm thick" in a.text for a in _ask(_bracket(), *load).assumptions)
+    assert not any("at a toe first" in a.text for a in _ask(_bracket(thickness=6.0), *load).assumptions)
