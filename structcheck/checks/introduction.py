@@ -274,7 +274,7 @@ def _spreader(
         fault = f"does not reach from web to web ({webs:.4g} mm)"
         wanted = "a plate that bears on every piece"
         raise InputError(Problem("spreader", f"{plate.across:g} mm across", fault, wanted, part=part))
-    described = Spreader(part, pieces, webs, plate.steel, plate.along, plate.across, plate.thickness)
+    described = Spreader(part, pieces, webs, plate.steel, plate.along, plate.across, plate.thickness, web=_web(section))
     loads = [SpreaderLoads(p.case, p.force, p.pad or how.pad or 0.0, how.pad_across, p.offset) for p in used]
     return check_spreader(described, loads, basis) if loads else Outcome()
 
@@ -282,6 +282,14 @@ def _spreader(
 def _pad(how: Introduction, used: Sequence[Pressing]) -> float | None:
     """The size of the pads, None where one is not known."""
     return None if any(not (p.pad or how.pad) for p in used) else how.pad or 0.0
+
+
+def _web(section: Section) -> float:
+    """Thickness on which a plate rests over one web, mm; a bar bears over all its width."""
+    kind, dimensions = form(section), section.dimensions
+    if kind == "rectangle":
+        return float(section.shape.b)
+    return float(dimensions.get("tw", dimensions.get("t", 0.0))) if kind in ("channel", "i", "hollow") else 0.0
 
 
 def _own_webs(section: Section) -> float:

@@ -29,6 +29,7 @@ FIRST_ORDER = 10.0
 """EN 1993-1-1:2005 5.2.1(3), elastic analysis."""
 ENOUGH = "first-order moments are enough"
 CASE = "bent"
+SOFT = 1e-7
 FLAT = Assumption("frame", "the jack stands flat: its force keeps its direction when the frame gives sideways")
 
 
@@ -108,7 +109,10 @@ def euler(part: Part, length: float) -> float:
 
 
 def in_state(ring: Ring, state: State) -> Frame:
-    """The ring with its corners as they are in a state, without the loosened one's prop."""
+    """The ring with its corners as they are in a state; of the loosened one's prop next to nothing is left.
+
+    So a ring of loose corners is no mechanism for the matrix, and is held by what its pulled uprights steady or not.
+    """
     built = closed.build(ring)
     holds = {(hinge.member, hinge.place): state.holds.get(hinge.place, 0.0) for hinge in built.hinges}
 
@@ -119,7 +123,10 @@ def in_state(ring: Ring, state: State) -> Frame:
         replace(m, at_start=joint(m.name, m.start, m.at_start), at_end=joint(m.name, m.end, m.at_end))
         for m in built.frame.members
     ]
-    supports = [support for support in built.frame.supports if not support.springs]
+    supports = [
+        replace(support, springs={way: SOFT * stiffness for way, stiffness in support.springs.items()})
+        for support in built.frame.supports
+    ]
     return replace(built.frame, members=members, supports=supports)
 
 
@@ -173,7 +180,7 @@ def said(found: Ringed, order: Order) -> Outcome:
     least = "" if order.exact[number] else "at least "
     text = f"elastic critical factor of the ultimate force {least}{factor:.{1 if factor < 100 else 0}f} ({where})"
     if factor <= 1:
-        if order.exact[number] and factor > 0:
+        if order.exact[number] and factor > 1e-3:
             found_it = judged("frame", "elastic stability", where, 1.0, factor, "", "EN 1993-1-1 5.2.1")
             return Outcome((found_it,), answers=(text,), assumptions=(FLAT,))
         reason = f"{text}: in this state nothing holds the frame"
