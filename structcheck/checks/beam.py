@@ -18,6 +18,7 @@ from structcheck.checks.member_forms import closed, form
 from structcheck.checks.member_holes import Holes, Net, flange_holes_count, validate
 from structcheck.checks.member_lateral import can_buckle
 from structcheck.checks.section_resistance import Station, check_member_section
+from structcheck.checks.strips_lateral import covered, strips_lateral_finding
 from structcheck.checks.upright_lateral import upright_lateral
 from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged, not_checked, worst
@@ -192,6 +193,8 @@ def _lateral(
     try:
         if form(beam.section) == "angle":
             finding = angle_lateral_finding(beam, solution, basis)
+        elif covered(beam.section):
+            finding = strips_lateral_finding(beam, solution, basis)
         else:
             finding = lateral_finding(beam, solution, k_cr, basis, bent)
         finding = with_moments_across(finding, beam, inside, basis, bent)
