@@ -182,3 +182,10 @@ def test_a_jack_longer_than_its_nodes_are_apart_is_refused():
     """1200 mm between centre-lines."""
     with pytest.raises(InputError, match="stroke: 1300 mm is longer than the opening"):
         answer(RING, JACK | {"stroke": "1300 mm"})
+
+
+def test_no_second_order_answer_is_never_a_pass():
+    """A hair below the critical force the axial forces do not settle: not checked, never first order in silence."""
+    got = answer(*heavier("1135 kN"))
+    finding = next(f for f in got.outcome.findings if f.check == "second order")
+    assert finding.verdict == "not checked" and "no second-order answer" in finding.reason

@@ -154,3 +154,10 @@ def test_loose_corners_are_held_by_the_pulled_uprights():
     data = ORCHARD | {"stops": {"height": "500 mm", "offset": "30 mm"}}
     outcome = answer(data, ORCHARD_JACK).outcome
     assert not [f for f in outcome.findings if f.check in ("elastic stability", "second order")]
+
+
+def test_a_ring_without_a_second_order_answer_is_not_checked():
+    """A hair above factor 1."""
+    found = slender(8850.0)
+    finding = said(found, order(found)).findings[0]
+    assert (finding.check, finding.verdict) == ("elastic stability", "not checked")

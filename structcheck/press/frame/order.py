@@ -15,7 +15,7 @@ import numpy as np
 from structcheck.analysis.frame import Frame, Joint, Result
 from structcheck.analysis.frame_model import Load
 from structcheck.analysis.stability import critical, second_order
-from structcheck.errors import Mechanism
+from structcheck.errors import Mechanism, StructcheckError
 from structcheck.findings import Assumption, Outcome, judged, not_checked
 from structcheck.press.frame import closed
 from structcheck.press.frame.envelope import Level, Sampled, case_of, cleaned, stacked
@@ -69,7 +69,11 @@ def order_of(found: Ringed, over: tuple[float, float], guides: Guides | None, st
         factors[number] = max(factors[number], _exact(frame, loads, greatest))
         for level in found.levels:
             if level.force < factors[number] < FIRST_ORDER * level.force:
-                bent[level.limit][number] = second_order(frame, {CASE: [scaled(load, level.force) for load in loads]})
+                result = _bent(frame, [scaled(load, level.force) for load in loads])
+                if result is None:
+                    factors[number] = 0.0
+                else:
+                    bent[level.limit][number] = result
     return Order(factors, exact, bent, found.levels)
 
 
@@ -144,6 +148,14 @@ def scaled(load: Load, factor: float) -> Load:
     return replace(load, **{name: tuple(factor * part for part in given) for name, given in named.items() if given})
 
 
+def _bent(frame: Frame, loads: Sequence[Load]) -> Result | None:
+    """The second-order result, None where none is found: so near the critical force axial forces do not settle."""
+    try:
+        return second_order(frame, {CASE: loads})
+    except StructcheckError:
+        return None
+
+
 def grown(
     found: Ringed, order: Order, rows: Sampled, member: str, places: Sequence[tuple[float, str]] | None = None
 ) -> list[tuple[tuple[Level, ...], Sampled]]:
@@ -183,7 +195,7 @@ def said(found: Ringed, order: Order) -> Outcome:
         if order.exact[number] and factor > 1e-3:
             found_it = judged("frame", "elastic stability", where, 1.0, factor, "", "EN 1993-1-1 5.2.1")
             return Outcome((found_it,), answers=(text,), assumptions=(FLAT,))
-        reason = f"{text}: in this state nothing holds the frame"
+        reason = f"{text}: nothing holds the frame then, or no second-order answer is found so near the critical force"
         return Outcome((not_checked("frame", "elastic stability", reason),), assumptions=(FLAT,))
     if factor < FIRST_ORDER and found.ring.one_piece:
         reason = f"{text}; the corners of the plate are judged by first-order moments"
