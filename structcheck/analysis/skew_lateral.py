@@ -8,7 +8,10 @@ for a moment M whose parts about the principal axes are m_u M and m_v M; the ben
 and so is its warping, both of which would raise M. K is Wagner's integral of sigma r^2 over the section. Units N, mm.
 """
 
+from collections.abc import Sequence
 from math import pi, sqrt
+
+from structcheck.analysis.beam import Load, PointLoad
 
 
 def critical_uniform_moment(GIt: float, wagner: float, lifted: float, softness: float, L: float) -> float:
@@ -21,3 +24,14 @@ def critical_uniform_moment(GIt: float, wagner: float, lifted: float, softness: 
     c, b = softness * L**2 / pi**2, abs(wagner) + max(lifted, 0.0)
     # The lesser root, written so that nothing cancels.
     return 2 * GIt / (b + sqrt(b * b + 4 * c * GIt))
+
+
+def force_within(loads: Sequence[Load], start: float, end: float) -> float:
+    """Force that stands between two places held, N; one on such a place twists nothing."""
+    return sum(_within(load, start, end) for load in loads)
+
+
+def _within(load: Load, start: float, end: float) -> float:
+    if isinstance(load, PointLoad):
+        return abs(load.force) if start < load.at < end else 0.0
+    return abs(load.intensity) * max(min(load.end, end) - max(load.start, start), 0.0)

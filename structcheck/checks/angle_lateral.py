@@ -6,8 +6,8 @@ from typing import Any
 
 import numpy as np
 
-from structcheck.analysis.beam import BeamSolution, Load, PointLoad
-from structcheck.analysis.skew_lateral import critical_uniform_moment
+from structcheck.analysis.beam import BeamSolution
+from structcheck.analysis.skew_lateral import critical_uniform_moment, force_within
 from structcheck.checks.angle_stress import gradients
 from structcheck.checks.basis import ULTIMATE, Basis
 from structcheck.checks.beam_description import Beam
@@ -62,7 +62,7 @@ def critical_moment(beam: Beam, solution: BeamSolution, M: float) -> float:
     found = []
     ends = sorted({0.0, *beam.held_at, beam.span})
     for start, end in pairwise(ends):
-        force = sum(_within(load, start, end) for load in solution.loads) / beam.pieces
+        force = force_within(solution.loads, start, end) / beam.pieces
         lifted = height * force * 2 * (end - start) / (pi**2 * M)
         found.append(critical_moment_over(section, end - start, lifted))
     return min(found)
@@ -76,13 +76,6 @@ def critical_moment_over(section: Any, length: float, lifted: float = 0.0) -> fl
 def least_modulus(section: Any, **moment: float) -> float:
     """Moment over the greatest stress it puts on the angle, free to move sideways, mm3."""
     return 1 / max(float(np.max(stress)) for _, stress in stresses(section, **moment))
-
-
-def _within(load: Load, start: float, end: float) -> float:
-    """Force that stands between two places held; one on such a place twists nothing."""
-    if isinstance(load, PointLoad):
-        return abs(load.force) if start < load.at < end else 0.0
-    return abs(load.intensity) * max(min(load.end, end) - max(load.start, start), 0.0)
 
 
 def _softness(section: Any) -> float:

@@ -18,10 +18,12 @@ from structcheck.checks.member_forms import closed, form
 from structcheck.checks.member_holes import Holes, Net, flange_holes_count, validate
 from structcheck.checks.member_lateral import can_buckle
 from structcheck.checks.section_resistance import Station, check_member_section
+from structcheck.checks.strips_lateral import covered, strips_lateral_finding
 from structcheck.checks.upright_lateral import upright_lateral
 from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged, not_checked, worst
 from structcheck.quantities import show
+from structcheck.shapes.pair import piece_of
 
 __all__ = ["NEEDED", "Beam", "BeamLoad", "check_beam", "needed"]
 
@@ -49,6 +51,10 @@ ADVISED = 500.0
 
 def needed(beam: Beam) -> tuple[str, ...]:
     """The checks this beam needs."""
+    piece = piece_of(beam.section)
+    if piece is not None and not closed(beam.section):
+        each = needed(replace(beam, section=piece, pieces=2 * beam.pieces))
+        return tuple(check for check in each if check != "torsion" or _may_twist(beam))
     kind = form(beam.section)
     left_out = set()
     if kind in ("hollow", "tube", "rectangle", "round", "angle") or hasattr(beam.section.shape, "left"):
@@ -98,7 +104,8 @@ def check_beam(
     outcome = check_member_section(
         beam.name, beam.section, beam.steel, beam.pieces, places, basis, bent=bent, net=net, panel=panel
     )
-    outcome += _lateral(leaning, solution, k_cr, basis, bent if leaning is beam else beam.section, inside)
+    weaker = beam.section if leaning is not beam and leaning.pieces == beam.pieces else bent
+    outcome += _lateral(leaning, solution, k_cr, basis, weaker, inside)
     outcome += _of_frame(beam) if inside else _deflection(beam, solution)
     outcome += _rated(beam, stock, net, places, basis)
     outcome += Outcome(does_not_apply=_does_not_apply(beam), assumptions=_assumptions(beam))
@@ -186,6 +193,8 @@ def _lateral(
     try:
         if form(beam.section) == "angle":
             finding = angle_lateral_finding(beam, solution, basis)
+        elif covered(beam.section):
+            finding = strips_lateral_finding(beam, solution, basis)
         else:
             finding = lateral_finding(beam, solution, k_cr, basis, bent)
         finding = with_moments_across(finding, beam, inside, basis, bent)
@@ -196,9 +205,14 @@ def _lateral(
 
 
 def _leaning(beam: Beam) -> Beam:
-    """The beam as it leans sideways: at a welded slot what the slot leaves, all along."""
+    """The beam as it leans sideways: at a welded slot what the slot leaves, of a tied pair each piece by itself."""
     left = getattr(beam.section.shape, "left", None)
-    return beam if left is None else replace(beam, section=left)
+    if left is not None:
+        return replace(beam, section=left)
+    piece = piece_of(beam.section)
+    if piece is None or closed(beam.section):
+        return beam
+    return replace(beam, section=piece, pieces=2 * beam.pieces)
 
 
 def _of_frame(beam: Beam) -> Outcome:

@@ -17,6 +17,7 @@ from structcheck.checks.web_resistance import LocalLoad, Stiffeners
 from structcheck.errors import InputError, Problem
 from structcheck.findings import Assumption, NotNeeded, Outcome, not_checked
 from structcheck.materials.steels import Steel
+from structcheck.shapes.pair import piece_of
 from structcheck.shapes.section import Section
 
 FAR = 2.0
@@ -97,6 +98,7 @@ def check_introduction(
 
     turned  the beam lies on its side: what is pressed is a tube's other face, or the edges of flanges
     """
+    section, pieces, how = apart(section, pieces, how)
     if turned and form(section) != "hollow":
         return _on_its_side(part, section, pieces, how)
     section = on_side(section) if turned else section
@@ -117,6 +119,15 @@ def check_introduction(
         reason = "the wall of a round tube under a pad: no method here; weld a saddle to it or use another section"
         outcome += Outcome((not_checked(part, "tube face", reason),))
     return outcome + _spreader(part, section, pieces, how, [p for p in used if p.at == "load"], basis)
+
+
+def apart(section: Section, pieces: int, how: Introduction) -> tuple[Section, int, Introduction]:
+    """A pair tied together as its pieces: each takes its own share of what is pressed in."""
+    piece = piece_of(section)
+    if piece is None or section.shape.cell is not None:
+        return section, pieces, how
+    facing = "toe to toe" if section.shape.mirror else "back to back"
+    return piece, 2 * pieces, replace(how, apart=float(section.shape.gap), facing=facing)
 
 
 def on_side(section: Section) -> Section:
@@ -158,6 +169,8 @@ def _used(how: Introduction, pressings: Sequence[Pressing]) -> list[Pressing]:
 
 def _over_webs(section: Section, how: Introduction) -> bool:
     """Whether the pad, or the plate under it, reaches over the outer faces of both webs; a round pad does not."""
+    if web_plates(section) < 2:
+        return False
     reach = how.spreader.across if how.spreader else how.pad_across
     return reach is not None and reach >= float(section.dimensions["b"]) - 1e-9
 
@@ -274,7 +287,7 @@ def _spreader(
         fault = f"does not reach from web to web ({webs:.4g} mm)"
         wanted = "a plate that bears on every piece"
         raise InputError(Problem("spreader", f"{plate.across:g} mm across", fault, wanted, part=part))
-    described = Spreader(part, pieces, webs, plate.steel, plate.along, plate.across, plate.thickness)
+    described = Spreader(part, pieces, webs, plate.steel, plate.along, plate.across, plate.thickness, web=_web(section))
     loads = [SpreaderLoads(p.case, p.force, p.pad or how.pad or 0.0, how.pad_across, p.offset) for p in used]
     return check_spreader(described, loads, basis) if loads else Outcome()
 
@@ -282,6 +295,14 @@ def _spreader(
 def _pad(how: Introduction, used: Sequence[Pressing]) -> float | None:
     """The size of the pads, None where one is not known."""
     return None if any(not (p.pad or how.pad) for p in used) else how.pad or 0.0
+
+
+def _web(section: Section) -> float:
+    """Thickness on which a plate rests over one web, mm; a bar bears over all its width."""
+    kind, dimensions = form(section), section.dimensions
+    if kind == "rectangle":
+        return float(section.shape.b)
+    return float(dimensions.get("tw", dimensions.get("t", 0.0))) if kind in ("channel", "i", "hollow") else 0.0
 
 
 def _own_webs(section: Section) -> float:

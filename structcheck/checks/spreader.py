@@ -38,6 +38,7 @@ class Spreader:
     steel      of the plate
     pieces     beams that carry the jack
     webs       distance between the middle planes of the outer webs, mm; 0 for one beam with one web
+    web        thickness of each of them, on which the plate can rest
     stiffened  a pair of stiffeners stands under the pad and reaches as far out as it does
     """
 
@@ -49,6 +50,7 @@ class Spreader:
     across: float | None = None
     thickness: float | None = None
     stiffened: bool = False
+    web: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -91,7 +93,7 @@ def check_spreader(part: Spreader, loads: Sequence[SpreaderLoads], basis: Basis)
 
 def webs_share(webs: float, offset: float) -> float:
     """Share of the force on the nearer of two webs when the jack stands off their middle by `offset`, mm."""
-    return 0.5 + abs(offset) / webs
+    return min(1.0, 0.5 + abs(offset) / webs)
 
 
 def _without_plate(part: Spreader) -> Outcome:
@@ -104,17 +106,25 @@ def _without_plate(part: Spreader) -> Outcome:
 
 def unit_moments(part: Spreader, load: SpreaderLoads) -> float:
     """Greatest bending moment per width of the plate under a force of 1 N. Raises NotCovered."""
-    across = load.along * ROUND if load.across is None else load.across
-    along = load.along * ROUND if load.across is None else load.along
-    across, along = min(across, part.across), min(along, part.along)
+    along, across = _pad(load)
+    along = min(along, part.along)
+    on_plate = part.across - 2 * abs(load.offset)
+    if on_plate <= 0:
+        raise NotCovered("the force stands over the edge of the plate")
+    # A pad that reaches over the edge presses on what is on the plate, evenly about the line of the force.
+    across = min(across, on_plate)
     inside = across / 2 + abs(load.offset)
-    if inside > part.across / 2 + 1e-9:
-        raise NotCovered("the pad stands over the edge of the plate")
     between = abs(plates.strip_moment_between(1.0, part.webs, across))
     found = []
+    if part.webs and abs(load.offset) > part.webs / 2:
+        room = (part.webs + part.web) / 2
+        if abs(load.offset) > room:
+            reason = f"the jack stands {abs(load.offset):g} mm off the middle, outside the webs: the plate would tip"
+            raise NotCovered(f"{reason}; keep it within {room:.4g} mm, or set the pieces further apart")
+        # Over the near web itself, which bears all: the halves of the pad stand out from the line of the force.
+        found.append(plates.strip_moment_beyond(1.0, across, across / 2))
+        return found[0] / min(part.along, plates.strip_width(along, part.thickness, across / 2))
     if part.webs:
-        if abs(load.offset) > part.webs / 2:
-            raise NotCovered("the jack stands outside the webs, the plate would tip")
         found.append(_between(part.webs, across, abs(load.offset)) if load.offset else between)
         found[-1] /= min(part.along, plates.strip_width(along, part.thickness, part.webs))
     reach = inside - part.webs / 2
@@ -127,6 +137,11 @@ def unit_moments(part: Spreader, load: SpreaderLoads) -> float:
         over /= min(part.across, plates.strip_width(across, part.thickness, along / 2))
         found = [found[0] / 2, over / 2]
     return max(found)
+
+
+def _pad(load: SpreaderLoads) -> tuple[float, float]:
+    """Along and across; a round pad as the rectangle that bends a strip alike."""
+    return (load.along * ROUND, load.along * ROUND) if load.across is None else (load.along, load.across)
 
 
 def _between(L: float, a: float, offset: float) -> float:
@@ -162,6 +177,14 @@ def _judge(part: Spreader, load: SpreaderLoads, basis: Basis, times: list[TimesO
 
 def _assumptions(part: Spreader, loads: Sequence[SpreaderLoads]) -> Iterable[Assumption]:
     yield Assumption(part.name, "the pad presses evenly on the plate; the plate rests on the webs as on pinned lines")
+    if any(load.offset for load in loads):
+        text = (
+            "the plate stays in the middle of the pieces while the jack stands off it; along them it goes with the jack"
+        )
+        yield Assumption(part.name, text)
+    if any(_pad(load)[1] > part.across - 2 * abs(load.offset) for load in loads):
+        text = "a pad that reaches over the plate's edge presses on what is on it, evenly about the line of the force"
+        yield Assumption(part.name, text)
     if part.steel.assumed:
         yield Assumption(part.name, f"steel unknown, taken as {part.steel.name}", part.steel.condition)
     if not part.webs and any(load.offset for load in loads):

@@ -18,6 +18,11 @@ HELP = {
         "an upright pulled by the press",
         'structcheck upright --section "FL 80x10" --steel S235 --pieces 2 --length "950 mm" --pull "4 t"',
     ),
+    "flange": (
+        "flanges bent between web and tip",
+        'structcheck flange --section "IPE 160" --steel S235 --lever "25 mm" --along "60 mm" --force "1.5 t" '
+        '--moment "3 kN m"',
+    ),
     "bolts": (
         "a group of bolts",
         'structcheck bolts --size M16 --class 8.8 --rows 2 --columns 2 --pitch "60 mm" --gauge "80 mm" --end "35 mm" '

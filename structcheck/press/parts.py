@@ -2,13 +2,14 @@
 
 from typing import Any
 
-from structcheck.checks import beam, bolts, pin, platen, upright, weld
+from structcheck.checks import beam, bolts, flange, pin, platen, upright, weld
 from structcheck.checks.basis import Basis, Case, from_rated
 from structcheck.checks.beam import check_beam
 from structcheck.checks.beam_description import Beam, BeamLoad
 from structcheck.checks.beam_pressings import beam_pressings
 from structcheck.checks.bolts import check_bolts
 from structcheck.checks.bolts_group import BoltGroup, BoltLoads
+from structcheck.checks.flange import Flange, FlangeLoad, check_flange
 from structcheck.checks.introduction import Introduction, SpreaderPlate, check_introduction, local_loads
 from structcheck.checks.member_corrosion import corroded
 from structcheck.checks.pin import Pin, PinLoads, check_pin
@@ -296,6 +297,27 @@ def run_platen(table: schema.PlatenTable, setting: Setting) -> Outcome:
     return marked(outcome, setting, is_users(table.load))
 
 
+def run_flange(table: schema.FlangeTable, setting: Setting) -> Outcome:
+    """Check flanges bent by a force of the user's beside the web."""
+    need_one(table, "flange", ("force",), setting)
+    section, found = _section(table, setting)
+    force, moment = newtons(table.force, setting, "force"), table.moment or 0.0
+    part = Flange(table.name, section, steel_of(table.steel, setting, section.route), table.pieces)
+    if table.sides > 2 * table.pieces:
+        wanted = f"at most {2 * table.pieces}: two halves of each beam"
+        raise InputError(Problem("sides", f"{table.sides}", "is more than there are", wanted))
+
+    def make(case: Case, factor: float) -> FlangeLoad:
+        where = (table.lever, table.along, table.sides, table.to_end)
+        return FlangeLoad(case, force * factor, *where, moment * factor)
+
+    outcome = check_flange(part, from_rated(setting.basis, make), setting.basis)
+    if table.moment is None:
+        text = "moment of the beam alongside not stated: taken as none"
+        outcome += Outcome(assumptions=(Assumption(table.name, text, text),))
+    return marked(found + outcome, setting, is_users(table.force))
+
+
 def _bolts_title(table: schema.BoltsTable) -> str:
     how = f"{len(table.layout)}" if table.layout else f"{table.rows} x {table.columns}"
     return f"Bolts {how} {table.size} {table.bolt_class}"
@@ -304,6 +326,7 @@ def _bolts_title(table: schema.BoltsTable) -> str:
 KINDS: dict[str, PartKind] = {
     "beam": PartKind(schema.BeamTable, run_beam, lambda t: f"Beam {t.section}, {t.span:g} mm", beam.NEEDED),
     "upright": PartKind(schema.UprightTable, run_upright, lambda t: f"Upright {t.section}", upright.NEEDED),
+    "flange": PartKind(schema.FlangeTable, run_flange, lambda t: f"Flange of {t.section}", flange.NEEDED),
     "bolts": PartKind(schema.BoltsTable, run_bolts, _bolts_title, bolts.NEEDED),
     "weld": PartKind(schema.WeldTable, run_weld, lambda t: f"Weld {t.runs} x {t.length:g} mm", weld.NEEDED),
     "pin": PartKind(schema.PinTable, run_pin, lambda t: f"Pin {t.diameter:g} mm", pin.NEEDED),

@@ -334,6 +334,20 @@ class PlatenTable(Part):
     moves: bool | None = Field(None, description="springs bring it back; counted as moving if not stated")
 
 
+class FlangeTable(Part):
+    """Flanges of a beam pressed or pulled between web and tip: a foot, a clamp or a hanger beside the web."""
+
+    section: SectionName = Field(description="of the beam", examples=["IPE 160"])
+    steel: SteelName = Field(description="a steel grade, or unknown", examples=["S235"])
+    pieces: int = Field(1, ge=1, le=20, description="beams side by side")
+    lever: Length = Field(description="from the face of the web to the middle of the contact", examples=["25 mm"])
+    along: Position = Field(0.0, validate_default=False, description="contact along the beam; a point if not stated")
+    sides: int = Field(2, ge=1, le=40, description="flange halves, of all pieces, that share the force")
+    to_end: Position | None = Field(None, description="from the contact to the end of the beam; far if not stated")
+    force: Load | None = None
+    moment: Moment | None = Field(None, description="in the beam alongside, of all pieces, at rated force")
+
+
 class PressFile(FrameTables, MechanismTables, JointTables):
     """A press."""
 
@@ -350,6 +364,7 @@ class PressFile(FrameTables, MechanismTables, JointTables):
     platen: list[PlatenTable] = Field(default_factory=list)
     beam: list[BeamTable] = Field(default_factory=list)
     upright: list[UprightTable] = Field(default_factory=list)
+    flange: list[FlangeTable] = Field(default_factory=list)
     bolts: list[BoltsTable] = Field(default_factory=list)
     weld: list[WeldTable] = Field(default_factory=list)
     pin: list[PinTable] = Field(default_factory=list)

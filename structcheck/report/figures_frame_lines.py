@@ -20,8 +20,8 @@ QUANTITIES = (("N", "axial force", "kN", 1e3), ("V", "shear", "kN", 1e3), ("M", 
 WIDE = 2.7
 """Width of a small figure, inches."""
 
-SHAPE, KEY = (3.8, 3.7), 0.5
-"""Most the deflected shape takes, and the lines of the key below it, inches."""
+SHAPE, KEY, LETTERS = (3.9, 3.7), 0.26, 36
+"""Most the deflected shape takes, and a line of the key below it, inches; letters of such a line."""
 
 LEAST = 14.0
 """Width below which a small figure does not shrink, rem: its letters of 10 points stay over 11 pixels."""
@@ -58,30 +58,33 @@ def deflected(frame: Skeleton, rated: float) -> Figure:
     }
     times = round_down(0.12 * frame.size / max(max(most.values()), 1e-9))
     wide, tall = SHAPE[0], min(SHAPE[0] * _tall(frame), SHAPE[1])
-    with drawing(wide, tall + KEY, font=11) as canvas:
-        sheet = _paper(canvas, frame, room=0.16, below=KEY / (tall + KEY))
+    keys = [textwrap.wrap(f"{state}: at most {value:.3g} mm", LETTERS) for state, value in most.items()]
+    below = KEY * sum(map(len, keys))
+    with drawing(wide, tall + below, font=11) as canvas:
+        sheet = _paper(canvas, frame, room=0.16, below=below / (tall + below))
         for line in frame.axes.values():
             sheet.plot(*line.at(np.array([0.0, line.length])), color=FAINT, linewidth=1.0, linestyle=(0, (4, 3)))
-        for number, (state, members) in enumerate(shapes.items()):
+        for number, members in enumerate(shapes.values()):
             colour, width = (INK, 2.2) if number == 0 else (HUES[3], 2.2)
             for name, line in frame.axes.items():
                 x, moved = members[name]
                 sheet.plot(
                     *line.at(x + times * rated * moved[0], times * rated * moved[1]), color=colour, linewidth=width
                 )
-            _key(canvas, number, f"{state}: at most {most[state]:.3g} mm", colour)
+            _key(canvas, below - KEY * (0.5 + sum(map(len, keys[:number]))), keys[number], colour)
         listed = "; ".join(f"{state}, at most {value:.3g} mm" for state, value in most.items())
         words = f"Deflected shape under the central rated force, drawn {times:g} times larger: {listed}."
         caption = f"Rated force in the middle. Movements are drawn {times:g} times larger; dashed: unloaded."
         return finished(canvas, "figure-moved", words, caption)
 
 
-def _key(canvas: Any, number: int, text: str, colour: str) -> None:
-    """A line of the key below the drawing."""
-    sheet = Sheet(canvas, (0.0, canvas.get_size_inches()[0], 0.0, canvas.get_size_inches()[1]))
-    height = 0.34 - 0.24 * number
+def _key(canvas: Any, height: float, lines: list[str], colour: str) -> None:
+    """What one of the shapes is, below the drawing."""
+    wide, tall = canvas.get_size_inches()
+    sheet = Sheet(canvas, (0.0, wide, 0.0, tall))
     sheet.plot([0.15, 0.5], [height, height], color=colour, linewidth=2.2)
-    sheet.text(0.6, height, text, va="center")
+    for number, line in enumerate(lines):
+        sheet.text(0.6, height - number * KEY, line, va="center")
 
 
 def _tall(frame: Skeleton) -> float:

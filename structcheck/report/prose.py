@@ -12,21 +12,28 @@ _SYMBOL = re.compile(
     r"(?![\w`\]=]|\s=\s[\"'\d])"
 )
 _CODE = re.compile(r"(`[^`]*`|\[[^\]]*\] \w+)")
+_POWERS = re.compile(r"(?<=\d) ([cm]?m)([2-6])\b")
+_RAISED = dict(zip("23456", "²³⁴⁵⁶", strict=True))
 _GROUPS = re.compile(r"(?<=\d) (?=\d{3}(?!\d))")
 
 
 def prose(text: str) -> Markup:
-    """The text escaped, f_y as f with a low y; what stands as code, and the keys of the file, stay as they are.
+    """The text escaped, f_y as f with a low y, mm2 as mm²; code, and the keys of the file, stay as they are.
 
     >>> str(prose("f_y over `plate_f_y`, gamma_M0"))
-    'f<sub>y</sub> over `plate_f_y`, γ<sub>M0</sub>'
+    'f<sub>y</sub> over <code>plate_f_y</code>, γ<sub>M0</sub>'
     """
     pieces = _CODE.split(_GROUPS.sub("\u00a0", text))
-    return Markup("").join(escape(piece) if number % 2 else _subscripted(piece) for number, piece in enumerate(pieces))
+    return Markup("").join(_code(piece) if number % 2 else _subscripted(piece) for number, piece in enumerate(pieces))
+
+
+def _code(text: str) -> Markup:
+    """A key of the file, without the marks it has in the terminal."""
+    return Markup("<code>{}</code>").format(text.strip("`")) if text.startswith("`") else escape(text)
 
 
 def _subscripted(text: str) -> Markup:
-    pieces = _SYMBOL.split(text)
+    pieces = _SYMBOL.split(_POWERS.sub(lambda met: f"\u00a0{met[1]}{_RAISED[met[2]]}", text))
     return Markup("").join(_low(piece) if number % 2 else escape(piece) for number, piece in enumerate(pieces))
 
 

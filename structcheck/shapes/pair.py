@@ -51,6 +51,11 @@ class Pair(Shape):
         _, far = self._right
         return -far, far, *self.piece.edges[2:]
 
+    @property
+    def gap(self):
+        """Clear distance between the pieces, mm."""
+        return 2 * self._right[0]
+
     @cached_property
     def polygons(self) -> tuple[np.ndarray, ...]:
         """The outlines of both pieces, the right one first."""
@@ -156,3 +161,12 @@ def _cell(piece: Channel, edges: tuple[float, float, float, float]) -> Cell:
     wide, deep = 2 * (edges[1] - edges[0]) - piece.tw, piece.h - piece.tf
     # Seams at the toes carry the flow: the thin toe of a tapered flange is the least wall.
     return Cell(wide * deep, 2 * (wide / piece.tf + deep / piece.tw), min(piece.tw, float(piece.t_toe)))
+
+
+def piece_of(section: Section) -> Section | None:
+    """One of the two pieces of a pair as a section of its own; None for a section that is no pair."""
+    shape = section.shape
+    if not isinstance(shape, Pair):
+        return None
+    dimensions = {name: size for name, size in section.dimensions.items() if name != "gap"}
+    return replace(section, designation=f"one of {section.designation}", dimensions=dimensions, geometry=shape.piece)

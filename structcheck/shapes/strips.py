@@ -82,7 +82,7 @@ class Strips(Shape):
     # ---- the grid ---------------------------------------------------------------------------
 
     @cached_property
-    def _grid(self) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    def grid(self) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
         """Lines in y and z, and whether the cell between them is filled."""
         every = self.strips + self.cuts
         ys = np.unique([v for s in every for v in (s.y_1, s.y_2)])
@@ -100,7 +100,7 @@ class Strips(Shape):
     @cached_property
     def integrals(self) -> Integrals:
         """Exact integrals in the axes of the drawing."""
-        ys, zs, filled = self._grid
+        ys, zs, filled = self.grid
 
         def powers(v: np.ndarray) -> list[np.ndarray]:
             return [(v[1:] ** n - v[:-1] ** n) / n for n in (1, 2, 3)]
@@ -115,7 +115,7 @@ class Strips(Shape):
     @cached_property
     def edges(self) -> tuple[float, float, float, float]:
         """Left, right, bottom, top of the material from the centroid, mm."""
-        ys, zs, filled = self._grid
+        ys, zs, filled = self.grid
         across, up = np.flatnonzero(filled.any(axis=1)), np.flatnonzero(filled.any(axis=0))
         y, z = self.centroid
         return ys[across[0]] - y, ys[across[-1] + 1] - y, zs[up[0]] - z, zs[up[-1] + 1] - z
@@ -123,14 +123,14 @@ class Strips(Shape):
     @cached_property
     def polygons(self) -> tuple[np.ndarray, ...]:
         """Boundary loops from the centroid: material on the left of every side, so holes run the other way round."""
-        ys, zs, filled = self._grid
+        ys, zs, filled = self.grid
         loops = _loops(np.pad(filled, 1))
         y, z = self.centroid
         return tuple(np.column_stack([ys[loop[:, 0]] - y, zs[loop[:, 1]] - z]) for loop in loops)
 
     def _layers(self, axis: str) -> tuple[np.ndarray, np.ndarray]:
         """Levels from the centroid and the width of material between them, along z (axis "y") or y (axis "z")."""
-        ys, zs, filled = self._grid
+        ys, zs, filled = self.grid
         y, z = self.centroid
         if axis == "y":
             return zs - z, np.diff(ys) @ filled

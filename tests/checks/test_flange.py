@@ -71,3 +71,22 @@ def test_a_tube_has_no_such_flange():
     """Not checked, never a pass."""
     part = Flange("bed", look_up("SHS 100x100x5").section, find_steel("S235"))
     assert {f.verdict for f in findings(cases(1e4, lever=20.0), part).values()} == {"not checked"}
+
+
+def test_a_question_and_a_press_file_reach_the_flange():
+    """Load factor 1.5; an unstated moment alongside is a condition; too many halves are refused."""
+    from structcheck.errors import InputError
+    from structcheck.questions import ask, check_press
+
+    words = {"section": "IPE 160", "steel": "S235", "lever": "25 mm", "along": "60 mm", "force": "20 kN"}
+    result = ask("flange", words)
+    bending = next(f for f in result.findings if f.check == "flange bending")
+    assert bending.demand.value == pytest.approx(30e3)
+    assert any("moment of the beam alongside" in a.condition for a in result.conditions)
+    more = next(f for f in ask("flange", words | {"moment": "6 kN m"}).findings if f.check == "flange bending")
+    assert more.utilisation > bending.utilisation
+    table = words | {"name": "clamp", "force": 0.2}
+    made = check_press({"schema": 1, "jack": {"rating": "100 kN"}, "flange": [table]})
+    assert next(f for f in made.findings if f.check == "flange bending").demand.value == pytest.approx(30e3)
+    with pytest.raises(InputError, match="more than there are"):
+        ask("flange", words | {"sides": 3})

@@ -95,7 +95,41 @@ def test_off_centre_jack():
     wide = replace(ORCHARD, across=160.0)
     assert findings(wide, cases(1e4, along=50.0, across=50.0, offset=10.0))["spreader plate"].verdict == "holds"
     tipped = findings(wide, cases(1e4, along=50.0, across=50.0, offset=20.0))["spreader plate"]
-    assert tipped.verdict == "not checked" and "tip" in tipped.reason
+    assert tipped.verdict == "not checked" and "would tip; keep it within 13.5 mm" in tipped.reason
+
+
+def test_a_jack_over_one_web_rests_on_it_alone():
+    """15 mm off between webs 27 mm apart and 7 mm thick: F a / 8 over that web; at 18 mm the plate tips (statics)."""
+    part = replace(ORCHARD, web=7.0)
+    unit = unit_moments(part, SpreaderLoads(ULTIMATE, 1.0, 60.0, 80.0, 15.0))
+    assert unit == pytest.approx(80 / 8 / (60 + 20))
+    assert webs_share(27.0, 15.0) == 1.0
+    tipped = findings(part, cases(1e4, along=60.0, across=60.0, offset=18.0))["spreader plate"]
+    assert tipped.verdict == "not checked" and "within 17 mm" in tipped.reason
+
+
+def test_a_pad_over_the_edge_presses_on_what_is_on_the_plate():
+    """110 wide and 10 mm off on a plate of 120: 100 mm are left about the line of the force, and it is said."""
+    load = SpreaderLoads(ULTIMATE, 1.0, 110.0, 110.0, 10.0)
+    assert unit_moments(ORCHARD, load) == pytest.approx(unit_moments(ORCHARD, replace(load, across=100.0)))
+    texts = [
+        a.text for a in check_spreader(ORCHARD, cases(1e4, along=110.0, across=110.0, offset=10.0), BASIS).assumptions
+    ]
+    assert any("reaches over the plate's edge" in text for text in texts)
+    gone = findings(replace(ORCHARD, webs=110.0), cases(1e4, along=50.0, across=50.0, offset=60.0))["spreader plate"]
+    assert gone.verdict == "not checked" and "over the edge" in gone.reason
+
+
+# Derived: thin plate elements on the webs as lines.
+@pytest.mark.parametrize(("webs", "pad", "offset"), [(80.0, 60.0, 15.0), (80.0, 30.0, 35.0), (27.0, 60.0, 10.0)])
+def test_the_moment_of_an_eccentric_pad_covers_plate_elements(webs, pad, offset):
+    """As in the middle, at most 6 % above."""
+    across, along = webs + 120.0, pad + 40.0
+    part = Spreader("s", 2, webs, STEEL, along, across, 20.0)
+    places = ((across - webs) / 2, (across + webs) / 2)
+    plate = Plate(across, along, 20.0, bearers=places)
+    exact = solve_plate(plate, [Patch(1.0, across / 2 + offset, along / 2, pad, pad)]).greatest_moment
+    assert exact <= 1.06 * unit_moments(part, SpreaderLoads(ULTIMATE, 1.0, pad, pad, offset))
 
 
 def test_a_plate_that_does_not_reach_both_webs_is_refused():

@@ -167,10 +167,25 @@ def test_a_frame_that_moves_is_told():
         ({"push": [{"start": "B", "end": "Q"}]}, '"Q" is no node'),
         ({"node": RING["node"] + [node("A", 9, 9)]}, '"A" is given twice'),
         ({"push": []}, "push: there are none"),
-        ({"node": RING["node"] + [node("G", 0, 0)]}, 'is at the place of node "A"'),
+        ({"node": RING["node"] + [node("G", 0, 0)]}, 'node "G", x, y, z: 0, 0, 0 mm is at the place of node "A"'),
+        ({"support": [{"node": "A", "holds": "x up"}]}, 'support at "A", holds: "up" is no direction'),
+        ({"support": [{"node": "Q"}]}, '"Q" is no node'),
     ],
 )
 def test_a_wrong_node_or_member_is_one_clear_message(change, message):
     """Each fault names its thing."""
     with pytest.raises(InputError, match=message):
         answer(RING | change, JACK)
+
+
+def test_a_jack_longer_than_its_nodes_are_apart_is_refused():
+    """1200 mm between centre-lines."""
+    with pytest.raises(InputError, match="stroke: 1300 mm is longer than the opening"):
+        answer(RING, JACK | {"stroke": "1300 mm"})
+
+
+def test_no_second_order_answer_is_never_a_pass():
+    """A hair below the critical force the axial forces do not settle: not checked, never first order in silence."""
+    got = answer(*heavier("1135 kN"))
+    finding = next(f for f in got.outcome.findings if f.check == "second order")
+    assert finding.verdict == "not checked" and "no second-order answer" in finding.reason

@@ -1,5 +1,7 @@
 """C-frames and O-frames cut from plate."""
 
+import math
+
 import pytest
 
 from structcheck.errors import InputError
@@ -149,3 +151,20 @@ def test_no_plate_and_no_opening_are_told():
         answer({"frame": C_FRAME["frame"]}, JACK)
     with pytest.raises(InputError, match="opening: is missing"):
         answer(C_FRAME | {"frame": {"shape": "C"}}, JACK)
+
+
+# Derived: M_cr = pi / S x sqrt(E I_z G I_t) of an evenly bent strip on two forks.
+def test_the_plate_of_a_c_frame_may_be_thrown_sideways():
+    """The strip from tip to tip is 2 x 250 + 500 mm; a plate of 10 mm is far weaker than one of 40."""
+    finding = next(f for f in answer(C_FRAME, JACK).outcome.findings if f.check == "lateral torsional buckling")
+    I_z, I_t = 200 * 40**3 / 12, 200 * 40**3 / 3 * (1 - 0.63 * 40 / 200)
+    M_cr = math.pi / 1000 * math.sqrt(E * I_z * G * I_t)
+    W, f_y = 40 * 200**2 / 6, 345.0
+    slenderness = math.sqrt(W * f_y / M_cr)
+    phi = 0.5 * (1 + 0.76 * (slenderness - 0.2) + slenderness**2)
+    chi = 1 / (phi + math.sqrt(phi**2 - slenderness**2))
+    assert finding.capacity.value == pytest.approx(chi * W * f_y, rel=0.01)
+    assert finding.demand.value == pytest.approx(75e3 * 250)
+    thin = C_FRAME | {"plate": C_FRAME["plate"] | {"thickness": "10 mm"}}
+    other = next(f for f in answer(thin, JACK).outcome.findings if f.check == "lateral torsional buckling")
+    assert other.capacity.value < finding.capacity.value / 6

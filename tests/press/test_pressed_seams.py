@@ -147,3 +147,29 @@ def test_a_twisted_open_section_is_no_pass_at_its_seams():
     web = Web("beam", welded_i(160.0, 100.0, 8.0, 12.0), STEEL)
     made = check_pressed_seams(part, web, [LocalLoad(ULTIMATE, 1e3)], {"ultimate": 1e5}, Basis(), False)
     assert {f.verdict for f in made.findings} == {"not checked"}
+
+
+PAIR = {"name": "two u", "shape": "pair", "section": "UPN 120", "gap": "10 mm", "facing": "toe to toe", "tied": True}
+
+
+def test_a_tied_pair_is_pressed_and_buckles_as_its_pieces():
+    """Webs, spreader and buckling sideways are those of two channels side by side, as `pieces = 2` has them."""
+    more = {"load": 0.5, "pad": "60 mm", "bearing": "60 mm", "spreader": "120 x 140 x 20 mm"}
+    _, pair = press(PAIR, **more)
+    beam = {"name": "beam", "section": "UPN 120", "steel": "S235", "span": "900 mm", "pieces": 2, "tied": True}
+    beam |= more | {"apart": "10 mm", "facing": "toe to toe"}
+    two = {(f.part, f.check): f for f in check_press({"schema": 1, "jack": JACK, "beam": [beam]}).findings}
+    for check in ("web under load", "web under load with bending", "spreader plate", "lateral torsional buckling"):
+        assert pair["beam", check].utilisation == pytest.approx(two["beam", check].utilisation), check
+    assert ("beam", "torsion") not in pair
+    _, bare = press(PAIR, load=0.5, pad="60 mm", bearing="60 mm")
+    assert bare["beam", "spreader plate"].verdict == "not checked"
+
+
+def test_rectangles_under_a_plate_say_what_is_missing():
+    """No web is known there: never a pass, never a crash."""
+    rows = [["-50 mm", "50 mm", "0 mm", "12 mm"], ["-4 mm", "4 mm", "12 mm", "148 mm"]]
+    plates = {"name": "plates", "shape": "rectangles", "rectangles": rows} | SEAM
+    _, found = press(plates, pad="60 mm", spreader="120 x 120 x 20 mm")
+    assert found["beam", "web under load"].verdict == "not checked"
+    assert found["beam, seams under load", "weld throat"].verdict == "not checked"

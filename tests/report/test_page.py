@@ -133,8 +133,10 @@ def test_symbols_in_sentences_have_their_index_below():
     """But names of the file, and what stands as code, are left as they are typed."""
     assert prose("2 x N_pl,Rd at f_y < 3") == "2 x N<sub>pl,Rd</sub> at f<sub>y</sub> &lt; 3"
     assert prose("gamma_M0") == "γ<sub>M0</sub>"
-    for plain in ("[retention] jack_foot", "`f_y`", "inner_end", "b_y = 3"):
+    for plain in ("[retention] jack_foot", "inner_end", "b_y = 3"):
         assert prose(plain) == plain
+    assert prose("`f_y` is not stated") == "<code>f_y</code> is not stated"
+    assert prose("`A_v 5 mm2`: A_v 966 mm2") == "<code>A_v 5 mm2</code>: A<sub>v</sub> 966\N{NO-BREAK SPACE}mm²"
     assert prose("life 40 300 presses") == "life 40\N{NO-BREAK SPACE}300 presses"
 
 

@@ -102,6 +102,18 @@ def test_nothing_scrolls_sideways_on_a_phone(name, browser, pages):
     assert browser.execute_script("return document.documentElement.scrollWidth") <= 360
 
 
+def test_a_cell_reads_as_one_text_on_a_phone(browser, pages):
+    """Every piece of a cell stands beside its label, an index beside its letter."""
+    _open(browser, pages["bearing_press"][0], width=360)
+    script = """return [...document.querySelectorAll('td sub')].map((one) => {
+      const cell = one.closest('td').getBoundingClientRect(), label = 6 * 16;
+      return one.getBoundingClientRect().left - cell.left - label;
+    })"""
+    found = browser.execute_script(script)
+    assert found
+    assert min(found) > 0
+
+
 @pytest.mark.parametrize("width", [360, 1100])
 @each_example
 def test_every_letter_of_a_drawing_can_be_read(name, width, browser, pages):

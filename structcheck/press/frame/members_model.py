@@ -7,7 +7,7 @@ from math import inf
 import numpy as np
 
 from structcheck.analysis.frame import Frame, Joint, Member, NodeLoad, Support
-from structcheck.analysis.frame_model import Load
+from structcheck.analysis.frame_model import DIRECTIONS, Load
 from structcheck.errors import InputError, Problem
 from structcheck.findings import Assumption
 from structcheck.press.frame.off_centre import SIDES, Offsets, Position, Push, offsets
@@ -36,7 +36,7 @@ def model_of(
 ) -> tuple[Model, Offsets]:
     """The model of a description, and how far off centre it is loaded. Raises InputError with every fault."""
     places = {row.name: (row.x, row.y, row.z) for row in tables.node}
-    problems = list(_faults(tables, places))
+    problems = [*_faults(tables, places), *_misplaced(tables, jack, places)]
     if problems:
         raise InputError(problems)
     parts = {row.name: part(row.name, row, sections, assumptions) for row in tables.member}
@@ -60,6 +60,37 @@ def _faults(tables: FrameTables, places: Mapping[str, tuple]) -> Iterator[Proble
         names = [row.name for row in rows] if kind in ("node", "member") else []
         for name in sorted({name for name in names if names.count(name) > 1}):
             yield Problem("name", f'"{name}"', "is given twice", f"a name of its own for each {kind}")
+
+
+def _misplaced(tables: FrameTables, jack: Jack, places: Mapping[str, tuple]) -> Iterator[Problem]:
+    """Nodes at one place, supports that hold no direction there is, a jack longer than its nodes are apart."""
+    taken: dict[tuple, str] = {}
+    for name, place in places.items():
+        if place in taken:
+            where = ", ".join(f"{value:g}" for value in place)
+            fault = f'is at the place of node "{taken[place]}"'
+            yield Problem(
+                "x, y, z", f"{where} mm", fault, "a place of its own, or one node for both", part=f'node "{name}"'
+            )
+        taken.setdefault(place, name)
+    for row in tables.support:
+        for way in row.holds.split():
+            if way not in DIRECTIONS:
+                wanted = f"some of {', '.join(DIRECTIONS)}, with spaces between"
+                yield Problem(
+                    "holds", f'"{way}"', "is no direction", wanted, 'holds = "x y z"', f'support at "{row.node}"'
+                )
+        if row.node not in places:
+            yield Problem("node", f'"{row.node}"', "is no node", f"one of {', '.join(places)}", part="support")
+    for push in tables.push:
+        if push.start in places and push.end in places and jack.stroke is not None:
+            room = _distance(places[push.start], places[push.end])
+            if jack.stroke > room > 0:
+                given, wanted = (
+                    f"{jack.stroke:g} mm",
+                    f"at most {room:g} mm, between its nodes {push.start} and {push.end}",
+                )
+                yield Problem("stroke", given, "is longer than the opening the jack stands in", wanted, part="jack")
 
 
 def _unknown_nodes(place: str, row, places: Mapping[str, tuple]) -> list[Problem]:

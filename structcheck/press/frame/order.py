@@ -15,7 +15,7 @@ import numpy as np
 from structcheck.analysis.frame import Frame, Joint, Result
 from structcheck.analysis.frame_model import Load
 from structcheck.analysis.stability import critical, second_order
-from structcheck.errors import Mechanism
+from structcheck.errors import Mechanism, StructcheckError
 from structcheck.findings import Assumption, Outcome, judged, not_checked
 from structcheck.press.frame import closed
 from structcheck.press.frame.envelope import Level, Sampled, case_of, cleaned, stacked
@@ -29,6 +29,7 @@ FIRST_ORDER = 10.0
 """EN 1993-1-1:2005 5.2.1(3), elastic analysis."""
 ENOUGH = "first-order moments are enough"
 CASE = "bent"
+SOFT = 1e-7
 FLAT = Assumption("frame", "the jack stands flat: its force keeps its direction when the frame gives sideways")
 
 
@@ -68,7 +69,11 @@ def order_of(found: Ringed, over: tuple[float, float], guides: Guides | None, st
         factors[number] = max(factors[number], _exact(frame, loads, greatest))
         for level in found.levels:
             if level.force < factors[number] < FIRST_ORDER * level.force:
-                bent[level.limit][number] = second_order(frame, {CASE: [scaled(load, level.force) for load in loads]})
+                result = _bent(frame, [scaled(load, level.force) for load in loads])
+                if result is None:
+                    factors[number] = 0.0
+                else:
+                    bent[level.limit][number] = result
     return Order(factors, exact, bent, found.levels)
 
 
@@ -108,7 +113,10 @@ def euler(part: Part, length: float) -> float:
 
 
 def in_state(ring: Ring, state: State) -> Frame:
-    """The ring with its corners as they are in a state, without the loosened one's prop."""
+    """The ring with its corners as they are in a state; of the loosened one's prop next to nothing is left.
+
+    So a ring of loose corners is no mechanism for the matrix, and is held by what its pulled uprights steady or not.
+    """
     built = closed.build(ring)
     holds = {(hinge.member, hinge.place): state.holds.get(hinge.place, 0.0) for hinge in built.hinges}
 
@@ -119,7 +127,10 @@ def in_state(ring: Ring, state: State) -> Frame:
         replace(m, at_start=joint(m.name, m.start, m.at_start), at_end=joint(m.name, m.end, m.at_end))
         for m in built.frame.members
     ]
-    supports = [support for support in built.frame.supports if not support.springs]
+    supports = [
+        replace(support, springs={way: SOFT * stiffness for way, stiffness in support.springs.items()})
+        for support in built.frame.supports
+    ]
     return replace(built.frame, members=members, supports=supports)
 
 
@@ -135,6 +146,14 @@ def scaled(load: Load, factor: float) -> Load:
     """A load so many times as great."""
     named = {name: getattr(load, name, None) for name in ("force", "moment", "to")}
     return replace(load, **{name: tuple(factor * part for part in given) for name, given in named.items() if given})
+
+
+def _bent(frame: Frame, loads: Sequence[Load]) -> Result | None:
+    """The second-order result, None where none is found: so near the critical force axial forces do not settle."""
+    try:
+        return second_order(frame, {CASE: loads})
+    except StructcheckError:
+        return None
 
 
 def grown(
@@ -173,10 +192,10 @@ def said(found: Ringed, order: Order) -> Outcome:
     least = "" if order.exact[number] else "at least "
     text = f"elastic critical factor of the ultimate force {least}{factor:.{1 if factor < 100 else 0}f} ({where})"
     if factor <= 1:
-        if order.exact[number] and factor > 0:
+        if order.exact[number] and factor > 1e-3:
             found_it = judged("frame", "elastic stability", where, 1.0, factor, "", "EN 1993-1-1 5.2.1")
             return Outcome((found_it,), answers=(text,), assumptions=(FLAT,))
-        reason = f"{text}: in this state nothing holds the frame"
+        reason = f"{text}: nothing holds the frame then, or no second-order answer is found so near the critical force"
         return Outcome((not_checked("frame", "elastic stability", reason),), assumptions=(FLAT,))
     if factor < FIRST_ORDER and found.ring.one_piece:
         reason = f"{text}; the corners of the plate are judged by first-order moments"
