@@ -11,6 +11,7 @@ from structcheck.checks.bolts_group import BoltGroup, BoltLoads, pulls
 from structcheck.checks.bolts_strength import of_group, require_steel, tension_of_one
 from structcheck.errors import NotCovered
 from structcheck.findings import Assumption, Finding
+from structcheck.formula import remark, unrecorded
 from structcheck.standards.en1993_1_8 import tstub as clause
 
 SOURCE = "EN 1993-1-8:2005 6.2.4, Tables 6.2 and 6.4"
@@ -75,6 +76,26 @@ def _alone(flange: Flange, ends: tuple[float | None, float | None]) -> tuple[flo
         # Between two free ends a straight line across the whole flange is a pattern too.
         circular, other = min(circular, 2 * sum(free)), min(other, sum(free))
     return circular, other
+
+
+def beside_stiffener(flange: Flange, m_2: float) -> float:
+    """What a row gains in its other pattern from a stiffener at m_2, mm: alpha of figure 6.11 by bisection."""
+    m, e = flange.m, flange.e
+    lambda_1, lambda_2 = clause.stiffened_position(m, m, e), clause.stiffened_position(max(m_2, 0.0), m, e)
+
+    def curve(alpha: float) -> float:
+        limit = clause.stiffened_far(alpha)
+        return limit if lambda_2 >= alpha * limit / 2 else clause.stiffened_near(alpha, limit, lambda_2)
+
+    low, high = ALPHA
+    with unrecorded():
+        if curve(low) < lambda_1:
+            return 0.0
+        for _ in range(40):
+            middle = (low + high) / 2
+            low, high = (middle, high) if curve(middle) >= lambda_1 else (low, middle)
+    remark(f"alpha {low:.3g} at lambda_1 {lambda_1:.3g}, lambda_2 {lambda_2:.3g}", "EN 1993-1-8:2005 figure 6.11")
+    return max(clause.gained_beside_stiffener(low, m, e), 0.0)
 
 
 def stub(
@@ -171,6 +192,8 @@ def _stub_of(part: BoltGroup, flange: Flange, size: tuple[float, float], rows: i
     return stub(flange, size, bolts, rows, basis, A_s=part.size.A_s, bolt=bolt)
 
 
+ALPHA = 4.45, 8.0
+"""The curves of figure 6.11."""
 HEAD, NUT = 0.63, 0.9
 """Heights of head and nut over the diameter, ISO 4014 and ISO 4032, rounded up."""
 

@@ -1,8 +1,4 @@
-"""Rows of an end plate filled from the tension side down, alone and in groups: EN 1993-1-8 6.2.7.2.
-
-A row beside the tension flange gets no more than a row beside the web alone: less than Table 6.6 allows with its
-alpha, and safe.
-"""
+"""Rows of an end plate filled from the tension side down, alone and in groups: EN 1993-1-8 6.2.7.2."""
 
 import math
 from collections.abc import Callable
@@ -11,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from structcheck.checks.basis import Basis
-from structcheck.checks.bolts_prying import HEAD, NUT, Flange, lengths, stub
+from structcheck.checks.bolts_prying import HEAD, NUT, Flange, beside_stiffener, lengths, stub
 from structcheck.checks.end_plate_part import EndPlate, EndPlateLoads
 from structcheck.checks.member_class import section_class
 from structcheck.checks.member_interaction import capacity
@@ -225,7 +221,12 @@ def _plate_group(part: EndPlate, first: int, last: int, basis: Basis) -> Force |
     m = clause.lever_from_weld(part.gauge, part.web, part.web_throat)
     free = part.top - part.heights[first] if first == 0 and part.top < part.depth - part.flange else None
     flange = Flange(part.plate, f_y, m, part.edge)
-    size = lengths(flange, (free, None), steps_between(part, first, last))
+    circular, other = lengths(flange, (free, None), steps_between(part, first, last))
+    if first == part.outside and free is None:
+        # The first row below the flange in tension, Table 6.6.
+        m_2 = part.depth - part.flange - part.heights[first] - 0.8 * part.flange_throat * math.sqrt(2)
+        other += beside_stiffener(flange, m_2)
+    size = circular, other
     made = bent_rows(part, flange, size, last - first + 1, basis)
     f_yb = part.of_beam.f_y(part.web)
     web = column.web_tension_resistance(1.0, min(size), part.web, f_yb, basis.gamma_M0)

@@ -1,13 +1,13 @@
 """The flange and web of an I or H that an end plate is bolted to: EN 1993-1-8 6.2.6.1 to 6.2.6.4.
 
-Its flange is taken as unstiffened (Table 6.4): stiffeners part the rows into groups and bear what is pressed, and are
-worth nothing more here.
+Stiffeners bear what is pressed, part the rows into groups and hold the flange beside them (Table 6.5); what they take
+of the web's pull and of the panel's shear is not counted.
 """
 
 import math
 
 from structcheck.checks.basis import ULTIMATE, Basis
-from structcheck.checks.bolts_prying import Flange, lengths
+from structcheck.checks.bolts_prying import Flange, beside_stiffener, lengths
 from structcheck.checks.end_plate_part import EndPlate, Support
 from structcheck.checks.end_plate_rows import AtLimit, Bearing, Force, bent_rows, one_side, steps_between
 from structcheck.checks.member_forms import E
@@ -79,7 +79,24 @@ def _size(part: EndPlate, first: int, last: int) -> tuple[Flange, tuple[float, f
     flange = Flange(part.behind, steel.f_y(part.behind), part.behind_lever, part.edge)
     above, below = part.ends
     free = above if first == 0 else None, below if last == len(part.rows) - 1 else None
-    return flange, lengths(flange, free, steps_between(part, first, last))
+    circular, other = lengths(flange, free, steps_between(part, first, last))
+    above, below = _to_stiffener(part, first, up=True), _to_stiffener(part, last, up=False)
+    gained = [beside_stiffener(flange, m_2) if m_2 is not None else 0.0 for m_2 in (above, below)]
+    return flange, (circular, other + (max(gained) if first == last else sum(gained)))
+
+
+def _to_stiffener(part: EndPlate, row: int, *, up: bool) -> float | None:
+    """m_2 of the stiffener next to a row, its weld left out; None where there is none or another row is nearer."""
+    if part.support is None or part.support.stiffeners is None:
+        return None
+    heights, half = part.heights, part.support.stiffeners.thickness / 2
+    way, next_row = (1.0, row - 1) if up else (-1.0, row + 1)
+    for flange in (part.centre, part.depth - part.centre):
+        m_2 = way * (flange - heights[row]) - half
+        hidden = 0 <= next_row < len(heights) and way * (flange - heights[next_row]) > 0
+        if m_2 > 0 and not hidden:
+            return m_2
+    return None
 
 
 def _parted(part: EndPlate, first: int, last: int) -> bool:

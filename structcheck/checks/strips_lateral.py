@@ -76,6 +76,12 @@ def critical_moment_of(beam: Beam, solution: BeamSolution, M: float, sense: floa
     return min(found)
 
 
+def critical_moment_over(section: Any, length: float) -> float:
+    """M_cr of one piece under its greatest moment all along, in the worse sense, loads at the shear centre, N mm."""
+    stiff = G * section.It + E * section.Iw * pi**2 / length**2
+    return critical_uniform_moment(stiff, wagner(section.shape), 0.0, 1 / (E * section.Iz), length)
+
+
 def wagner(shape: Strips) -> float:
     """The integral of compression times r^2 under a moment 1 that compresses the top, r from the shear centre, mm."""
     ys, zs, filled = shape.grid

@@ -3,16 +3,19 @@
 from collections.abc import Sequence
 from typing import Any
 
+from structcheck.checks import strips_lateral
 from structcheck.checks.angle_lateral import CURVE, critical_moment_over, least_modulus
 from structcheck.checks.basis import Basis
 from structcheck.checks.member_class import section_class
-from structcheck.checks.member_forms import form, require_en1993, yield_strength
+from structcheck.checks.member_forms import closed, form, require_en1993, yield_strength
 from structcheck.checks.member_interaction import capacity
 from structcheck.checks.member_lateral import Segment, can_buckle, critical_moment, lateral_reduction
 from structcheck.checks.member_stress import Station
+from structcheck.checks.strips_lateral import covered
 from structcheck.errors import NotCovered
 from structcheck.findings import Assumption, NotNeeded, Outcome, judged, not_checked
 from structcheck.materials.steels import Steel
+from structcheck.shapes.pair import piece_of
 from structcheck.standards.en1993_1_1 import buckling
 from structcheck.standards.en1993_1_1 import lateral_torsional as code
 
@@ -40,6 +43,11 @@ def upright_lateral(
     if not can_buckle(section):
         reason = "a closed, round or square section does not buckle sideways at press spans"
         return Outcome(does_not_apply=(NotNeeded(name, CHECK, reason),))
+    # A tied pair buckles by its pieces; at a welded slot what the slot leaves, and what the slot leaves bears.
+    piece = piece_of(section) if bent is None and not closed(section) else None
+    if piece is not None:
+        section, pieces = piece, 2 * pieces
+    section = getattr(section.shape, "left", None) or section
     try:
         require_en1993(section, steel)
         if form(section) == "angle":
@@ -68,11 +76,27 @@ def _symmetric(
     bent = section if bent is None else bent
     able = capacity(bent, f_y, classified.number, pieces, basis.gamma_M0, basis.eta)
     W = float(able.M_y) * basis.gamma_M0 / pieces / f_y
-    M_cr = critical_moment(section, Segment(length))
-    found = lateral_reduction(section, steel, f_y, W, M_cr, "general")
-    M_b = float(pieces * code.buckling_resistance(found.chi, W, f_y, basis.gamma_M1))
+    if covered(section):
+        M_cr = strips_lateral.critical_moment_over(section, length)
+        lambda_LT = float(code.slenderness(W, f_y, M_cr))
+        chi, clause = _chi(lambda_LT), f"{code.CODE} 6.3.2.2"
+        how = f"lambda_LT {lambda_LT:.2f}, curve {CURVE}, chi_LT {chi:.2f}"
+        if steel.imperial:
+            raise NotCovered(f"{steel.name}: no EN buckling curve is assumed for a US steel")
+    else:
+        M_cr = critical_moment(section, Segment(length))
+        found = lateral_reduction(section, steel, f_y, W, M_cr, "general")
+        chi, how, clause = found.chi, found.text, found.source
+    M_b = float(pieces * code.buckling_resistance(chi, W, f_y, basis.gamma_M1))
     M_z = float(capacity(bent, f_y, max(sideways, classified.number), pieces, basis.gamma_M1, basis.eta).M_z)
-    return M_b, M_z, f"M_cr {M_cr / 1e6:.4g} kN m a piece; {found.text}; {classified.text}", found.source
+    return M_b, M_z, f"M_cr {M_cr / 1e6:.4g} kN m a piece; {how}; {classified.text}", clause
+
+
+def _chi(lambda_LT: float) -> float:
+    """chi_LT of the general case, curve d."""
+    if lambda_LT <= 0.2:
+        return 1.0
+    return float(code.reduction_general(code.phi_general(buckling.IMPERFECTION[CURVE], lambda_LT), lambda_LT))
 
 
 def _angle(
@@ -90,10 +114,8 @@ def _angle(
     if classified.number == 4:
         raise NotCovered(f"{classified.text}: a class 4 leg in bending is not covered here")
     W, M_cr = least_modulus(section, M_y=1.0), critical_moment_over(section, length)
-    lambda_LT = code.slenderness(W, f_y, M_cr)
-    chi = 1.0
-    if lambda_LT > 0.2:
-        chi = code.reduction_general(code.phi_general(buckling.IMPERFECTION[CURVE], lambda_LT), lambda_LT)
+    lambda_LT = float(code.slenderness(W, f_y, M_cr))
+    chi = _chi(lambda_LT)
     M_b = float(pieces * code.buckling_resistance(chi, W, f_y, basis.gamma_M1))
     # Moments about both legs' axes buckle it together: what buckling leaves of one is taken of the other.
     M_z = float(pieces * code.buckling_resistance(chi, least_modulus(section, M_z=1.0), f_y, basis.gamma_M1))

@@ -7,6 +7,7 @@ import pytest
 
 from structcheck.checks.basis import GREATEST, ULTIMATE, Basis, from_rated
 from structcheck.checks.bolts_end_plate import EndPlate, EndPlateLoads, check_end_plate, rows_behind, rows_of_plate
+from structcheck.checks.bolts_prying import Flange, beside_stiffener
 from structcheck.checks.bolts_rod import NEEDED, Rod, RodLoads, check_rod
 from structcheck.errors import InputError
 from structcheck.materials.bolts import find_class, find_size
@@ -43,11 +44,17 @@ def answer(part, moment=0.0, pull=0.0, shear=0.0):
     return {f.check: f for f in check_end_plate(part, loads, BASIS).findings}
 
 
-# EN 1993-1-8:2005 6.2.4, by hand (derived): m 29.1, e 25, l_eff 147.7; F_1 268, F_2 156, F_3 181, web 174 kN.
+def gained(m, e):
+    """What the row beside the tension flange gains from it (Table 6.6; alpha against a programme: test_yield_lines)."""
+    return beside_stiffener(Flange(15.0, 235.0, m, e), 160 - 7.4 - 120 - 0.8 * 4 * math.sqrt(2))
+
+
+# EN 1993-1-8:2005 6.2.4, by hand (derived): m 29.1, e 25, l_eff 147.7 and what the flange beside it adds.
 def test_a_flush_plate_by_hand():
     """The top row fails plate and bolts together; the second gets what the group of both leaves."""
     m = 35 - 2.5 - 0.8 * 3 * math.sqrt(2)
-    alone, bolts = 4 * m + 1.25 * 25, 2 * 0.9 * 800 * 157 / 1.25
+    alone, bolts = 4 * m + 1.25 * 25 + gained(m, 25), 2 * 0.9 * 800 * 157 / 1.25
+    assert gained(m, 25) > 5
     rows = rows_of_plate(replace(FLUSH, flange_width=200.0), BASIS)
     assert rows.forces[0] == pytest.approx((2 * 0.25 * alone * 15**2 * 235 + 25 * bolts) / (m + 25))
     assert rows.limits[0].startswith("mode 2")
@@ -175,7 +182,7 @@ def test_threads_shear_on_more_than_half_their_cylinder():
 def test_a_narrower_flange_behind_shortens_the_prying_lever_of_the_plate():
     """Mode 2 by hand (derived) with n = 15 mm in place of the plate's own 25 mm; a wider flange changes nothing."""
     m, bolts = 35 - 2.5 - 0.8 * 3 * math.sqrt(2), 2 * 0.9 * 800 * 157 / 1.25
-    alone = 4 * m + 1.25 * 15
+    alone = 4 * m + 1.25 * 15 + gained(m, 15)
     narrow, wide = (
         rows_of_plate(replace(FLUSH, flange_width=200.0, behind_edge=edge), BASIS).forces[0] for edge in (15.0, 60.0)
     )

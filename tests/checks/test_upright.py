@@ -8,7 +8,9 @@ from structcheck.checks.basis import GREATEST, RATED, ULTIMATE, Basis, from_rate
 from structcheck.checks.upright import Upright, UprightLoads, check_upright
 from structcheck.errors import InputError
 from structcheck.materials.steels import find_steel
+from structcheck.shapes.built_up import welded_t
 from structcheck.shapes.library import look_up
+from structcheck.shapes.pair import side_by_side
 from tests.printed import printed
 from tests.reference.reading import case
 
@@ -161,3 +163,19 @@ def test_a_pushed_upright_buckles_by_the_curve_of_its_route():
     other = {f.check: f for f in check_upright(longer, [UprightLoads(ULTIMATE, -40e3)], Basis()).findings}
     assert other["flexural buckling"].capacity.value < found["flexural buckling"].capacity.value
     assert "about z" in other["flexural buckling"].reason
+
+
+def test_uprights_of_plates_and_pairs_buckle_sideways_too():
+    """A T by its own stability; a tied pair as its two pieces."""
+    tee = Upright("u", welded_t(120.0, 100.0, 8.0, 10.0), find_steel("S235"), length=950.0)
+    found = {f.check: f for f in check_upright(tee, [UprightLoads(ULTIMATE, 0.0, 2e6)], Basis()).findings}
+    assert found["lateral torsional buckling"].utilisation >= found["bending"].utilisation
+    section = look_up("UPN 120").section
+    pair = Upright("u", side_by_side(section, 10.0), find_steel("S235"), length=950.0)
+    two = Upright("u", section, find_steel("S235"), pieces=2, length=950.0)
+    one, other = (
+        {f.check: f for f in check_upright(part, [UprightLoads(ULTIMATE, 0.0, 5e6)], Basis()).findings}
+        for part in (pair, two)
+    )
+    check = "lateral torsional buckling"
+    assert one[check].utilisation == pytest.approx(other[check].utilisation)

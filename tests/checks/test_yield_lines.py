@@ -6,28 +6,29 @@ The programme bounds the collapse load of the same plate from above; point bolts
 import numpy as np
 import pytest
 
-from structcheck.checks.bolts_prying import Flange, lengths
+from structcheck.checks.bolts_prying import Flange, beside_stiffener, lengths
 from structcheck.standards.en1993_1_8 import hollow
 from tests.checks.yield_lines import TINY, collapse, cut, mesh
 
 
-def flange_collapse(m, e, p=0.0):
+def flange_collapse(m, e, p=0.0, m_2=None):
     """Effective length of mode 1: half a flange clamped at the web, one row or two rows p apart, symmetric.
 
     The plate in front is stiff: it holds the bolts at 1 and nothing of the flange goes further, which is its prying.
+    m_2  a stiffener stands there beside one row, and clamps the flange too
     """
-    reach, at = 4 * m + e, p / 2
-    made = mesh(cut([0.0, at, at + reach] if p else [0.0, reach], m / 8), cut([0.0, m, m + e], m / 8))
-    far = made.nodes[:, 0].max()
+    reach, at = 4 * m + e, p / 2 if m_2 is None else m_2
+    made = mesh(cut([0.0, at, at + reach] if at else [0.0, reach], m / 8), cut([0.0, m, m + e], m / 8))
+    far, near = made.nodes[:, 0].max(), -1.0 if m_2 is None else TINY
 
     def held(point):
         return point[1] < TINY or point[0] < TINY or point[0] > far - TINY
 
-    fixed = [k for k, (x, y) in enumerate(made.nodes) if y < TINY or x > far - TINY]
+    fixed = [k for k, (x, y) in enumerate(made.nodes) if y < TINY or x > far - TINY or x < near]
     load = np.zeros(len(made.nodes))
     load[made.nearest(at, m)] = 1.0
-    # Half by symmetry, and F = 2 l_eff m_pl / m of one flange.
-    return 2 * collapse(made, held, fixed, load, most=1.0) * m / 2
+    # Half by symmetry but beside a stiffener, and F = 2 l_eff m_pl / m of one flange.
+    return (2 if m_2 is None else 1) * collapse(made, held, fixed, load, most=1.0) * m / 2
 
 
 # EN 1993-1-8:2005 Table 6.4 (memory) against limit analysis (derived).
@@ -37,6 +38,26 @@ def test_the_effective_lengths_of_a_flange_are_those_of_its_collapse(m, e, p):
     flange = Flange(10.0, 235.0, m, e)
     table = min(lengths(flange, (None, None), [p] if p else ()))
     assert 0.9 * table < flange_collapse(m, e, p) < 1.01 * table
+
+
+# EN 1993-1-8:2005 figure 6.11, by its equation in handbooks (memory), against limit analysis (derived).
+@pytest.mark.parametrize(
+    ("m", "e", "m_2"),
+    [(30, 30, 15), (30, 30, 30), (30, 30, 45), (30, 20, 30), (30, 60, 20), (25, 60, 25), (29, 25, 28)],
+)
+def test_alpha_beside_a_stiffener_is_that_of_collapse(m, e, m_2):
+    """From 0 to 9 per cent above point bolts on an ideal plate, as the lengths without a stiffener are."""
+    alpha_m = 4 * m + 1.25 * e + beside_stiffener(Flange(10.0, 235.0, m, e), m_2)
+    assert 0.9 * alpha_m < flange_collapse(m, e, m_2=m_2) < 1.01 * alpha_m
+
+
+def test_a_stiffener_far_away_gives_nothing():
+    """And never takes anything; nearer gives more, up to alpha = 8."""
+    flange = Flange(10.0, 235.0, 30.0, 40.0)
+    gains = [beside_stiffener(flange, m_2) for m_2 in (5.0, 15.0, 25.0, 40.0, 60.0, 100.0, 400.0)]
+    assert gains == sorted(gains, reverse=True)
+    assert gains[-1] == pytest.approx(0.0, abs=1e-6)
+    assert gains[0] <= (8 - 4) * 30 - 1.25 * 40 + 1e-9
 
 
 def face_collapse(beta, eta, rows):

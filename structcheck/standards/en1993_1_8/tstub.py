@@ -100,6 +100,38 @@ def end_alone_other(m: mm, e: mm, e_1: mm) -> mm:
     return maths.minimum(4 * m + 1.25 * e, 2 * m + 0.625 * e + e_1)
 
 
+@formula("lambda", "EN 1993-1-8:2005 figure 6.11", trial={"m": _ROW["m"], "m_1": _ROW["m"], "e": _ROW["e"]})
+def stiffened_position(m: mm, m_1: mm, e: mm) -> ratio:
+    """lambda_1 (m the lever m_1) or lambda_2 (m the distance m_2 to the stiffener, less 0.8 of its weld)."""
+    return m / (m_1 + e)
+
+
+@formula("lambda_1", "EN 1993-1-8:2005 figure 6.11, far from the stiffener", trial={"alpha": 6.0})
+def stiffened_far(alpha: ratio) -> ratio:
+    """Where a curve of alpha runs straight up: there alpha m is 4 m + 1.25 e, as without a stiffener."""
+    return 1.25 / (alpha - 2.75)
+
+
+@formula(
+    "lambda_1",
+    "EN 1993-1-8:2005 figure 6.11, its equation in handbooks (recalled)",
+    trial={"alpha": 6.0, "lambda_1_lim": 0.385, "lambda_2": 0.4},
+)
+def stiffened_near(alpha: ratio, lambda_1_lim: ratio, lambda_2: ratio) -> ratio:
+    """A curve of alpha below lambda_2 = alpha lambda_1,lim / 2, where it turns away."""
+    return lambda_1_lim + (1 - lambda_1_lim) * (1 - 2 * lambda_2 / (alpha * lambda_1_lim)) ** (0.185 * alpha**1.785)
+
+
+@formula(
+    "Delta l_eff,nc",
+    "EN 1993-1-8:2005 Tables 6.5 and 6.6 against Table 6.4",
+    trial={"alpha": 6.0, "m": _ROW["m"], "e": _ROW["e"]},
+)
+def gained_beside_stiffener(alpha: ratio, m: mm, e: mm) -> mm:
+    """What a row beside a stiffener or the beam's flange has beyond one that is not, alone and at a group's end."""
+    return alpha * m - (4 * m + 1.25 * e)
+
+
 @formula("l_eff,cp", "EN 1993-1-8:2005 Table 6.4, 6.6", trial={"p": _ROW["p"]})
 def inner_in_group_circular(p: mm) -> mm:
     """A row between two others p apart, in their group: circular pattern."""
