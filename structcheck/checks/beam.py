@@ -57,7 +57,7 @@ def needed(beam: Beam) -> tuple[str, ...]:
         return tuple(check for check in each if check != "torsion" or _may_twist(beam))
     kind = form(beam.section)
     left_out = set()
-    if kind in ("hollow", "tube", "rectangle", "round", "angle") or hasattr(beam.section.shape, "left"):
+    if kind in ("hollow", "tube") or hasattr(beam.section.shape, "left"):
         left_out.add("web under load")
     if kind not in ("hollow", "tube"):
         left_out.add("tube face")

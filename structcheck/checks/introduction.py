@@ -4,11 +4,13 @@ Every place where something presses on the beam is judged by the checks its sect
 spreader plate where pieces side by side carry one jack.
 """
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
 from structcheck.checks.basis import Basis, Case
+from structcheck.checks.edge import Edge, EdgeLoad, check_edge, edge_of
 from structcheck.checks.member_forms import form
 from structcheck.checks.spreader import Spreader, SpreaderLoads, check_spreader
 from structcheck.checks.tube_face import TubeFace, TubeFaceLoad, check_tube_face
@@ -19,6 +21,9 @@ from structcheck.findings import Assumption, NotNeeded, Outcome, not_checked
 from structcheck.materials.steels import Steel
 from structcheck.shapes.pair import piece_of
 from structcheck.shapes.section import Section
+
+ROUND = math.pi / 4
+"""Side of a pad that presses a thin edge no harder than a round one, over its diameter."""
 
 FAR = 2.0
 """A pad further than this many depths from the end of the beam feels nothing of it."""
@@ -99,6 +104,9 @@ def check_introduction(
     turned  the beam lies on its side: what is pressed is a tube's other face, or the edges of flanges
     """
     section, pieces, how = apart(section, pieces, how)
+    if turned and form(section) == "rectangle":
+        edge = edge_of(part, section, steel, pieces, turned=True)
+        return _on_edge(edge, section, how, _used(how, pressings), basis) + _on_its_side(part, section, pieces, how)
     if turned and form(section) != "hollow":
         return _on_its_side(part, section, pieces, how)
     section = on_side(section) if turned else section
@@ -115,6 +123,14 @@ def check_introduction(
             outcome += Outcome(assumptions=(Assumption(part, "what it rests on reaches over both webs"),))
     elif kind == "hollow":
         outcome += _faces(part, section, steel, pieces, how, used, basis)
+    elif kind in ("rectangle", "angle"):
+        outcome += _on_edge(edge_of(part, section, steel, pieces), section, how, used, basis)
+    elif kind == "round" and used:
+        reason = "a round bar is touched along a line: no method here; ask `contact`, or weld a saddle to it"
+        outcome += Outcome((not_checked(part, "web under load", reason),))
+    elif kind in ("box", "other") and used and not hasattr(section.shape, "left"):
+        reason = "a force on the webs of this shape: no method here"
+        outcome += Outcome((not_checked(part, "web under load", reason),))
     elif kind == "tube":
         reason = "the wall of a round tube under a pad: no method here; weld a saddle to it or use another section"
         outcome += Outcome((not_checked(part, "tube face", reason),))
@@ -263,6 +279,27 @@ def _faces(
     if missing:
         return Outcome((not_checked(part, "tube face", "; ".join(dict.fromkeys(missing))),))
     return check_tube_face(TubeFace(part, section, steel, pieces, how.apart), loads, basis) if loads else Outcome()
+
+
+def _on_edge(edge: Edge, section: Section, how: Introduction, used: Sequence[Pressing], basis: Basis) -> Outcome:
+    """Every force on the edges of a solid beam."""
+    loads = []
+    for p in used:
+        along, across, plate = how.bearing, None, None
+        if p.at == "load":
+            along, across, plate = p.pad or how.pad, how.pad_across, how.spreader
+            if along and not p.pad and across is None:
+                along *= ROUND  # a round pad; its edge is touched along less than its diameter
+        if plate and along:
+            along, across = min(along + 2 * plate.thickness, plate.along), plate.across
+        beyond = (how.beyond or 0.0) if p.at == "support" else math.inf if p.to_end is None else p.to_end
+        beyond -= (along or 0.0) / 2 if p.at == "load" else 0.0
+        spread = edge.depth / 2 + min(edge.depth / 2, max(beyond, 0.0))
+        pulled = p.M if p.at == "load" and p.flange == "tension" else 0.0
+        share = _share(section, how, edge.pieces, p.offset)
+        key = "bearing" if p.at == "support" else "pad"
+        loads.append(EdgeLoad(p.case, p.force, along, across, spread, pulled, share, p.place, key))
+    return check_edge(edge, loads, basis)
 
 
 def _spreader(

@@ -156,6 +156,7 @@ def test_m_cr_lies_under_that_of_the_real_moments(height, held):
 def test_an_angle_beam_rests_on_where_it_is_loaded():
     """All that is asked of a flat, buckling sideways besides; the line of the loads is a condition."""
     checks, outcome = asked(look_up("L 80x80x8").section)
+    assert checks.pop("web under load").verdict == "not checked"  # nobody says what presses on it
     assert all(finding.verdict == "holds" for finding in checks.values())
     assert checks["lateral torsional buckling"].utilisation > checks["bending"].utilisation
     assert any("shear centre" in a.condition for a in outcome.assumptions)
