@@ -36,7 +36,7 @@ from structcheck.findings import (
     not_checked,
     worst_case,
 )
-from structcheck.formula import unrecorded
+from structcheck.formula import remembered, unrecorded
 from structcheck.materials.steels import Steel
 from structcheck.standards.en1993_1_1 import cross_section
 from structcheck.standards.en1993_1_8 import bolts as bolt_clause
@@ -151,6 +151,7 @@ def _ratio(part: EndPlate, judge: Judge, load: EndPlateLoads, basis: Basis) -> t
         return _searched(part, judge, load, basis)
 
 
+@remembered
 def _searched(part: EndPlate, judge: Judge, load: EndPlateLoads, basis: Basis) -> tuple[float, AtLimit]:
     """The members' own stress grows with the joint's actions: the factor of growth is closed in upon from below."""
     if load.moment < 0 or load.pull < 0:

@@ -194,20 +194,26 @@ def on_plate(part: EndPlate, state: AtLimit, basis: Basis) -> Bearing:
     )
 
 
-@remembered
 def _compression(part: EndPlate, state: AtLimit, basis: Basis) -> float:
+    whole, flange = _compressed(part, basis)
+    # High shear takes the web's share of the bending resistance (EN 1993-1-1 6.2.8).
+    rho = (2 * min(state.sheared, 1.0) - 1) ** 2 if state.sheared > 0.5 else 0.0
+    return whole - rho * max(whole - flange, 0.0)
+
+
+@remembered
+def _compressed(part: EndPlate, basis: Basis) -> tuple[float, float]:
+    """What flange and web of the beam bear together without shear, and the flange alone."""
     flange = part.flange_width * part.flange * part.of_beam.f_y(part.flange) / basis.gamma_M0
     if part.beam is None:
-        return flange
+        return flange, flange
     f_y = part.of_beam.f_y(part.flange)
     number = section_class(part.beam, f_y, M_y=1.0).number
     bending = float(capacity(part.beam, f_y, number, 1, basis.gamma_M0, basis.eta, "y").M_y)
     whole = column.beam_compression_resistance(bending, part.depth, part.flange)
     if part.depth > DEEP_BEAM:
         whole = min(whole, flange / (1 - WEB_SHARE))
-    # High shear takes the web's share of the bending resistance (EN 1993-1-1 6.2.8).
-    rho = (2 * min(state.sheared, 1.0) - 1) ** 2 if state.sheared > 0.5 else 0.0
-    return whole - rho * max(whole - flange, 0.0)
+    return whole, flange
 
 
 @remembered
