@@ -20,6 +20,8 @@ G_N = 9.80665
 """Standard gravity in m/s2, and so the newtons of one kilogram (ISO 80000-3)."""
 
 LONGEST_TEXT = 60
+LARGEST, SMALLEST = 1e15, 1e-9
+"""In base units: sizes beyond which no press lies, and powers of them no floating number."""
 
 
 @dataclass(frozen=True)
@@ -208,7 +210,7 @@ def read(given: Any, kind: Kind, key: str, *, numbers: bool = False) -> float:
     if numbers and isinstance(given, int | float) and not isinstance(given, bool):
         if not math.isfinite(given):
             raise _refuse(key, repr(given), "is not a finite number", kind)
-        return float(given)
+        return _in_reach(float(given), repr(given), kind, key)
     if isinstance(given, int | float) and not isinstance(given, bool) and math.isfinite(given):
         raise _refuse(key, repr(given), "has no unit", kind, f"{_trim(given)} {kind.example.split(' ', 1)[1]}")
     shown = str(given).lower() if isinstance(given, bool) else _quoted(given)
@@ -231,9 +233,15 @@ def _read_text(text: str, kind: Kind, key: str) -> float:
     if not unit:
         raise _refuse(key, shown, "has no unit", kind, f"{match['number']} {kind.example.split(' ', 1)[1]}")
     factor = _factor(unit, match["number"], number, shown, kind, key)
-    value = number * factor
-    if not math.isfinite(value):
+    return _in_reach(number * factor, shown, kind, key)
+
+
+def _in_reach(value: float, shown: str, kind: Kind, key: str) -> float:
+    """The value, where it is of a size that a press can have and that can be calculated with."""
+    if not abs(value) <= LARGEST:
         raise _refuse(key, shown, "is too large", kind)
+    if 0 < abs(value) < SMALLEST:
+        raise _refuse(key, shown, "is too small", kind)
     return value
 
 
@@ -309,9 +317,9 @@ def _take_over(quantity: Any, kind: Kind, key: str) -> float:
     if not math.isfinite(magnitude):
         raise _refuse(key, _quoted(str(quantity)), "is not a finite number", kind)
     if tuple(exponents) == kind.si:
-        return magnitude * kind.to_base
+        return _in_reach(magnitude * kind.to_base, _quoted(str(quantity)), kind, key)
     if kind.weighs and tuple(weighed) == kind.si:
-        return magnitude * G_N * kind.to_base
+        return _in_reach(magnitude * G_N * kind.to_base, _quoted(str(quantity)), kind, key)
     raise _refuse(key, _quoted(str(quantity)), f"is not {kind.name}", kind)
 
 

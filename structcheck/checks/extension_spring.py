@@ -36,6 +36,10 @@ HOOK_FATIGUE = {"body": 1.0, "hook torsion": 0.85, "hook bending": 0.75}
 
 OF_THE_WIRE = ("spring stress", "hook bending", "hook torsion")
 STATE_MOST = "most, the greatest length its maker permits at so many presses"
+INITIAL = (
+    "the initial pull of its closed coils is not stated: hang weights on it until they just part and write initial "
+    '(initial = "0 N" where they stand open)'
+)
 BY_MAKER = "judged by the greatest length its maker permits at so many presses (stated)"
 
 
@@ -113,9 +117,15 @@ class ExtensionSpring:
         if self.active is not None and self.active < 3.0:
             raise NotCovered(f"{self.active:g} coils are fewer than the 3 of EN 13906-2 (recalled)")
 
-    def pull(self, length: float) -> float:
-        """Pull of one spring at a length, initial pull included, N."""
+    def least_pull(self, length: float) -> float:
+        """Pull of one spring at a length, N, with nothing for an initial pull nobody states."""
         return (self.initial or 0.0) + self.R * (length - self.free)
+
+    def pull(self, length: float) -> float:
+        """Pull of one spring at a length, N. Raises NotCovered where the initial pull of its coils is not stated."""
+        if self.initial is None:
+            raise NotCovered(INITIAL)
+        return self.least_pull(length)
 
 
 def _need(value: float | None, what: str) -> float:
@@ -150,7 +160,9 @@ def check_extension_spring(spring: ExtensionSpring, basis: Basis) -> Outcome:
 
 
 def _return_force(spring: ExtensionSpring, basis: Basis) -> Finding:
-    return spring.duty.return_force(spring.pull(spring.fitted), "statics; extension springs pull, fitted stretched")
+    return spring.duty.return_force(
+        spring.least_pull(spring.fitted), "statics; extension springs pull, fitted stretched"
+    )
 
 
 def _corrected(spring: ExtensionSpring, factor: float) -> float:
@@ -276,7 +288,7 @@ _METHODS: dict[str, Callable[[ExtensionSpring, Basis], Finding | NotNeeded]] = d
 def _assumptions(spring: ExtensionSpring) -> tuple[Assumption, ...]:
     taken = [*spring.duty.assumptions()]
     if spring.initial is None:
-        taken.append(Assumption(spring.name, "no initial pull of closed coils is counted"))
+        taken.append(Assumption(spring.name, "no initial pull of closed coils is counted on to bring the platen back"))
     if spring.wire is not None and spring.wire_class.assumed:
         text = f"class of wire not stated: {spring.wire_class.grade}, the weakest of EN 10270-1, is taken"
         taken.append(Assumption(spring.name, text, spring.wire_class.condition))
@@ -295,10 +307,11 @@ def stored(spring: ExtensionSpring) -> float:
 
 def _answers(spring: ExtensionSpring) -> tuple[str, ...]:
     try:
-        fitted, pulled = spring.pull(spring.fitted), spring.pull(spring.stretched)
+        fitted, pulled = spring.least_pull(spring.fitted), spring.least_pull(spring.stretched)
+        least = "at least " if spring.initial is None else ""
         lines = (
             f"rate {spring.R:.3g} N/mm each",
-            f"pull of each: fitted {fitted:.0f} N, stretched {pulled:.0f} N",
+            f"pull of each: fitted {least}{fitted:.0f} N, stretched {least}{pulled:.0f} N",
             spring.duty.one_broken(fitted),
         )
     except NotCovered:
@@ -310,7 +323,7 @@ def _hazard(spring: ExtensionSpring) -> str:
     text = f"{spring.name}: extension springs break at the hooks and fly"
     try:
         work = stored(spring)
-        text += f" ({work:.1f} J each when stretched"
+        text += f" ({'at least ' if spring.initial is None else ''}{work:.1f} J each when stretched"
         mass = handbook.wire_mass(spring.d, spring.D, _need(spring.active, "coils") + 2, handbook.STEEL)
         text += f", at most {handbook.flying_speed(work, mass):.0f} m/s"
     except NotCovered:

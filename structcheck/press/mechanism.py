@@ -62,6 +62,7 @@ def _duty(table: Any, setting: Setting) -> tuple[dict[str, Any], Outcome]:
 
 def _measured(table: schema.SpringTable, setting: Setting) -> dict[str, Any]:
     """What a spring states, its rate and free length from the bench test it names."""
+    _refuse_unlike_hold(table, setting)
     given = stated(table, Spring) | {"grade": find_wire(table.grade), "rating": setting.rated}
     if table.temperature is None and (warm := _warm_platen(setting)) is not None:
         given["temperature"] = warm
@@ -77,6 +78,16 @@ def _measured(table: schema.SpringTable, setting: Setting) -> dict[str, Any]:
         fault, wanted = "gives no rate: its readings cannot be used", "a test whose readings make a line"
         raise InputError(Problem("bench", f'"{table.bench}"', fault, wanted)) from None
     return {"free": fit.free, **given, "rate": fit.rate, "rate_margin": table.rate_margin or fit.rate_margin}
+
+
+def _refuse_unlike_hold(table: schema.SpringTable, setting: Setting) -> None:
+    """`held` that says one thing and a diameter that says another."""
+    stated_by = [key for key in ("rod", "tube") if getattr(table, key) is not None]
+    if "held" in table.model_fields_set and stated_by and table.held not in stated_by:
+        fault = f"stands beside {setting.spell(stated_by[0])}, which says that it is held by one"
+        wanted = "one of the two, or held as the diameter says"
+        remedy = f'{setting.spell("held")} = "{stated_by[0]}"'
+        raise InputError(Problem(setting.spell("held"), f'"{table.held}"', fault, wanted, remedy, part=table.name))
 
 
 def _warm_platen(setting: Setting) -> float | None:

@@ -70,3 +70,12 @@ def test_a_pulling_spring_outside_the_standard_is_not_judged_by_it():
         found = by_check(check_extension_spring(replace(PULLING, **changes), OFTEN))
         for check in ("spring return force", "spring stress", "fatigue"):
             assert "EN 13906-2" in found[check].reason
+
+
+def test_an_unknown_initial_pull_is_no_pull_for_the_return_only():
+    """The least is safe for what comes back; what works the wire may be any amount more: not checked."""
+    found = by_check(check_extension_spring(replace(PULLING, initial=None), OFTEN))
+    assert found["spring return force"].verdict != "not checked"
+    for check in ("spring stress", "hook bending", "hook torsion", "fatigue"):
+        assert found[check].verdict == "not checked", check
+        assert "initial" in found[check].reason

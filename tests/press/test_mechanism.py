@@ -180,7 +180,7 @@ def test_a_warm_platen_without_play_locks():
 def test_extension_springs_are_stretched_by_the_stroke():
     """Their hooks are judged at the end of it; untethered they are no pass."""
     puller = {"name": "puller", "wire": "4 mm", "mean": "40 mm", "active": 60.0, "grade": "SH", "free": "330 mm"}
-    puller |= {"fitted": "360 mm", "lifts": "2 kg", "count": 2}
+    puller |= {"fitted": "360 mm", "lifts": "2 kg", "count": 2, "initial": "0 N"}
     found = findings(press(extension_spring=[puller]))
     rate = 81_500 * 4**4 / (8 * 40**3 * 60)
     assert found["puller", "spring force at full stroke"].demand.value == pytest.approx(2 * rate * 180)
@@ -349,3 +349,12 @@ def test_in_a_described_frame_the_reach_of_the_jack_is_owed():
     """Its closed height is not stated: not a pass."""
     found = findings(press(JACK, **FRAME))
     assert found["jack", "stroke"].verdict == "not checked"
+
+
+@pytest.mark.parametrize(("held", "by"), [("no", "rod"), ("no", "tube"), ("tube", "rod")])
+def test_held_and_the_diameter_beside_it_must_say_the_same(held, by):
+    """The kinder of two contradictory words is never taken."""
+    spring = {"name": "return", "wire": "6 mm", "mean": "42 mm", "active": 36.0, "ends": "ground", "grade": "SM"}
+    spring |= {"free": "515 mm", "fitted": "420 mm", "lifts": "25 kg", "held": held, by: "32 mm"}
+    with pytest.raises(InputError, match="held"):
+        findings(press(spring=[spring]))
