@@ -8,6 +8,7 @@ import pytest
 
 from structcheck.checks.basis import GREATEST
 from structcheck.checks.bolts_end_plate import NEEDED, EndPlateLoads, on_joint, on_part_behind, on_web_behind
+from structcheck.checks.bolts_prying import Flange, beside_stiffener
 from structcheck.checks.end_plate_rows import on_plate
 from structcheck.checks.end_plate_tube import elastic_share, face_of
 from structcheck.materials.steels import find_steel
@@ -34,7 +35,8 @@ def test_nothing_pries_on_a_tube():
     """The plate bends without leaning on the wall: 2 M_pl / m, half of mode 1 (Table 6.2, memory)."""
     thin = replace(ON_TUBE, plate=8.0)
     m = 30 - 2.5 - 0.8 * 4 * math.sqrt(2)
-    alone = min(2 * math.pi * m, 4 * m + 1.25 * 30)
+    gained = beside_stiffener(Flange(8.0, 235.0, m, 30.0), 160 - 7.4 - 115 - 0.8 * 4 * math.sqrt(2))
+    alone = min(2 * math.pi * m, 4 * m + 1.25 * 30 + gained)
     assert rows(thin, on_plate).forces[0] == pytest.approx(2 * 0.25 * alone * 8**2 * 235 / m)
     assert rows(ON_TUBE, on_plate).forces[0] <= F_T
 
