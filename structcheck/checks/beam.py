@@ -261,7 +261,8 @@ def _assumptions(beam: Beam) -> tuple[Assumption, ...]:
     if beam.hole is not None:
         found.append("the holes stand where the stress is greatest")
     if beam.end_stiffeners:
-        found.append("the stiffeners at the supports bear the reactions; none between them is counted in shear")
+        text = "the stiffeners at the supports keep the webs from buckling in shear; none between them is counted"
+        found.append(f"{text}, and against the support's own force the web is judged as if it had none")
     if beam.corrosion:
         found.append(f"{beam.corrosion:g} mm lost from every face")
     assumed = tuple(Assumption(beam.name, text) for text in found)

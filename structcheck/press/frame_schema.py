@@ -87,7 +87,18 @@ class FrameBeam(FrameMember):
     rolls: Position = Field(0.0, validate_default=False, description="how far the jack may roll off the middle")
 
 
-class Uprights(FrameMember):
+class Standing(FrameMember):
+    """A member judged as an upright is: by its sections, and by buckling where it is pressed."""
+
+    hole: Length | None = Field(None, description="diameter of holes through a piece")
+    holes: int = Field(1, ge=1, le=8, description="walls drilled through at one cross-section of a piece")
+    hole_offset: Position = Field(0.0, validate_default=False, description="of the holes from the middle line")
+    quality: Literal["JR", "J0", "J2", "K2"] | None = Field(None, description="toughness letters of the steel")
+    detail: str | None = Field(None, description="fatigue detail at the most stressed place", max_length=80)
+    corrosion: Position = Field(0.0, validate_default=False, description="metal lost from every face")
+
+
+class Uprights(Standing):
     """The uprights; left and right are alike."""
 
 
@@ -183,7 +194,7 @@ class NodeTable(Table):
     z: AnyLength
 
 
-class MemberTable(FrameMember):
+class MemberTable(Standing):
     """A straight member between two nodes; its strong axis bends it in the plane that holds the vertical."""
 
     name: str = Field(min_length=1, max_length=60)

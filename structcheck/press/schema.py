@@ -144,13 +144,6 @@ class HeadOrBed(FrameBeam, Pressed):
 class FrameUprights(Uprights):
     """The uprights of a described frame; left and right are alike."""
 
-    hole: Length | None = Field(None, description="diameter of holes through a piece")
-    holes: int = Field(1, ge=1, le=8, description="walls drilled through at one cross-section of a piece")
-    hole_offset: Position = Field(0.0, validate_default=False, description="of the holes from the middle line")
-    quality: Literal["JR", "J0", "J2", "K2"] | None = Field(None, description="toughness letters of the steel")
-    detail: str | None = Field(None, description="fatigue detail at the most stressed place", max_length=80)
-    corrosion: Position = Field(0.0, validate_default=False, description="metal lost from every face")
-
 
 class BeamTable(Part, Pressed):
     """A beam of one span."""

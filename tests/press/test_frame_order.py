@@ -45,7 +45,7 @@ def order(found, guides=None):
     rods=st.booleans(),
 )
 def test_the_bound_is_never_above_the_critical_factor(beam, bed, upright, height, pinned, rods):
-    """In every state and position, whatever the stiffness of the members."""
+    """In every state and position, whatever the stiffness of the members; to the one per cent of the energy used."""
     parts = (bar(inertia, 5e3, 2e3) for inertia in (beam, bed, upright))
     shape = bare_ring(**dict(zip(("head", "bed", "upright"), parts, strict=True)), height=height, pinned_bed=pinned)
     guides = {"on": "rods"} if rods else {}
@@ -56,7 +56,7 @@ def test_the_bound_is_never_above_the_critical_factor(beam, bed, upright, height
         loads = closed.loads(shape, combination.position, (0.0, 0.0), describe(Guides, guides))
         loads = [scaled(load, ULTIMATE) for load in loads]
         exact = ULTIMATE * critical(in_state(shape, states[combination.state]), {"one": loads})["one"].factor
-        assert bound <= exact * 1.003
+        assert bound <= exact * 1.01
 
 
 def by_iteration(frame: Frame, loads: list[NodeLoad], places: dict[str, float]) -> dict[str, np.ndarray]:
