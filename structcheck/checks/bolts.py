@@ -143,10 +143,11 @@ def _strength(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis, known: 
     if not sheared and not pulled:
         return Outcome()
     outcome = Outcome()
+    in_plane = _unlike(sheared, "shear", "across", "turn")
     for judges, cases, absent in (
-        (IN_SHEAR, sheared, "no force across the bolts"),
-        (TEARING, [load for load in sheared if load.force], "no force in the plane of the plate (3.10.2)"),
-        (IN_TENSION, pulled, "no force along the bolts"),
+        (IN_SHEAR, in_plane, "no force across the bolts"),
+        (TEARING, [load for load in in_plane if load.force], "no force in the plane of the plate (3.10.2)"),
+        (IN_TENSION, _unlike(pulled, "tension", "bend_x", "bend_y", "force"), "no force along the bolts"),
         (TOGETHER, [load for load in sheared if load.pulled], "no case with force both across and along the bolts"),
     ):
         for check, judge in judges.items():
@@ -162,6 +163,14 @@ def _strength(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis, known: 
             tuple(_judge(part, check, judge, sheared, basis) for check, judge in THROUGH.items() if sheared)
         )
     return outcome + _single_lap(part, sheared, basis)
+
+
+def _unlike(loads: Sequence[BoltLoads], *components: str) -> list[BoltLoads]:
+    """The first of every set of loads that are equal in what a check looks at."""
+    kept: dict[tuple[float, ...], BoltLoads] = {}
+    for load in loads:
+        kept.setdefault(tuple(getattr(load, name) for name in components), load)
+    return list(kept.values())
 
 
 def _single_lap(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -> Outcome:

@@ -251,6 +251,11 @@ def zigzag_cuts(part: BoltGroup, loads: BoltLoads) -> list[tuple[bool, Cut]]:
 
 def plate_stress(part: BoltGroup, loads: BoltLoads) -> float:
     """Greatest elastic von Mises stress on a line of holes. Raises NotCovered where the plate's width is unknown."""
+    asked = "plate stress", part.plate_runs, part.spread, loads.shear, loads.across, loads.turn
+    return part.memo[asked] if asked in part.memo else part.memo.setdefault(asked, _plate_stress(part, loads))
+
+
+def _plate_stress(part: BoltGroup, loads: BoltLoads) -> float:
     if part.lines is not None:
         return max(line.stress(part.plate) for line in net_lines(part, loads))
     found = []
