@@ -9,6 +9,7 @@ from structcheck.checks.angle_lateral import angle_lateral_finding
 from structcheck.checks.basis import Basis
 from structcheck.checks.beam_description import Beam, BeamLoad, eccentricity
 from structcheck.checks.beam_lateral import critical_load_factor, lateral_finding, with_moments_across
+from structcheck.checks.beam_pressed import check_pressed_beam
 from structcheck.checks.beam_statics import rated_stress, solved, stations
 from structcheck.checks.beam_torsion import WORDS
 from structcheck.checks.member_brittle import QUALITIES, check_brittle
@@ -106,7 +107,7 @@ def check_beam(
     )
     weaker = beam.section if leaning is not beam and leaning.pieces == beam.pieces else bent
     outcome += _lateral(leaning, solution, k_cr, basis, weaker, inside)
-    outcome += _of_frame(beam) if inside else _deflection(beam, solution)
+    outcome += _of_frame(beam) + check_pressed_beam(leaning, inside, basis) if inside else _deflection(beam, solution)
     outcome += _rated(beam, stock, net, places, basis)
     outcome += Outcome(does_not_apply=_does_not_apply(beam), assumptions=_assumptions(beam))
     if not inside and _unbent(beam, solution):
