@@ -251,6 +251,8 @@ def _assumptions(beam: Beam) -> tuple[Assumption, ...]:
     found = []
     if beam.pieces > 1:
         found.append(f"the {beam.pieces} pieces share the force equally")
+    if beam.tied and beam.pieces > 1:
+        found.append("its pieces are tied together at the load and at each support (stated); the ties are not judged")
     if eccentricity(beam):
         stated = "the pieces are not tied" if beam.tied is False or beam.pieces == 1 else "ties not stated: none"
         found.append(

@@ -1,5 +1,6 @@
 """The jack as part of the press: does it fit and reach, is it pressed on its axis, is it kept from kicking out."""
 
+import math
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Literal
@@ -16,6 +17,9 @@ EFFORT = 450.0
 
 PLANNED = 0.8
 """Share of force and of stroke to plan on (jack makers' handbooks, read)."""
+
+STRONGEST_RAM = 1000.0
+"""MPa on a ram by its rating above which its diameter is a slip of the pen (ours)."""
 
 HIGH_PRESSURE = 70.0
 """MPa above which common jacks and hoses are not made."""
@@ -84,10 +88,10 @@ class Jack:
     @property
     def needed(self) -> float:
         """Travel needed: to meet the work, then to press it together."""
-        if self.travel is not None:
+        if self.travel is not None and not (self.work and self.closed and self.opening):
             return self.travel
         opening = _need(self.opening, "the travel needed, or the opening of the press,")
-        return max(opening - self.stack, 0.0) + self.squash
+        return max(opening - self.stack + self.squash, self.squash, self.travel or 0.0)
 
 
 def _need(value: float | None, what: str) -> float:
@@ -123,7 +127,8 @@ def _stroke(jack: Jack) -> Finding:
             f"{jack.posture}: an ordinary bottle jack pumps upright only and else draws air; inverted_oil, if its "
             "maker says it may"
         )
-    source = "geometry: heights of jack, packing and work" if jack.travel is None else "geometry: travel stated"
+    stated = jack.travel is not None and jack.needed <= jack.travel
+    source = "geometry: travel stated" if stated else "geometry: heights of jack, packing and work"
     return judged(jack.name, "stroke", RATED.name, jack.needed, stroke, "mm", source)
 
 
@@ -257,6 +262,9 @@ def _impossible(jack: Jack) -> list[Problem]:
         value = getattr(jack, key)
         if value is not None and value < 0:
             problems.append(Problem(key, f"{value:g}", "is negative", "zero or more", part=jack.name))
+    if jack.ram and jack.rating / (math.pi * jack.ram**2 / 4) > STRONGEST_RAM:
+        given, fault = f"{jack.ram:g} mm", f"is too thin for {jack.rating / 1e3:.4g} kN: no steel bears that"
+        problems.append(Problem("ram", given, fault, "the ram's diameter", part=jack.name))
     if jack.planned is not None and jack.planned > jack.rating:
         given, wanted = f"{jack.planned / 1e3:.4g} kN", f"at most the rating, {jack.rating / 1e3:.4g} kN"
         problems.append(Problem("planned", given, "is over the rated force", wanted, part=jack.name))

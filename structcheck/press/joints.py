@@ -230,7 +230,11 @@ def placed_platen(table: schema.PlatenTable, answer: FrameAnswer, setting: Setti
     if platen.bearers is None and platen.pushed is None:
         reason = "what pushes on its other face is not stated: [jack] saddle, or `pushed`"
         return Outcome(tuple(not_checked(table.name, check, reason) for check in PLATEN_NEEDS))
-    return check_platen(platen, platen_pressed(table, answer), setting.basis)
+    loads = platen_pressed(table, answer)
+    if any(size is not None and size <= 0 for load in loads for size in (load.along, load.across)):
+        reason = "where the force is off centre it stands off the platen: a larger one, or a smaller offset stated"
+        return Outcome(tuple(not_checked(table.name, check, reason) for check in PLATEN_NEEDS))
+    return check_platen(platen, loads, setting.basis)
 
 
 def platen_at(table: schema.PlatenTable, setting: Setting) -> Platen:

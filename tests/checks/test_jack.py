@@ -174,3 +174,18 @@ def test_nonsense_is_refused(key, value):
     with pytest.raises(InputError) as caught:
         found(replace(ORCHARD, **{key: value}))
     assert key in {p.key for p in caught.value.problems}
+
+
+def test_a_stated_travel_is_no_less_than_the_heights_ask():
+    """900 mm of opening over a jack of 230 and work of 450 leave 220 mm to meet it, whatever is stated."""
+    tall = {"closed": 230.0, "stroke": 120.0, "opening": 900.0, "work": 450.0, "travel": 100.0}
+    finding = {f.check: f for f in check_jack(Jack(rating=80e3, **tall), Basis()).findings}["stroke"]
+    assert (finding.demand.value, finding.verdict) == (220.0, "fails")
+    finding = {f.check: f for f in check_jack(Jack(rating=80e3, **tall | {"work": 0.0}), Basis()).findings}["stroke"]
+    assert (finding.demand.value, finding.verdict) == (100.0, "holds")
+
+
+def test_a_ram_no_steel_could_make_is_refused():
+    """3.2 mm for 32 mm under 8 t."""
+    with pytest.raises(InputError, match="too thin"):
+        check_jack(Jack(rating=78e3, ram=3.2), Basis())
