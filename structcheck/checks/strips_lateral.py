@@ -11,19 +11,14 @@ import numpy as np
 
 from structcheck.analysis.beam import BeamSolution
 from structcheck.analysis.skew_lateral import critical_uniform_moment, force_within
-from structcheck.checks.basis import ULTIMATE, Basis
+from structcheck.checks.basis import Basis
 from structcheck.checks.beam_description import Beam
+from structcheck.checks.general_lateral import general_finding, refuse_beyond
 from structcheck.checks.member_class import section_class
-from structcheck.checks.member_forms import E, G, require_en1993, yield_strength
+from structcheck.checks.member_forms import E, G, yield_strength
 from structcheck.checks.member_interaction import capacity
-from structcheck.errors import NotCovered
-from structcheck.findings import Finding, judged
+from structcheck.findings import Finding
 from structcheck.shapes.strips import Strips
-from structcheck.standards.en1993_1_1 import buckling
-from structcheck.standards.en1993_1_1 import lateral_torsional as code
-
-CHECK = "lateral torsional buckling"
-CURVE = "d"
 
 
 def covered(section: Any) -> bool:
@@ -34,32 +29,16 @@ def covered(section: Any) -> bool:
 
 def strips_lateral_finding(beam: Beam, solution: BeamSolution, basis: Basis) -> Finding:
     """The finding; every piece buckles by itself. Raises NotCovered outside the method."""
-    section, steel = beam.section, beam.steel
-    require_en1993(section, steel)
-    if steel.imperial:
-        raise NotCovered(f"{steel.name}: no EN buckling curve is assumed for a US steel")
-    if beam.supports == "cantilever":
-        raise NotCovered("lateral torsional buckling of a cantilever of this section is not covered here")
-    if beam.lateral_method == "rolled":
-        raise NotCovered("6.3.2.3 is for rolled or equivalent welded I sections")
-    f_y = yield_strength(section, steel)
+    section = beam.section
+    refuse_beyond(beam, "a cantilever of this section")
+    f_y = yield_strength(section, beam.steel)
     M = abs(float(solution.greatest_moment().value)) / beam.pieces
     senses = (1.0, -1.0) if beam.supports != "simple" else (1.0,)
     classified = max((section_class(section, f_y, M_y=sense) for sense in senses), key=lambda one: one.number)
     able = capacity(section, f_y, classified.number, 1, basis.gamma_M0, basis.eta, axes="y")
     W = float(able.M_y) * basis.gamma_M0 / f_y
     M_cr = min(critical_moment_of(beam, solution, M, sense) for sense in senses)
-    lambda_LT = code.slenderness(W, f_y, M_cr)
-    chi = 1.0
-    if lambda_LT > 0.2:
-        chi = code.reduction_general(code.phi_general(buckling.IMPERFECTION[CURVE], lambda_LT), lambda_LT)
-    M_b = float(beam.pieces * code.buckling_resistance(chi, W, f_y, basis.gamma_M1))
-    reason = (
-        f"M_cr {M_cr / 1e6:.4g} kN m a piece, as if the greatest moment ran all along; lambda_LT {lambda_LT:.2f}, "
-        f"curve {CURVE}, chi_LT {chi:.2f}; {classified.text}"
-    )
-    M_Ed = basis.ultimate * M * beam.pieces
-    return judged(beam.name, CHECK, ULTIMATE.name, M_Ed, M_b, "kN m", f"{code.CODE} 6.3.2.2", reason=reason)
+    return general_finding(beam, M, M_cr, W, f_y, classified, basis)
 
 
 def critical_moment_of(beam: Beam, solution: BeamSolution, M: float, sense: float) -> float:

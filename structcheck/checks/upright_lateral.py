@@ -4,8 +4,9 @@ from collections.abc import Sequence
 from typing import Any
 
 from structcheck.checks import strips_lateral
-from structcheck.checks.angle_lateral import CURVE, critical_moment_over, least_modulus
+from structcheck.checks.angle_lateral import critical_moment_over, least_modulus
 from structcheck.checks.basis import Basis
+from structcheck.checks.general_lateral import CURVE
 from structcheck.checks.member_class import section_class
 from structcheck.checks.member_forms import closed, form, require_en1993, yield_strength
 from structcheck.checks.member_interaction import capacity
