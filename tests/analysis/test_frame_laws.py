@@ -49,6 +49,10 @@ def test_displacements_and_reactions_agree_with_an_independent_solution(drawn):
     assert mine[:, 3:] == pytest.approx(other[:, 3:], abs=1e-6 * (np.abs(other[:, 3:]).max() + 1e3 * force))
 
 
+def _stands_at(load, member, place):
+    return isinstance(load, PointOnMember) and load.member == member and abs(load.at - place) < 1e-6
+
+
 @SLOW
 @given(loaded(), st.integers(2, 5))
 def test_a_member_answers_inside_as_its_pieces_do_at_their_nodes(drawn, count):
@@ -69,6 +73,8 @@ def test_a_member_answers_inside_as_its_pieces_do_at_their_nodes(drawn, count):
             axes, name = structure.axes[number], parts.frame.members[piece].name
             here = axes @ pieces.displacement(parts.frame.members[piece].start)[:3]
             assert whole.deflection(member.name, begin) == pytest.approx(here, abs=1e-6 * sag)
+            if any(_stands_at(load, member.name, begin) for loads in cases.values() for load in loads):
+                continue  # the diagrams jump here: a rounding decides on which side of the cut the load is counted
             for quantity, scale in (("N", 1), ("Vy", 1), ("Vz", 1), ("T", 1e3), ("My", 1e3), ("Mz", 1e3)):
                 inside = whole.value(quantity, member.name, begin)
                 assert inside == pytest.approx(pieces.value(quantity, name, 0.0), abs=1e-6 * scale * force)
