@@ -45,7 +45,7 @@ def order(found, guides=None):
     rods=st.booleans(),
 )
 def test_the_bound_is_never_above_the_critical_factor(beam, bed, upright, height, pinned, rods):
-    """In every state and position, whatever the stiffness of the members; to the one per cent of the energy used."""
+    """In every state and position, whatever the stiffness of the members."""
     parts = (bar(inertia, 5e3, 2e3) for inertia in (beam, bed, upright))
     shape = bare_ring(**dict(zip(("head", "bed", "upright"), parts, strict=True)), height=height, pinned_bed=pinned)
     guides = {"on": "rods"} if rods else {}
@@ -57,7 +57,7 @@ def test_the_bound_is_never_above_the_critical_factor(beam, bed, upright, height
         loads = [scaled(load, ULTIMATE) for load in loads]
         exact = ULTIMATE * critical(in_state(shape, states[combination.state]), {"one": loads})["one"].factor
         # Ten thousand tonnes are no press: beyond them the eigenvalue is the noise of a frame that nothing presses.
-        assert min(bound, 1e8) <= exact * 1.01
+        assert min(bound, 1e8) <= exact * 1.003
 
 
 def by_iteration(frame: Frame, loads: list[NodeLoad], places: dict[str, float]) -> dict[str, np.ndarray]:
