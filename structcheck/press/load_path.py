@@ -16,7 +16,7 @@ from structcheck.findings import Outcome, not_checked
 from structcheck.formula import cut
 from structcheck.press import schema
 from structcheck.press.cases import Forces
-from structcheck.press.frame.demands import FrameAnswer, analyse
+from structcheck.press.frame.demands import FrameAnswer, Given, analyse
 from structcheck.press.joint_tables import none_checked
 from structcheck.press.joints import JOINTS, PLACED, placed_platen
 from structcheck.press.meetings import is_turned
@@ -36,7 +36,7 @@ def frame_answer(press: schema.PressFile, forces: Forces, setting: Setting) -> F
         wanted = "the section, steel and pieces of each"
         lines = 'section = "UPN 120"\nsteel = "S235"'
         raise InputError(Problem(key, "", "is missing beside [frame]", wanted, f"[{key}]\n{lines}") for key in missing)
-    return analyse(press, press.jack, forces, setting.basis, limits=press.limits, sections=setting.sections)
+    return analyse(Given(press, press.jack, forces, setting.basis, press.limits, setting.sections))
 
 
 def _refuse_without_frame(press: schema.PressFile) -> None:

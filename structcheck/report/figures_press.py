@@ -15,6 +15,7 @@ from structcheck.findings import Finding, Result
 from structcheck.press.cases import Forces
 from structcheck.press.frame.c_frame import solved_c
 from structcheck.press.frame.demands import FrameAnswer
+from structcheck.press.frame.given import Given
 from structcheck.press.frame.members import solved_members
 from structcheck.press.frame.o_frame import solved_o
 from structcheck.press.frame.ringed import solved_ring
@@ -179,34 +180,34 @@ def frame_of(press: PressFile, setting: Setting, forces: Forces) -> Drawn | None
     """The described frame, solved once more for those who draw it; nothing where none is described."""
     if press.frame is None:
         return None
-    known = (press, press.jack, forces, setting.basis, press.limits, setting.sections)
-    return _SHAPES[press.frame.shape](press, known)
+    given = Given(press, press.jack, forces, setting.basis, press.limits, setting.sections)
+    return _SHAPES[press.frame.shape](press, given)
 
 
-def _ring(press: PressFile, known: tuple[Any, ...]) -> Drawn:
-    answer, ringed = solved_ring(*known)
+def _ring(press: PressFile, given: Given) -> Drawn:
+    answer, ringed = solved_ring(given)
     return Drawn(answer, skeleton_of(ringed), lambda result: iter((understood(press, result, ringed),)))
 
 
-def _window(_press: PressFile, known: tuple[Any, ...]) -> Drawn:
-    answer, ringed, corners = solved_o(*known)
+def _window(_press: PressFile, given: Given) -> Drawn:
+    answer, ringed, corners = solved_o(given)
     outline = ring_outline(corners.plate, ringed)
     return Drawn(answer, skeleton_of(ringed), lambda result: plate_figures(outline, corners, result))
 
 
-def _throat(_press: PressFile, known: tuple[Any, ...]) -> Drawn:
-    answer, solved = solved_c(*known)
+def _throat(_press: PressFile, given: Given) -> Drawn:
+    answer, solved = solved_c(given)
     outline = throat_outline(solved)
     return Drawn(answer, throat_skeleton(solved), lambda result: plate_figures(outline, solved.corners, result))
 
 
-def _nodes(_press: PressFile, known: tuple[Any, ...]) -> Drawn:
-    answer, solved = solved_members(*known)
+def _nodes(_press: PressFile, given: Given) -> Drawn:
+    answer, solved = solved_members(given)
     lines = nodes_skeleton(solved)
     return Drawn(answer, lines, lambda result: iter((nodes_figure(solved, lines, result),)))
 
 
-_SHAPES: dict[str, Callable[[PressFile, tuple[Any, ...]], Drawn]] = {
+_SHAPES: dict[str, Callable[[PressFile, Given], Drawn]] = {
     "closed": _ring,
     "H": _ring,
     "posts": _ring,

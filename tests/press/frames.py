@@ -4,7 +4,7 @@ import tomllib
 from pathlib import Path
 
 from structcheck.press.cases import Forces, jack_forces
-from structcheck.press.frame.demands import FrameAnswer, analyse
+from structcheck.press.frame.demands import FrameAnswer, Given, analyse
 from structcheck.press.frame.off_centre import Offsets, positions
 from structcheck.press.frame.solving import Ringed, solve_ring
 from structcheck.press.frame.understood import Part, Ring
@@ -98,4 +98,4 @@ def answer(data: dict, jack_data: dict, **limits: float) -> FrameAnswer:
     one, table = jack(jack_data), BasisTable()
     forces = jack_forces(one, table)
     stated = Limits.model_construct(**({"opening": None, "deflection": None, "flatness": None} | limits))
-    return analyse(tables(data), one, forces, forces.as_basis(table, Use()), limits=stated)
+    return analyse(Given(tables(data), one, forces, forces.as_basis(table, Use()), stated))

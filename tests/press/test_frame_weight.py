@@ -8,6 +8,7 @@ from structcheck.analysis.frame import PointOnMember, SelfWeight, solve
 from structcheck.errors import InputError
 from structcheck.press.cases import jack_forces
 from structcheck.press.frame import closed
+from structcheck.press.frame.given import Given
 from structcheck.press.frame.order import in_state, scaled
 from structcheck.press.frame.ringed import solved_ring
 from structcheck.press.schema import BasisTable, Use
@@ -40,7 +41,7 @@ def test_weight_that_counts_is_on_every_member_and_joint():
     data = ORCHARD | {"mass": [HOOD], "feet": FEET}
     one, basis = jack(LIGHT_JACK), BasisTable()
     forces = jack_forces(one, basis)
-    got, found = solved_ring(tables(data), one, forces, forces.as_basis(basis, Use()))
+    got, found = solved_ring(Given(tables(data), one, forces, forces.as_basis(basis, Use())))
     assert "put on every demand" in said(got)
     states = {s.state.name: s.state for s in found.states}
     hood = PointOnMember("head", 350.0, (0.0, 0.0, -1.35 * 60 * G_N))

@@ -11,10 +11,10 @@ import numpy as np
 
 from structcheck.analysis.frame import NodeLoad, PointOnMember
 from structcheck.analysis.frame_model import Load
-from structcheck.checks.basis import Basis
 from structcheck.findings import Finding, Outcome, judged
 from structcheck.press.cases import Forces
 from structcheck.press.frame.envelope import Combination, stacked
+from structcheck.press.frame.given import Given
 from structcheck.press.frame.lines import KINDS
 from structcheck.press.frame.states import Loosened
 from structcheck.press.frame.understood import Ring
@@ -92,13 +92,11 @@ def readings(
     ]
 
 
-def stiffness_answers(
-    ring: Ring, found: Sequence[Readings], jack: Jack, forces: Forces, basis: Basis, limits: Limits | None
-) -> Outcome:
+def stiffness_answers(ring: Ring, found: Sequence[Readings], given: Given) -> Outcome:
     """Opening, deflections, tilt, readings at rated and proof load, energy; a verdict where the user set a limit."""
     central = [r for r in found if not r.combination.position.name]
     low, high = min(central, key=lambda r: r.total), max(central, key=lambda r: r.total)
-    R = forces.rated
+    forces, R = given.forces, given.forces.rated
     answers = [_opening(high, R, "at the most")]
     if high is not low:
         answers.append(_opening(low, R, "at the least"))
@@ -106,9 +104,9 @@ def stiffness_answers(
     if abs(_tilt(tilt, ring)) * R > 1e-9:
         turn, where = abs(_tilt(tilt, ring)) * R * 1e3, _said(tilt.combination)
         answers.append(f"head out of parallel with the bed at rated force: {turn:.2f} mm per m ({where})")
-    answers += _dial_lines(central, R, min(basis.proof_factor * R, forces.greatest))
-    answers += energy(high.total * high.combination.position.total * ring.planes, forces, jack)
-    findings, advice = _limits(ring, central, high, R, limits)
+    answers += _dial_lines(central, R, min(given.basis.proof_factor * R, forces.greatest))
+    answers += energy(high.total * high.combination.position.total * ring.planes, forces, given.jack)
+    findings, advice = _limits(ring, central, high, R, given.limits)
     return Outcome(findings=findings, answers=tuple(answers), advice=advice)
 
 

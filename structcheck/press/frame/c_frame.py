@@ -7,12 +7,12 @@ from functools import cached_property
 import numpy as np
 
 from structcheck.analysis.frame import Frame, Member, NodeLoad, Result, Support, solve
-from structcheck.checks.basis import Basis
 from structcheck.checks.section_resistance import Station
 from structcheck.findings import Assumption, Finding, Outcome, judged, not_checked
 from structcheck.press.cases import Forces
 from structcheck.press.frame import answers, own_weight, retention, stability
 from structcheck.press.frame.envelope import Combination, Level, case_of
+from structcheck.press.frame.given import Given
 from structcheck.press.frame.lines import KINDS, lines_of
 from structcheck.press.frame.off_centre import Offsets, Position, Push, offsets
 from structcheck.press.frame.plates import (
@@ -30,9 +30,8 @@ from structcheck.press.frame.solving import levels_of
 from structcheck.press.frame.understood import E, G
 from structcheck.press.frame.words import FrameAnswer, FramePart, PlaceForce
 from structcheck.press.frame_schema import FrameMember, FrameTables, PlateFrame
-from structcheck.press.schema import Jack, Limits
+from structcheck.press.schema import Jack
 from structcheck.quantities import G_N, show
-from structcheck.shapes.section import Section
 
 
 @dataclass(frozen=True)
@@ -48,27 +47,9 @@ class SolvedThroat:
         return _arms(self.throat)
 
 
-def analyse_c(
-    tables: FrameTables,
-    jack: Jack,
-    forces: Forces,
-    basis: Basis,
-    limits: Limits | None = None,
-    sections: tuple[Section, ...] = (),
-) -> FrameAnswer:
-    """The demands of a C-frame. Raises InputError."""
-    return solved_c(tables, jack, forces, basis, limits, sections)[0]
-
-
-def solved_c(
-    tables: FrameTables,
-    jack: Jack,
-    forces: Forces,
-    basis: Basis,
-    limits: Limits | None = None,
-    sections: tuple[Section, ...] = (),
-) -> tuple[FrameAnswer, SolvedThroat]:
-    """The same, with what was solved for those who draw it. Raises InputError."""
+def solved_c(given: Given) -> tuple[FrameAnswer, SolvedThroat]:
+    """The demands of a C-frame, and what was solved for those who draw it. Raises InputError."""
+    tables, jack, forces, basis = given.tables, given.jack, given.forces, given.basis
     plate = plate_table(tables, "reach")
     throat = Throat(plate, opened(tables))
     jack_or_error(jack, plate, throat.opening)
@@ -82,7 +63,7 @@ def solved_c(
     outcome = Outcome(assumptions=(*off.assumptions, *_modelling(throat)))
     corners = Corners(plate, tuple(_corners(throat, combined)), heavier)
     outcome += corner_outcome(plate, corners.cases, heavier, basis)
-    outcome += _stiffness(throat, jack, forces, basis, limits)
+    outcome += _stiffness(throat, given)
     outcome += sideways(throat, heavier[0], combined, basis)
     outcome += stability.tipping(stand, tables.feet)
     outcome += Outcome(assumptions=(own_weight.said(stand.mass, forces),))
@@ -200,7 +181,8 @@ def _bar(name: str, start: str, end: str, plate: PlateFrame, depth: float) -> Me
     return Member(name, start, end, E, G, n * s.A, n * s.Iy, n * s.Iz, n * s.It, n * s.Asy, n * s.Asz, up)
 
 
-def _stiffness(throat: Throat, jack: Jack, forces: Forces, basis: Basis, limits: Limits | None) -> Outcome:
+def _stiffness(throat: Throat, given: Given) -> Outcome:
+    forces, limits = given.forces, given.limits
     opening, turn = yawn(throat)
     total, R = sum(opening.values()), forces.rated
     words = {"bending": "bending", "shear": "shear", "axial": "stretch of the back"}
@@ -209,10 +191,10 @@ def _stiffness(throat: Throat, jack: Jack, forces: Forces, basis: Basis, limits:
         f"yawn at the force's line at rated force: {total * R:.3f} mm ({split})",
         f"arms out of parallel at rated force: {abs(turn) * R * 1e3:.2f} mm per m",
     ]
-    proof = min(basis.proof_factor * R, forces.greatest)
+    proof = min(given.basis.proof_factor * R, forces.greatest)
     both = [f"{total * force:.2f} mm at {show(force, 'kN')}" for force in (R, proof)]
     texts.append(f"dial across the throat at the force's line: {', '.join(both)} (rated, proof)")
-    texts += answers.energy(total, forces, jack)
+    texts += answers.energy(total, forces, given.jack)
     findings: tuple[Finding, ...] = ()
     if limits and limits.opening is not None:
         findings = (judged("frame", "opening", "rated", total * R, limits.opening, "mm", answers.SOURCE),)

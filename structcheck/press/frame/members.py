@@ -8,13 +8,14 @@ import numpy as np
 
 from structcheck.analysis.frame import Result, solve
 from structcheck.analysis.stability import critical, second_order
-from structcheck.checks.basis import Basis, Case
+from structcheck.checks.basis import Case
 from structcheck.checks.section_resistance import Station
 from structcheck.errors import InputError, Mechanism, Problem, StructcheckError
 from structcheck.findings import Assumption, Finding, Outcome, judged, not_checked
 from structcheck.press.cases import Forces
 from structcheck.press.frame import answers, own_weight, retention, stability
 from structcheck.press.frame.envelope import SIGNED, Combination, Level, Sampled, case_of, cleaned, reduce, sample
+from structcheck.press.frame.given import Given
 from structcheck.press.frame.lines import KINDS, Lines, lines_of, rows_of
 from structcheck.press.frame.members_model import Model, frame_of, joint_states, model_of
 from structcheck.press.frame.off_centre import Offsets
@@ -23,8 +24,7 @@ from structcheck.press.frame.own_weight import OwnWeight
 from structcheck.press.frame.solving import levels_of
 from structcheck.press.frame.words import EndForces, FrameAnswer, FramePart, PlaceForce
 from structcheck.press.frame_schema import FrameTables, MemberTable
-from structcheck.press.schema import Jack, Limits
-from structcheck.shapes.section import Section
+from structcheck.press.schema import Jack
 
 SECOND_ORDER_BELOW = 10.0
 
@@ -48,29 +48,11 @@ class SolvedMembers:
     states: tuple[StateAnswer, ...]
 
 
-def analyse_members(
-    tables: FrameTables,
-    jack: Jack,
-    forces: Forces,
-    basis: Basis,
-    limits: Limits | None = None,
-    sections: tuple[Section, ...] = (),
-) -> FrameAnswer:
-    """The demands of a frame of nodes and members. Raises InputError."""
-    return solved_members(tables, jack, forces, basis, limits, sections)[0]
-
-
-def solved_members(
-    tables: FrameTables,
-    jack: Jack,
-    forces: Forces,
-    basis: Basis,
-    limits: Limits | None = None,
-    sections: tuple[Section, ...] = (),
-) -> tuple[FrameAnswer, SolvedMembers]:
-    """The same, with what was solved for those who draw it. Raises InputError."""
+def solved_members(given: Given) -> tuple[FrameAnswer, SolvedMembers]:
+    """The demands of a frame of nodes and members, and what was solved for those who draw it. Raises InputError."""
+    tables, jack, forces = given.tables, given.jack, given.forces
     assumptions: list[Assumption] = []
-    model, off = model_of(tables, jack, sections, assumptions)
+    model, off = model_of(tables, jack, given.sections, assumptions)
     levels = levels_of(forces)
     solved, refused = [], []
     for name, joints in joint_states(tables.member):
@@ -86,7 +68,7 @@ def solved_members(
     names = ", ".join(s.name for s in solved)
     assumptions.append(Assumption("frame", f"each member takes the worst of these states of the joints: {names}"))
     outcome = Outcome(assumptions=(*assumptions, *off.assumptions))
-    outcome += _stiffness(model, solved, jack, forces, limits) + _order(solved, forces)
+    outcome += _stiffness(model, solved, given) + _order(solved, forces)
     outcome += _racking(tables, jack, off, forces)
     stand = _stand(model)
     outcome += stability.tipping(stand, tables.feet)
@@ -283,9 +265,8 @@ def _pushes(model: Model, levels: Sequence[Level]) -> tuple[PlaceForce, ...]:
     )
 
 
-def _stiffness(
-    model: Model, states: Sequence[StateAnswer], jack: Jack, forces: Forces, limits: Limits | None
-) -> Outcome:
+def _stiffness(model: Model, states: Sequence[StateAnswer], given: Given) -> Outcome:
+    forces, limits = given.forces, given.limits
     flexible = {state.name: _opening(model, state) for state in states}
     name = max(flexible, key=lambda n: sum(flexible[n].values()))
     split, total = flexible[name], sum(flexible[name].values())
@@ -293,7 +274,7 @@ def _stiffness(
     R = forces.rated
     parts = ", ".join(f"{kind} {value / share * R:.3f}" for kind, value in split.items())
     texts = [f"opening between the jack's nodes at rated force: {total / share * R:.3f} mm ({parts}; {name})"]
-    texts += answers.energy(total, forces, jack)
+    texts += answers.energy(total, forces, given.jack)
     found: tuple[Finding, ...] = ()
     if limits and limits.opening is not None:
         found = (judged("frame", "opening", f"rated; {name}", total / share * R, limits.opening, "mm", answers.SOURCE),)

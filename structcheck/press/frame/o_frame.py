@@ -4,10 +4,9 @@ from dataclasses import replace
 
 import numpy as np
 
-from structcheck.checks.basis import Basis
 from structcheck.findings import Assumption
-from structcheck.press.cases import Forces
 from structcheck.press.frame.envelope import stacked
+from structcheck.press.frame.given import Given
 from structcheck.press.frame.off_centre import offsets
 from structcheck.press.frame.own_weight import raised
 from structcheck.press.frame.plates import (
@@ -25,39 +24,19 @@ from structcheck.press.frame.solving import Ringed
 from structcheck.press.frame.understood import Part, Ring, part_of
 from structcheck.press.frame.words import FrameAnswer
 from structcheck.press.frame_schema import CORNERS, FrameTables, PlateFrame
-from structcheck.press.schema import Jack, Limits
-from structcheck.shapes.section import Section
 
 N, V, TWIST, M, ACROSS = 0, 2, 3, 4, 5
 
 
-def analyse_o(
-    tables: FrameTables,
-    jack: Jack,
-    forces: Forces,
-    basis: Basis,
-    limits: Limits | None = None,
-    sections: tuple[Section, ...] = (),
-) -> FrameAnswer:
-    """The demands of an O-frame. Raises InputError."""
-    return solved_o(tables, jack, forces, basis, limits, sections)[0]
-
-
-def solved_o(
-    tables: FrameTables,
-    jack: Jack,
-    forces: Forces,
-    basis: Basis,
-    limits: Limits | None = None,
-    sections: tuple[Section, ...] = (),
-) -> tuple[FrameAnswer, Ringed, Corners]:
-    """The same, with the solved ring and its corners for those who draw them. Raises InputError."""
+def solved_o(given: Given) -> tuple[FrameAnswer, Ringed, Corners]:
+    """The demands of an O-frame, and the solved ring with its corners for those who draw them. Raises InputError."""
+    tables, basis = given.tables, given.basis
     plate = plate_table(tables, "window")
     shape = _ring(tables, plate, opened(tables))
-    jack_or_error(jack, plate, shape.opening)
-    off = offsets(jack, tables.frame, shape.span)
+    jack_or_error(given.jack, plate, shape.opening)
+    off = offsets(given.jack, tables.frame, shape.span)
     over = {"head": 0.0, "bed": 0.0}
-    answer, found = answer_ring(shape, tables, jack, forces, basis, limits, off, over)
+    answer, found = answer_ring(shape, given, off, over)
     levels = raised(found.levels, found.own.share)
     corners = Corners(plate, tuple(_corners(plate, found)), levels)
     outcome = answer.outcome + corner_outcome(plate, corners.cases, levels, basis)

@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 
 from structcheck.analysis.warping import Torque, Twist, twist
-from structcheck.checks.basis import Basis, Case
+from structcheck.checks.basis import Case
 from structcheck.checks.member_forms import closed as closed_section
 from structcheck.checks.section_resistance import Station
 from structcheck.findings import Assumption, Outcome
@@ -23,6 +23,7 @@ from structcheck.press.frame.envelope import (
     sample,
     stacked,
 )
+from structcheck.press.frame.given import Given
 from structcheck.press.frame.off_centre import Offsets, Push, offsets, on_stops, positions
 from structcheck.press.frame.on_demand import OnDemand
 from structcheck.press.frame.order import Order, grown, order_of, said
@@ -31,8 +32,6 @@ from structcheck.press.frame.solving import Ringed, solve_ring
 from structcheck.press.frame.understood import E, G, Part, Ring, fits, plate_section, ring
 from structcheck.press.frame.words import EndForces, FrameAnswer, FramePart
 from structcheck.press.frame_schema import FrameBeam, FrameMember, FrameTables, Uprights
-from structcheck.press.schema import Jack, Limits
-from structcheck.shapes.section import Section
 
 JOINT_SIGNED = (0, 2, 4)
 JOINT_WEIGHTS = np.array([1.0, 1.0, 1.0, 0.0, 0.0, 0.0])
@@ -41,44 +40,20 @@ JOINT_MINOR = 0.05
 TORSION = 3
 
 
-def analyse_ring(
-    tables: FrameTables,
-    jack: Jack,
-    forces: Forces,
-    basis: Basis,
-    limits: Limits | None = None,
-    sections: tuple[Section, ...] = (),
-) -> FrameAnswer:
-    """The demands of a closed frame, an H-frame or plates on posts. Raises InputError."""
-    return solved_ring(tables, jack, forces, basis, limits, sections)[0]
+def solved_ring(given: Given) -> tuple[FrameAnswer, Ringed]:
+    """The demands of a closed frame, an H-frame or plates on posts, and the solved ring for those who draw it.
+
+    Raises InputError.
+    """
+    tables = given.tables
+    shape = ring(tables, given.jack, given.sections)
+    off = offsets(given.jack, tables.frame, shape.span, tables.head.rolls)
+    return answer_ring(shape, given, off, {"head": tables.head.over, "bed": tables.bed.over})
 
 
-def solved_ring(
-    tables: FrameTables,
-    jack: Jack,
-    forces: Forces,
-    basis: Basis,
-    limits: Limits | None = None,
-    sections: tuple[Section, ...] = (),
-) -> tuple[FrameAnswer, Ringed]:
-    """The same, with the solved ring for those who draw it. Raises InputError."""
-    shape = ring(tables, jack, sections)
-    off = offsets(jack, tables.frame, shape.span, tables.head.rolls)
-    over = {"head": tables.head.over, "bed": tables.bed.over}
-    return answer_ring(shape, tables, jack, forces, basis, limits, off, over)
-
-
-def answer_ring(
-    shape: Ring,
-    tables: FrameTables,
-    jack: Jack,
-    forces: Forces,
-    basis: Basis,
-    limits: Limits | None,
-    off: Offsets,
-    over: dict[str, float],
-) -> tuple[FrameAnswer, Ringed]:
+def answer_ring(shape: Ring, given: Given, off: Offsets, over: dict[str, float]) -> tuple[FrameAnswer, Ringed]:
     """A ring's answer, and the solved ring for those who look further."""
+    tables, jack, forces = given.tables, given.jack, given.forces
     places = positions(jack, tables.frame, tables.guides, off) + on_stops(tables.stops, jack, tables.frame)
     fits(shape, tables, places)
     stand, spread = stability.ring_stand(shape, tables), (over["head"], over["bed"])
@@ -86,7 +61,7 @@ def answer_ring(
     below, _ = stability.floor_below(shape, tables.feet)
     found = solve_ring(shape, places, spread, tables.guides, forces, tuple(tables.dial), tables.stops, masses, below)
     outcome = Outcome(assumptions=(*shape.assumptions, *off.assumptions, *_modelling(found, tables)))
-    outcome += _stiffness(found, tables, jack, forces, basis, limits)
+    outcome += _stiffness(found, given)
     outcome += retention.racking(tables, jack, off, forces, places, found.states)
     outcome += retention.line_of_force(jack, tables, off)
     outcome += retention.retention(tables, loose_things(tables))
@@ -337,10 +312,8 @@ def _how(stiffness: str | float) -> str:
     return stiffness if isinstance(stiffness, str) else f"{stiffness / 1e6:g} kN m/rad"
 
 
-def _stiffness(
-    found: Ringed, tables: FrameTables, jack: Jack, forces: Forces, basis: Basis, limits: Limits | None
-) -> Outcome:
-    names = [gauge.name for gauge in answers.gauges(found.ring, tuple(tables.dial))]
+def _stiffness(found: Ringed, given: Given) -> Outcome:
+    names = [gauge.name for gauge in answers.gauges(found.ring, tuple(given.tables.dial))]
     energy = {
         (solved.state.name, position.name): solved.springs[number]
         for solved in found.states
@@ -348,4 +321,4 @@ def _stiffness(
     }
     springs = [energy[c.state, c.position.name] for c in found.combined]
     read = answers.readings(found.base, found.combined, springs, names)
-    return answers.stiffness_answers(found.ring, read, jack, forces, basis, limits)
+    return answers.stiffness_answers(found.ring, read, given)
