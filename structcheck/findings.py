@@ -5,7 +5,7 @@ import sys
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from html import escape
-from typing import Any, Literal, TypeVar
+from typing import Any, Literal, NamedTuple, TypeVar
 
 from structcheck.formula import Remark, Step, Trace, cut, recording, unrecorded
 from structcheck.quantities import in_unit
@@ -25,8 +25,7 @@ Overall = Literal["holds", "holds if", "fails", "incomplete"]
 EXIT_STATUS: Mapping[str, int] = {"holds": 0, "fails": 1, "incomplete": 3, "holds if": 3}
 
 
-@dataclass(frozen=True)
-class Amount:
+class Amount(NamedTuple):
     """A value in base units (N, mm, MPa) and the unit it is printed in."""
 
     value: float

@@ -10,7 +10,7 @@ from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 from typing import Annotated, Any
 
@@ -204,7 +204,10 @@ def read(given: Any, kind: Kind, key: str, *, numbers: bool = False) -> float:
     Raises QuantityError.
     """
     if isinstance(given, str):
-        return _read_text(given, kind, key)
+        try:
+            return _known_text(given, kind)
+        except QuantityError:
+            return _read_text(given, kind, key)  # refuses it with the key's name
     if hasattr(given, "to_base_units") and hasattr(given, "magnitude"):
         return _take_over(given, kind, key)
     if numbers and isinstance(given, int | float) and not isinstance(given, bool):
@@ -215,6 +218,11 @@ def read(given: Any, kind: Kind, key: str, *, numbers: bool = False) -> float:
         raise _refuse(key, repr(given), "has no unit", kind, f"{_trim(given)} {kind.example.split(' ', 1)[1]}")
     shown = str(given).lower() if isinstance(given, bool) else _quoted(given)
     raise _refuse(key, shown, "is not a quantity", kind)
+
+
+@lru_cache(maxsize=4096)
+def _known_text(text: str, kind: Kind) -> float:
+    return _read_text(text, kind, "")
 
 
 def _read_text(text: str, kind: Kind, key: str) -> float:

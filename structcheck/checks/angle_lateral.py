@@ -12,7 +12,7 @@ from structcheck.checks.angle_stress import gradients
 from structcheck.checks.basis import Basis
 from structcheck.checks.beam_description import Beam
 from structcheck.checks.general_lateral import general_finding, refuse_beyond
-from structcheck.checks.member_class import section_class
+from structcheck.checks.member_class import class_in_bending
 from structcheck.checks.member_forms import E, G, yield_strength
 from structcheck.checks.member_stress import stresses
 from structcheck.errors import NotCovered
@@ -25,7 +25,7 @@ def angle_lateral_finding(beam: Beam, solution: BeamSolution, basis: Basis) -> F
     refuse_beyond(beam, "a cantilevered angle")
     f_y = yield_strength(section, beam.steel)
     M = abs(float(solution.greatest_moment().value)) / beam.pieces
-    classified = max((section_class(section, f_y, M_y=sense) for sense in (1.0, -1.0)), key=lambda one: one.number)
+    classified = max((class_in_bending(section, f_y, "y", sense) for sense in (1.0, -1.0)), key=lambda one: one.number)
     if classified.number == 4:
         raise NotCovered(f"{classified.text}: a class 4 leg in bending is not covered here")
     W = least_modulus(section, M_y=1.0)

@@ -9,7 +9,7 @@ import numpy as np
 from structcheck.checks.basis import Basis
 from structcheck.checks.bolts_prying import HEAD, NUT, Flange, beside_stiffener, lengths, stub
 from structcheck.checks.end_plate_part import EndPlate, EndPlateLoads
-from structcheck.checks.member_class import section_class
+from structcheck.checks.member_class import class_in_bending
 from structcheck.checks.member_interaction import capacity
 from structcheck.errors import NotCovered
 from structcheck.formula import remembered
@@ -208,7 +208,7 @@ def _compressed(part: EndPlate, basis: Basis) -> tuple[float, float]:
     if part.beam is None:
         return flange, flange
     f_y = part.of_beam.f_y(part.flange)
-    number = section_class(part.beam, f_y, M_y=1.0).number
+    number = class_in_bending(part.beam, f_y, "y", 1.0).number
     bending = float(capacity(part.beam, f_y, number, 1, basis.gamma_M0, basis.eta, "y").M_y)
     whole = column.beam_compression_resistance(bending, part.depth, part.flange)
     if part.depth > DEEP_BEAM:

@@ -5,7 +5,7 @@ from typing import Any
 
 import numpy as np
 
-from structcheck.checks.member_class import section_class
+from structcheck.checks.member_class import class_in_compression
 from structcheck.checks.member_effective import effective
 from structcheck.checks.member_forms import E, Form, G, closed, form
 from structcheck.errors import NotCovered
@@ -113,7 +113,7 @@ def modes(section: Any, steel: Steel, f_y: float, lengths: Lengths) -> tuple[Mod
 
 def area(section: Any, f_y: float) -> float:
     """A, or A_eff in class 4, of one piece, mm2."""
-    if section_class(section, f_y, N=1.0).number == 4:
+    if class_in_compression(section, f_y).number == 4:
         return float(effective(section, f_y, N=1.0).A)
     return float(section.A)
 

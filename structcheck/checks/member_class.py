@@ -11,6 +11,7 @@ import numpy as np
 
 from structcheck.checks.angle_stress import gradients
 from structcheck.checks.member_forms import form
+from structcheck.formula import remembered
 from structcheck.maths import maximum, minimum, where
 from structcheck.shapes.shape import Element
 from structcheck.standards.en1993_1_1 import classification as table
@@ -84,6 +85,18 @@ def section_class(section: Any, f_y: Any, *, N: Any = 0.0, M_y: Any = 0.0, M_z: 
     epsilon = table.epsilon(f_y)
     parts = tuple(_part(section, element, f_y, epsilon, N, M_y, M_z) for element in section.elements)
     return SectionClass(parts)
+
+
+@remembered
+def class_in_bending(section: Any, f_y: float, axis: str, sense: float) -> SectionClass:
+    """The class in bending alone about "y" or "z"; `sense` 1.0 compresses the top or the right, -1.0 the other side."""
+    return section_class(section, f_y, **{f"M_{axis}": sense})
+
+
+@remembered
+def class_in_compression(section: Any, f_y: float) -> SectionClass:
+    """The class in uniform compression."""
+    return section_class(section, f_y, N=1.0)
 
 
 def _part(section: Any, element: Element, f_y: Any, epsilon: Any, N: Any, M_y: Any, M_z: Any) -> Part:

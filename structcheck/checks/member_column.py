@@ -8,7 +8,7 @@ import numpy as np
 
 from structcheck.checks.basis import Basis, Case
 from structcheck.checks.member_buckling import Lengths, Mode, modes
-from structcheck.checks.member_class import section_class
+from structcheck.checks.member_class import class_in_compression
 from structcheck.checks.member_forms import form, require_en1993, yield_strength
 from structcheck.checks.member_interaction import capacity, load_factor
 from structcheck.checks.member_lateral import Method, Segment, can_buckle, critical_moment, lateral_reduction
@@ -124,7 +124,7 @@ class Terms:
 def _interaction(member: _Member, load: Pressed) -> Finding:
     check = NEEDED[1]
     try:
-        classified = section_class(member.section, member.f_y, N=1.0)
+        classified = class_in_compression(member.section, member.f_y)
         terms = _terms_of(member, load, classified.number)
     except NotCovered as reason:
         return not_checked(member.name, check, str(reason), case=load.case.name)

@@ -10,6 +10,7 @@ from structcheck.checks.member_interaction import bending_shear_factor, clause_b
 from structcheck.checks.member_stress import Station
 from structcheck.errors import NotCovered
 from structcheck.findings import Finding, interaction
+from structcheck.formula import remembered
 from structcheck.shapes.pair import Pair
 from structcheck.standards.en1993_1_1 import classification, cross_section
 from structcheck.standards.en1993_1_5 import shear
@@ -37,6 +38,7 @@ class SlenderWeb:
     text: str
 
 
+@remembered
 def slender_web(
     section: Any, axis: str, f_y: float, eta: float, gamma_M1: float, panel: float | None
 ) -> SlenderWeb | None:

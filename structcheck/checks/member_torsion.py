@@ -5,6 +5,7 @@ from typing import Any
 
 from structcheck.checks.member_forms import closed, form
 from structcheck.errors import NotCovered
+from structcheck.formula import remembered
 from structcheck.standards import handbook_torsion as vlasov
 from structcheck.standards.en1993_1_1.cross_section import shear_yield_strength
 
@@ -24,6 +25,7 @@ class Warping:
     t: float
 
 
+@remembered
 def warping(section: Any) -> Warping:
     """Sectorial properties of a channel or an I. Raises NotCovered for other open sections."""
     shape, kind = getattr(section, "shape", section), form(section)

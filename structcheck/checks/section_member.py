@@ -4,14 +4,14 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from structcheck.checks.basis import Basis
-from structcheck.checks.member_class import SectionClass, section_class
+from structcheck.checks.member_class import SectionClass, class_in_bending, class_in_compression
 from structcheck.checks.member_forms import closed
 from structcheck.checks.member_interaction import Capacity, capacity
 from structcheck.checks.member_shear import SlenderWeb, slender_web
 from structcheck.checks.member_stress import WARPS, Station
 from structcheck.checks.member_torsion import torsion_share
 from structcheck.errors import NotCovered
-from structcheck.formula import recording
+from structcheck.formula import recording, remembered
 
 
 @dataclass(frozen=True)
@@ -38,7 +38,7 @@ class Member:
         key = (axis, M >= 0)
         if key not in self.known or recording():
             sign = 1.0 if M >= 0 else -1.0
-            classified = section_class(self.section, self.f_y, **{f"M_{axis}": sign})
+            classified = class_in_bending(self.section, self.f_y, axis, sign)
             self.known[key] = classified, self.capacity(classified)
         return self.known[key]
 
@@ -46,9 +46,9 @@ class Member:
         """Class and resistances in uniform compression."""
         key = ("N", True)
         if key not in self.known or recording():
-            classified = section_class(self.section, self.f_y, N=1.0)
+            classified = class_in_compression(self.section, self.f_y)
             number, eta = classified.number, self.basis.eta
-            able = capacity(self.section, self.f_y, number, self.pieces, self.basis.gamma_M0, eta)
+            able = _capacity(self.section, self.f_y, number, self.pieces, self.basis.gamma_M0, eta)
             self.known[key] = classified, able
         return self.known[key]
 
@@ -67,8 +67,13 @@ class Member:
         """Resistances in a class."""
         if number not in self.able or recording():
             basis = self.basis
-            self.able[number] = capacity(self.bent, self.f_y, number, self.pieces, basis.gamma_M0, basis.eta)
+            self.able[number] = _capacity(self.bent, self.f_y, number, self.pieces, basis.gamma_M0, basis.eta)
         return self.able[number]
+
+
+@remembered
+def _capacity(section: Any, f_y: float, number: int, pieces: int, gamma_M0: float, eta: float) -> Capacity:
+    return capacity(section, f_y, number, pieces, gamma_M0, eta)
 
 
 def twisted(station: Station) -> bool:

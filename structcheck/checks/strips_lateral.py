@@ -14,7 +14,7 @@ from structcheck.analysis.skew_lateral import critical_uniform_moment, force_wit
 from structcheck.checks.basis import Basis
 from structcheck.checks.beam_description import Beam
 from structcheck.checks.general_lateral import general_finding, refuse_beyond
-from structcheck.checks.member_class import section_class
+from structcheck.checks.member_class import class_in_bending
 from structcheck.checks.member_forms import E, G, yield_strength
 from structcheck.checks.member_interaction import capacity
 from structcheck.findings import Finding
@@ -34,7 +34,7 @@ def strips_lateral_finding(beam: Beam, solution: BeamSolution, basis: Basis) -> 
     f_y = yield_strength(section, beam.steel)
     M = abs(float(solution.greatest_moment().value)) / beam.pieces
     senses = (1.0, -1.0) if beam.supports != "simple" else (1.0,)
-    classified = max((section_class(section, f_y, M_y=sense) for sense in senses), key=lambda one: one.number)
+    classified = max((class_in_bending(section, f_y, "y", sense) for sense in senses), key=lambda one: one.number)
     able = capacity(section, f_y, classified.number, 1, basis.gamma_M0, basis.eta, axes="y")
     W = float(able.M_y) * basis.gamma_M0 / f_y
     M_cr = min(critical_moment_of(beam, solution, M, sense) for sense in senses)

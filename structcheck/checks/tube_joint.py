@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from structcheck.checks.basis import Basis, Case
-from structcheck.checks.member_class import section_class
+from structcheck.checks.member_class import class_in_compression
 from structcheck.checks.tube_wall import Face, Upon, face_of, force_limits, moment_limits
 from structcheck.checks.weld_cautions import cold_corner
 from structcheck.checks.weld_strength import inspection, quality, steel_reason, weaker
@@ -171,7 +171,7 @@ def _fitted(part: TubeJoint, load: TubeJointLoads) -> tuple[Face, Upon]:
         raise NotCovered("say whether the plate lies along the tube or across it")
     if not part.flat:
         pressed = load.pull < 0 or load.in_plane
-        if pressed and section_class(part.brace, part.brace_steel.f_y(part.wall), N=1.0).number > 2:
+        if pressed and class_in_compression(part.brace, part.brace_steel.f_y(part.wall)).number > 2:
             raise NotCovered(f"{part.brace.designation} pressed is not class 1 or 2 (EN 1993-1-8 Table 7.8)")
     return face_of(part.chord, part.chord_steel, part.side), part.upon
 

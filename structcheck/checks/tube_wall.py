@@ -8,7 +8,7 @@ import math
 from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
-from structcheck.checks.member_class import section_class
+from structcheck.checks.member_class import class_in_compression
 from structcheck.errors import NotCovered
 from structcheck.formula import remark
 from structcheck.materials.steels import Steel
@@ -134,7 +134,7 @@ def _in_range(face: Face, upon: Upon, n: float) -> None:
         raise NotCovered(f"a wall of {upon.t_1:g} mm is under 2.5 mm (EN 1993-1-8 7.1.1)")
     if max(face.f_y0, upon.f_y1) > 460:
         raise NotCovered("a yield strength above 460 MPa is outside EN 1993-1-8 7.1.1")
-    if n > 0 and section_class(face.section, face.f_y0, N=1.0).number > 2:
+    if n > 0 and class_in_compression(face.section, face.f_y0).number > 2:
         raise NotCovered(f"{face.section.designation} in compression is not class 1 or 2 (EN 1993-1-8 Table 7.8)")
     if face.round:
         _round_range(face, upon)

@@ -7,7 +7,7 @@ from structcheck.checks import strips_lateral
 from structcheck.checks.angle_lateral import critical_moment_over, least_modulus
 from structcheck.checks.basis import Basis
 from structcheck.checks.general_lateral import CURVE
-from structcheck.checks.member_class import section_class
+from structcheck.checks.member_class import class_in_bending
 from structcheck.checks.member_forms import closed, form, require_en1993, yield_strength
 from structcheck.checks.member_interaction import capacity
 from structcheck.checks.member_lateral import Segment, can_buckle, critical_moment, lateral_reduction
@@ -72,8 +72,8 @@ def _symmetric(
 ) -> tuple[float, float, str, str]:
     """(M_b,Rd, M_z,Rd, text, source) of all pieces, by the worse class of the two senses."""
     f_y = yield_strength(section, steel)
-    classified = max((section_class(section, f_y, M_y=sense) for sense in (1.0, -1.0)), key=lambda one: one.number)
-    sideways = max(section_class(section, f_y, M_z=sense).number for sense in (1.0, -1.0))
+    classified = max((class_in_bending(section, f_y, "y", sense) for sense in (1.0, -1.0)), key=lambda one: one.number)
+    sideways = max(class_in_bending(section, f_y, "z", sense).number for sense in (1.0, -1.0))
     bent = section if bent is None else bent
     able = capacity(bent, f_y, classified.number, pieces, basis.gamma_M0, basis.eta)
     W = float(able.M_y) * basis.gamma_M0 / pieces / f_y
@@ -109,7 +109,7 @@ def _angle(
         raise NotCovered(f"{steel.name}: no EN buckling curve is assumed for a US steel")
     f_y = yield_strength(section, steel)
     classified = max(
-        (section_class(section, f_y, **{axis: sense}) for axis in ("M_y", "M_z") for sense in (1.0, -1.0)),
+        (class_in_bending(section, f_y, axis, sense) for axis in "yz" for sense in (1.0, -1.0)),
         key=lambda one: one.number,
     )
     if classified.number == 4:

@@ -116,6 +116,7 @@ def _file(route: str, strengths: str) -> str:
     return _TUBE_FILES.get((route, strengths), _PLATE_FILES[strengths])
 
 
+@cache
 def _make(grade: str, file: str, route: str, *, assumed: bool = False) -> Steel:
     table = _table(file)
     rows: Sequence[Mapping[str, Any]] = table["grade"].get(grade, ())

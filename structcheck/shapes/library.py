@@ -47,6 +47,15 @@ def look_up(text: str, extra: Iterable[Section] = ()) -> LookUp:
     Raises UnknownName with the nearest three.
     """
     extra = tuple(extra)
+    return _look_up(text, extra) if extra or not isinstance(text, str) else _in_library(text)
+
+
+@lru_cache(maxsize=1024)
+def _in_library(text: str) -> LookUp:
+    return _look_up(text, ())
+
+
+def _look_up(text: str, extra: tuple[Section, ...]) -> LookUp:
     if not isinstance(text, str) or not text.strip() or len(text) > LONGEST:
         shown = text[:LONGEST] + "..." if isinstance(text, str) and text.strip() else ""
         raise UnknownName(Problem("section", f'"{shown}"', "is no section", f"a name of 1 to {LONGEST} characters"))

@@ -52,7 +52,7 @@ class Section:
     route: str
     dimensions: Mapping[str, float] = field(hash=False)
     provenance: str = "own"
-    geometry: Shape | None = field(default=None, compare=False, repr=False)
+    geometry: Shape | None = field(default=None, repr=False)
     note: str = field(default="", compare=False)
 
     @cached_property
@@ -104,7 +104,14 @@ class Section:
     def fibres(self, axis: str) -> tuple[Fibre, ...]:
         """Where to look at the elastic stress in bending about `axis` ("y", "z"; for an angle "u", "v" too)."""
         check_axis(axis, ("y", "z", "u", "v"))
-        return tuple(Fibre(f.name, float(f.lever), float(f.tau)) for f in self.shape.fibres(axis))
+        if axis not in self._fibres:
+            self._fibres[axis] = tuple(Fibre(f.name, float(f.lever), float(f.tau)) for f in self.shape.fibres(axis))
+        return self._fibres[axis]
+
+    @cached_property
+    def _fibres(self) -> dict[str, tuple[Fibre, ...]]:
+        """Those already asked for, by axis."""
+        return {}
 
     def outline(self) -> tuple[np.ndarray, ...]:
         """Closed polygons (n, 2) of (y, z) from the centroid, mm: the outer one first, then the holes."""

@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 from polygons import integrals
 from saint_venant import torsion_constant, warping
 
+from structcheck.checks.member_class import class_in_bending
 from structcheck.errors import InputError, NotCovered
 from structcheck.shapes.built_up import (
     from_rectangles,
@@ -251,3 +252,11 @@ def test_a_cell_is_counted_only_where_it_is_stated():
     ring = [(-50, 50, 0, 5), (-50, 50, 95, 100), (-50, -45, 5, 95), (45, 50, 5, 95)]
     cell = Cell(95.0 * 95.0, 4 * 95.0 / 5.0, 5.0)
     assert from_rectangles("ring", ring, cell).It > 100 * from_rectangles("ring", ring).It
+
+
+def test_sections_of_one_name_and_other_plates_are_not_one_section():
+    shallow, deep = (from_rectangles("tee of mine", [(0, 100, 0, 10), (45, 55, 10, height)]) for height in (110, 210))
+    known = {shallow: "shallow", deep: "deep"}  # what is remembered of the one must not be answered for the other
+    assert shallow != deep
+    assert known[deep] == "deep"
+    assert class_in_bending(shallow, 235.0, "y", 1.0) != class_in_bending(deep, 235.0, "y", 1.0)
