@@ -78,6 +78,33 @@ def critical(frame: Frame, cases: Mapping[str, Sequence[Load]], wagner: bool = F
     return found
 
 
+def lower_bound(structure: Structure, axial: np.ndarray) -> float:
+    """A factor on axial forces (m,), N, tension positive, below which no frame of these members buckles.
+
+    One piece a member, and what that leaves out put beside it. Every deflection is the one that the ends' movements
+    alone would give and a rest that leaves the ends as they are; their strain energies add, and of what the axial
+    forces do, the root of the whole is at most the sum of the roots. So 1 / factor <= 1 / factor of the ends' movements
+    + 1 / factor of a member between built-in ends: pinned ones where it is jointed, 0 where its joints slide across.
+    Tension is not counted on.
+    """
+    pressed = np.minimum(axial, 0.0)
+    if pressed.min(initial=0.0) == 0.0:
+        return inf
+    matrices = assemble(structure)
+    root = np.linalg.inv(np.linalg.cholesky(matrices.whole))
+    loosening = -root @ _geometric(structure, pressed, matrices, False) @ root.T
+    ends = max(float(np.linalg.eigvalsh(0.5 * (loosening + loosening.T))[-1]), 0.0)
+    between = np.full(len(axial), 4.0)
+    between[structure.jointed] = 1.0
+    # Engesser: shear takes its part of the critical force of a member.
+    if len(structure.jointed):
+        between[structure.jointed[np.isfinite(structure.joints[:, [1, 2, 7, 8]]).any(axis=1)]] = 0.0
+    with np.errstate(divide="ignore"):
+        bent = structure.flexible**2 / (between * np.pi**2 * structure.bending) + 1 / structure.sliding
+    alone = float((-pressed * np.where(pressed < 0, bent.max(axis=0), 0.0)).max())
+    return 1 / (ends + alone)
+
+
 def second_order(
     frame: Frame, cases: Mapping[str, Sequence[Load]], bows: Mapping[str, tuple[float, float]] | None = None
 ) -> Result:

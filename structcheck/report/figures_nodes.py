@@ -7,8 +7,8 @@ import numpy as np
 from matplotlib.patches import Circle, Polygon
 
 from structcheck.findings import Result
-from structcheck.press.frame.members import SolvedMembers
 from structcheck.press.frame.members_model import Model, joint_states
+from structcheck.press.frame.members_solved import SolvedMembers
 from structcheck.press.frame.understood import Part
 from structcheck.press.frame_schema import MemberTable
 from structcheck.report.figures import FAINT, INK, PAPER, WASH, Figure, drawing, fill, finished

@@ -3,6 +3,9 @@
 import numpy as np
 import pytest
 from frame_cases import case, close, member, ring
+from frame_random import frames
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
 
 from structcheck.analysis.frame import (
     PINNED,
@@ -15,7 +18,7 @@ from structcheck.analysis.frame import (
     Support,
     solve,
 )
-from structcheck.analysis.stability import critical, second_order
+from structcheck.analysis.stability import critical, lower_bound, second_order
 from structcheck.errors import InputError, Mechanism
 
 GIVEN = case("ST-03")[0]
@@ -310,3 +313,33 @@ def test_many_cases_of_a_ring_in_second_order():
     assert found.stations("left")[0] == 0.0 and found.stations("left")[-1] == 1200.0
     for name, P in (("100000", 1e5), ("300000", 3e5)):
         assert found.value("N", "left", 600.0, name) == pytest.approx(P, rel=0.02)
+
+
+def bound(frame, loads):
+    """The lower bound for the axial forces of one case."""
+    result = solve(frame, {"one": loads})
+    structure = result.structure
+    names = structure.member_index
+    return lower_bound(structure, np.array([result.extremes("N", name).least.value for name in names]))
+
+
+@pytest.mark.parametrize("shear", [None, 200.0])
+@pytest.mark.parametrize("ends", list(ENDS))
+def test_the_bound_of_a_column_is_near_its_critical_load(ends, shear):
+    """Never above it; near it but for a propped column, where one piece a member is far too stiff."""
+    frame = column(*ENDS[ends], shear=shear)
+    exact = critical(frame, pressed(1e3))["one"].factor
+    assert (0.3 if ends == "fixed_pin" else 0.6) * exact < bound(frame, pressed(1e3)["one"]) <= exact * 1.001
+
+
+# Derived: the bound against the eigenvalue of the frame cut into pieces.
+@settings(max_examples=40, deadline=None)
+@given(frame=frames(), push=st.tuples(*[st.floats(-1e4, 1e4)] * 3))
+def test_the_bound_of_a_frame_is_never_above_its_critical_factor(frame, push):
+    """Frames in space with hinges, springs, sliding joints and rigid zones."""
+    loads = [NodeLoad(name, push) for name in frame.nodes]
+    try:
+        exact = critical(frame, {"one": loads})["one"].factor
+    except Mechanism:
+        assume(False)
+    assert bound(frame, loads) <= exact * 1.002

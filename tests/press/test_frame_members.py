@@ -5,6 +5,7 @@ import pytest
 
 from structcheck.analysis.frame import NodeLoad
 from structcheck.errors import InputError
+from structcheck.press.frame import order
 from structcheck.press.frame.members_model import frame_of, joint_states, model_of
 from tests.press.frames import answer, jack, tables
 from tests.press.test_frame_order import PIECES, by_iteration
@@ -187,5 +188,21 @@ def test_a_jack_longer_than_its_nodes_are_apart_is_refused():
 def test_no_second_order_answer_is_never_a_pass():
     """A hair below the critical force the axial forces do not settle: not checked, never first order in silence."""
     got = answer(*heavier("1135 kN"))
-    finding = next(f for f in got.outcome.findings if f.check == "second order")
+    finding = next(f for f in got.outcome.findings if f.check == "elastic stability")
     assert finding.verdict == "not checked" and "no second-order answer" in finding.reason
+
+
+def test_no_buckling_is_computed_where_a_bound_keeps_it_away(monkeypatch):
+    """A stout frame needs no geometric stiffness of its own, and its moments stay of first order."""
+    monkeypatch.setattr(order, "critical", None)
+    text = next(t for t in answer(*heavier("2 kN")).outcome.answers if t.startswith("elastic critical factor"))
+    assert "force at least " in text and "first-order moments are enough" in text
+
+
+def test_second_order_moments_only_where_a_position_demands_them(monkeypatch):
+    """The off-centre positions of the rated force are judged by nothing, so nothing is solved for them."""
+    calls, real = [], order.second_order
+    monkeypatch.setattr(order, "second_order", lambda frame, cases: calls.append(cases) or real(frame, cases))
+    answer(LEVER, JACK | {"rating": "2 kN", "relief": "2 kN", "offset": "5 mm"})
+    # Three positions at the ultimate and at the greatest force, one at the rated, in one state of the joints.
+    assert len(calls) == 7

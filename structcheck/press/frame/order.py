@@ -7,8 +7,9 @@ this the least Euler factor is a lower bound; where not, the ring's geometric st
 """
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from typing import Protocol
 
 import numpy as np
 
@@ -18,8 +19,9 @@ from structcheck.analysis.stability import critical, second_order
 from structcheck.errors import Mechanism, StructcheckError
 from structcheck.findings import Assumption, Outcome, judged, not_checked
 from structcheck.press.frame import closed
-from structcheck.press.frame.envelope import Level, Sampled, case_of, cleaned, stacked
+from structcheck.press.frame.envelope import Combination, Level, Sampled, case_of, cleaned, stacked
 from structcheck.press.frame.lines import rows_of
+from structcheck.press.frame.own_weight import OwnWeight
 from structcheck.press.frame.solving import Ringed
 from structcheck.press.frame.states import State
 from structcheck.press.frame.understood import E, G, Part, Ring
@@ -55,19 +57,44 @@ class Order:
                 yield number, max(sides) / level.force
 
 
+class Analysed(Protocol):
+    """A frame solved for every combination of position and state."""
+
+    combined: list[Combination]
+    levels: tuple[Level, ...]
+    own: OwnWeight
+
+
 def order_of(found: Ringed, over: tuple[float, float], guides: Guides | None, stops: Stops | None) -> Order:
     """The critical force of every combination; where the bound is too low, the geometric stiffness and what it does."""
     factors = lower_bounds(found.ring, _axial(found, stacked(found.combined)))
+    states = {s.state.name: s.state for s in found.states}
+
+    def loaded(combination: Combination) -> tuple[Frame, list[Load]]:
+        loads = closed.loads(found.ring, combination.position, over, guides, stops)
+        return in_state(found.ring, states[combination.state]), loads
+
+    return looked_into(found, factors, loaded)
+
+
+def looked_into(
+    found: Analysed, factors: np.ndarray, loaded: Callable[[Combination], tuple[Frame, Sequence[Load]]]
+) -> Order:
+    """From lower bounds of the critical forces, N: those too low are found exactly, and second order where that is low.
+
+    loaded  the frame of a combination, and its loads for 1 N of all jacks
+    """
     greatest = max(level.force for level in found.levels)
+    factors = factors.copy()
     exact = factors < FIRST_ORDER * greatest
-    frames = {s.state.name: in_state(found.ring, s.state) for s in found.states} if exact.any() else {}
     bent: dict[str, dict[int, Result]] = {level.limit: {} for level in found.levels}
     for number in np.flatnonzero(exact):
         combination = found.combined[number]
-        frame = frames[combination.state]
-        loads = closed.loads(found.ring, combination.position, over, guides, stops)
+        frame, loads = loaded(combination)
         factors[number] = max(factors[number], _exact(frame, loads, greatest))
         for level in found.levels:
+            if level.central_only and not combination.position.central:
+                continue
             if level.force < factors[number] < FIRST_ORDER * level.force:
                 result = _bent(frame, [scaled(load, level.force) for load in loads])
                 if result is None:
@@ -161,7 +188,7 @@ def _bent(frame: Frame, loads: Sequence[Load]) -> Result | None:
 
 
 def grown(
-    found: Ringed, order: Order, rows: Sampled, member: str, places: Sequence[tuple[float, str]] | None = None
+    found: Analysed, order: Order, rows: Sampled, member: str, places: Sequence[tuple[float, str]] | None = None
 ) -> list[tuple[tuple[Level, ...], Sampled]]:
     """(levels, rows) with second-order forces where they are needed and weight where it counts.
 
@@ -184,7 +211,7 @@ def grown(
     return answer
 
 
-def said(found: Ringed, order: Order) -> Outcome:
+def said(found: Analysed, order: Order, one_piece: bool = False) -> Outcome:
     """The critical factor of the ultimate force, and what follows from it."""
     level = found.levels[0]
     number = int(order.factors.argmin())
@@ -201,7 +228,7 @@ def said(found: Ringed, order: Order) -> Outcome:
             return Outcome((found_it,), answers=(text,), assumptions=(FLAT,))
         reason = f"{text}: nothing holds the frame then, or no second-order answer is found so near the critical force"
         return Outcome((not_checked("frame", "elastic stability", reason),), assumptions=(FLAT,))
-    if factor < FIRST_ORDER and found.ring.one_piece:
+    if factor < FIRST_ORDER and one_piece:
         reason = f"{text}; the corners of the plate are judged by first-order moments"
         return Outcome((not_checked("frame", "second order", reason),), assumptions=(FLAT,))
     rule = "second-order moments are used; readings are first order" if factor < FIRST_ORDER else ENOUGH

@@ -26,7 +26,7 @@ from structcheck.press.frame.envelope import (
 from structcheck.press.frame.given import Given
 from structcheck.press.frame.off_centre import Offsets, Push, offsets, on_stops, positions
 from structcheck.press.frame.on_demand import OnDemand
-from structcheck.press.frame.order import Order, grown, order_of, said
+from structcheck.press.frame.order import Analysed, Order, grown, order_of, said
 from structcheck.press.frame.places import place_forces
 from structcheck.press.frame.solving import Ringed, solve_ring
 from structcheck.press.frame.understood import E, G, Part, Ring, fits, plate_section, ring
@@ -66,7 +66,7 @@ def answer_ring(shape: Ring, given: Given, off: Offsets, over: dict[str, float])
     outcome += retention.line_of_force(jack, tables, off)
     outcome += retention.retention(tables, loose_things(tables))
     order = order_of(found, spread, tables.guides, tables.stops)
-    outcome += stability.tipping(stand, tables.feet) + said(found, order)
+    outcome += stability.tipping(stand, tables.feet) + said(found, order, shape.one_piece)
     outcome += Outcome(assumptions=(own_weight.said(stand.mass, forces),))
     answer = FrameAnswer(
         stations=_stations(found, over, order) | _across(found, forces),
@@ -191,7 +191,7 @@ def _ends(found: Ringed, order: Order) -> OnDemand[tuple[EndForces, ...]]:
     answer: dict[str, Callable[[], tuple[EndForces, ...]]] = {}
 
     def later(beam: str, at: float, way: str, part: Part) -> Callable[[], tuple[EndForces, ...]]:
-        return lambda: _at(found, lines.at(beam, at, way) @ factors, part, order, (beam, [(at, way)]))
+        return lambda: forces_at(found, lines.at(beam, at, way) @ factors, part, order, (beam, [(at, way)]))
 
     for beam, part in (("head", shape.head), ("bed", shape.bed)):
         pin = shape.pin_offset if beam == "bed" else 0.0
@@ -204,10 +204,10 @@ def _ends(found: Ringed, order: Order) -> OnDemand[tuple[EndForces, ...]]:
     return OnDemand(answer)
 
 
-def _at(
-    found: Ringed, forces: np.ndarray, part: Part, order: Order, spot: tuple[str, list[tuple[float, str]]]
+def forces_at(
+    found: Analysed, forces: np.ndarray, part: Part, order: Order, spot: tuple[str, list[tuple[float, str]]]
 ) -> tuple[EndForces, ...]:
-    """What can govern at a spot: a beam, and where on it and on which side."""
+    """What can govern at a spot of a solved frame: a member, and where on it and on which side."""
     exact = cleaned(forces.T)
     values = levelled(exact, JOINT_WEIGHTS, JOINT_MINOR, worse=1.0)
     rows = Sampled(values, np.zeros(len(values)), np.arange(len(values)))

@@ -1,0 +1,107 @@
+"""A frame of nodes and members solved in every state of its joints, and how near each is to buckling."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from structcheck.analysis.frame import Frame, Result, solve
+from structcheck.analysis.frame_model import Load
+from structcheck.analysis.stability import lower_bound
+from structcheck.errors import InputError, Mechanism, Problem
+from structcheck.press.frame import own_weight
+from structcheck.press.frame.envelope import Combination, Level
+from structcheck.press.frame.lines import Lines, lines_of
+from structcheck.press.frame.members_model import Model, frame_of, joint_states
+from structcheck.press.frame.order import FIRST_ORDER, Order, looked_into
+from structcheck.press.frame.own_weight import OwnWeight
+
+NOTHING = 1e-9
+"""N in a member for 1 N of all jacks, below which nothing presses it."""
+ENDLESS = 1e6
+"""Times the force at work beyond which a critical force is none."""
+
+
+@dataclass(frozen=True)
+class StateAnswer:
+    """One state of the joints, solved for every position of 1 N of all jacks."""
+
+    name: str
+    result: Result
+    lines: Lines
+
+
+@dataclass(frozen=True)
+class SolvedMembers:
+    """A frame of nodes and members in every state of its joints.
+
+    lines     the diagrams of all states side by side: the columns of `combined`
+    refused   what is said of states that nothing holds
+    """
+
+    model: Model
+    states: tuple[StateAnswer, ...]
+    lines: Lines
+    combined: list[Combination]
+    levels: tuple[Level, ...]
+    own: OwnWeight
+    refused: tuple[str, ...]
+
+
+def solve_members(model: Model, levels: Sequence[Level], weight: float | None) -> SolvedMembers:
+    """Solve every state of the joints; weight: what own weight is per N of all jacks, where it counts.
+
+    Raises InputError where the frame moves in every one of them.
+    """
+    cases: dict[str, Sequence[Load]] = dict(model.loads)
+    if weight is not None:
+        cases[own_weight.CASE] = own_weight.member_loads(model.tables.mass)
+    states, refused = [], []
+    for name, joints in joint_states(model.tables.member):
+        try:
+            result = solve(frame_of(model, joints), cases)
+            states.append(StateAnswer(name, result, lines_of(result)))
+        except Mechanism as moves:
+            refused.append(f"{name}: {moves}")
+    if not states:
+        wanted = "joints and supports that hold the frame"
+        raise InputError(Problem("support", "", f"the frame moves: {refused[0]}", wanted, part="frame"))
+    count = len(model.positions)
+    unit = iter(np.eye(count * len(states)))
+    combined = [Combination(position, state.name, next(unit)) for state in states for position in model.positions]
+    beside = np.concatenate([state.lines.polynomials[..., :count] for state in states], axis=-1)
+    lines = Lines(states[0].result, beside)
+    own = own_weight.NOTHING if weight is None else _weight(model, states, weight)
+    return SolvedMembers(model, tuple(states), lines, combined, tuple(levels), own, tuple(refused))
+
+
+def _weight(model: Model, states: Sequence[StateAnswer], each: float) -> OwnWeight:
+    names, column = [row.name for row in model.tables.member], np.zeros(len(model.positions) + 1)
+    column[-1] = each
+    return OwnWeight({state.name: own_weight.sizes_in(state.lines, names, column) for state in states})
+
+
+def order_of_members(found: SolvedMembers) -> Order:
+    """The critical force of every combination: a bound, and the geometric stiffness only where that is too low."""
+    greatest = max(level.force for level in found.levels)
+    factors = np.concatenate([_bounds(state, len(found.model.positions), greatest) for state in found.states])
+    frames: Mapping[str, Frame] = {state.name: state.result.structure.frame for state in found.states}
+
+    def loaded(combination: Combination) -> tuple[Frame, Sequence[Load]]:
+        return frames[combination.state], found.model.loads[combination.position.name]
+
+    order = looked_into(found, factors, loaded)
+    order.factors[order.factors > ENDLESS * greatest] = np.inf
+    return order
+
+
+def _bounds(state: StateAnswer, count: int, greatest: float) -> np.ndarray:
+    """(positions,) N: the bound of them all together, and of each alone where that would not do."""
+    _, forces = state.lines.ends_of_runs()
+    least = forces[0].min(axis=1)[:, :count]
+    least = np.where(least < -NOTHING, least, 0.0)
+    structure = state.result.structure
+    together = lower_bound(structure, least.min(axis=1))
+    if together >= FIRST_ORDER * greatest:
+        return np.full(count, together)
+    return np.array([lower_bound(structure, own) for own in least.T])
