@@ -20,8 +20,9 @@ from structcheck.checks.weld_group import GroupRun, RunGroup, RunGroupLoads, che
 from structcheck.errors import InputError, Problem
 from structcheck.findings import Assumption, Outcome, not_checked
 from structcheck.press import schema
+from structcheck.press.bolt_seats import seated
 from structcheck.press.frame.demands import EndForces, FrameAnswer
-from structcheck.press.meetings import both_ways, corners_of, ends_at
+from structcheck.press.meetings import both_ways, corners_of, ends_at, meetings
 from structcheck.press.parts import Setting, bolt_group, pin_of, platen_of, steel_of
 from structcheck.press.placed_joints import CARRYING_KINDS, PLACED_KINDS, alone
 
@@ -35,8 +36,8 @@ def placed_bolts(table: schema.BoltsTable, answer: FrameAnswer, setting: Setting
     """Bolts at corners: through faces in the frame's plane (a lap), or through an end plate across the beam."""
     loads = bolt_loads(table, answer)
     loads = _unlike(loads, mirrored=table.layout is None and table.far_edge is None and not table.eccentricity)
-    outcome = check_bolts(bolt_group(table, setting), loads, setting.basis)
-    outcome += _other_plates(table, setting)
+    group, seat = seated(table, bolt_group(table, setting), meetings(table, answer), setting)
+    outcome = check_bolts(group, loads, setting.basis) + seat + _other_plates(table, setting)
     if _between_plates(table):
         text = "what pushes the joint sideways is taken by contact: the middle plates fill the gap of the outer ones"
         outcome += Outcome(assumptions=(Assumption(table.name, text),))
@@ -47,12 +48,19 @@ def _other_plates(table: schema.BoltsTable, setting: Setting) -> Outcome:
     """A condition where only one of the plates that a lap joins is described at its places."""
     press = setting.press
     others = [t for t in (press.bolts if press else ()) if t is not table and t.joint == "lap"]
-    places = {place for other in others for place in other.at or ()}
+    places = {place for other in others if _is_another(other, table) for place in other.at or ()}
     if table.joint != "lap" or places.issuperset(table.at or ()):
         return Outcome()
     condition = f"the plates on the other side of {table.name} are no weaker than the {table.plate:g} mm described"
     text = f"one plate of the joint is described: give the other a [[bolts]] table at the same places ({condition})"
     return Outcome(assumptions=(Assumption(table.name, text, condition),))
+
+
+def _is_another(other: schema.BoltsTable, table: schema.BoltsTable) -> bool:
+    """Whether two tables at a place can be of two plates: gussets stand on a member, and a member is no two plates."""
+    if other.gusset or table.gusset:
+        return other.gusset != table.gusset
+    return other.plate_runs is None or other.plate_runs != table.plate_runs
 
 
 def _between_plates(table: schema.BoltsTable) -> bool:

@@ -145,7 +145,7 @@ def _upright(name: str, press: schema.PressFile, answer: FrameAnswer, setting: S
     upright = Upright(**known | {"length": part.length, "pieces": part.pieces})
     inside = answer.stations[name]
     loads = [UprightLoads(s.case, s.N, s.M_y, s.M_z) for s in inside]
-    return check_upright(upright, loads, setting.basis, inside) + holes_unsaid(name, part.table, press)
+    return check_upright(upright, loads, setting.basis, inside) + holes_unsaid(name, part, press)
 
 
 _JUDGES = {"beam": _beam, "upright": _upright, "plate": _upright, "bar": _upright}

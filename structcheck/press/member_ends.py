@@ -1,17 +1,24 @@
 """What the joints at a member's ends do to the member itself: a weld sets its fatigue, a bolt takes its hole."""
 
+from collections import Counter
 from collections.abc import Sequence
 from typing import Any
 
 from structcheck.checks.basis import Basis
+from structcheck.checks.bolts_group import longest_slot, normal_clearance
 from structcheck.checks.member_fatigue import UNKNOWN, check_member_fatigue
+from structcheck.checks.member_forms import form
 from structcheck.checks.member_stress import Station, greatest_stress
-from structcheck.errors import NotCovered
+from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import Assumption, Outcome, not_checked
+from structcheck.materials.bolts import find_size
 from structcheck.press import schema
 from structcheck.press.frame.words import EndForces, FramePart
 
 WELDED = ("weld", "weld_group", "butt", "tube_joint", "plate_on_flange")
+
+SAME = 1e-6
+"""Holes nearer in size than this, mm, are alike."""
 
 
 def standing_on(member: str, press: schema.PressFile, kinds: tuple[str, ...]) -> list[Any]:
@@ -53,11 +60,56 @@ def _unsaid_welds(name: str, part: FramePart, press: schema.PressFile) -> str:
     return ", ".join(dict.fromkeys(table.name for table in standing_on(name, press, WELDED)))
 
 
-def holes_unsaid(member: str, table: Any, press: schema.PressFile) -> Outcome:
-    """A condition where bolts stand at an upright's ends and no hole of it is stated."""
-    bolted = standing_on(member, press, ("bolts", "end_plate"))
-    if not bolted or getattr(table, "hole", None) is not None:
+def holes_unsaid(member: str, part: FramePart, press: schema.PressFile) -> Outcome:
+    """A condition where bolts stand at an upright's ends and its stated holes do not count all that they drill.
+
+    Raises InputError where a stated hole is smaller than that of bolts which surely go through the member.
+    """
+    bolted, table = standing_on(member, press, ("bolts", "end_plate")), part.table
+    hole = getattr(table, "hole", None)
+    if not bolted or (hole is not None and all(_counted(joint, part) for joint in bolted)):
         return Outcome()
     names = ", ".join(dict.fromkeys(joint.name for joint in bolted))
-    condition = f"{member}: no hole but those judged with {names} weakens it; state `hole` and `holes` if one does"
-    return Outcome(assumptions=(Assumption(member, f"bolted ({names}) and no `hole` stated", condition),))
+    if hole is None:
+        condition = f"{member}: no hole but those judged with {names} weakens it; state `hole` and `holes` if one does"
+        return Outcome(assumptions=(Assumption(member, f"bolted ({names}) and no `hole` stated", condition),))
+    _refuse_smaller(member, hole, bolted)
+    text = f"its {table.holes} of {hole:g} mm are less than {names} drill at one cross-section"
+    condition = f"{member}: no hole but those judged with {names}, and its own `hole`, weakens it"
+    return Outcome(assumptions=(Assumption(member, text, condition),))
+
+
+def _counted(joint: Any, part: FramePart) -> bool:
+    """Whether the holes that a member states are no less than a joint's at one cross-section."""
+    walls, abreast = 1, 1
+    if isinstance(joint, schema.BoltsTable) and joint.joint == "lap" and not joint.gusset:
+        walls = 2 if form(part.section) in ("hollow", "tube") else 1
+        abreast = _abreast(joint) if joint.plate_runs != "across" else 1
+    drilled = part.table.hole * part.table.holes
+    return part.table.hole >= _hole(joint) - SAME and drilled >= walls * abreast * _hole(joint) - SAME
+
+
+def _hole(joint: Any) -> float:
+    """How far a joint's hole reaches across the member."""
+    d, stated, slot = find_size(joint.size).d, getattr(joint, "hole", None), getattr(joint, "slot", None)
+    if slot is not None and slot.endswith("across"):
+        return joint.slot_length or longest_slot(d, slot)
+    return d + normal_clearance(d) if stated is None else stated
+
+
+def _abreast(joint: schema.BoltsTable) -> int:
+    """Most bolts side by side across an upright."""
+    if joint.layout is None:
+        return joint.columns or 1
+    return max(Counter(round(y, 3) for _, y in joint.layout).values())
+
+
+def _refuse_smaller(member: str, hole: float, bolted: Sequence[Any]) -> None:
+    for joint in bolted:
+        lap = isinstance(joint, schema.BoltsTable) and joint.joint == "lap"
+        through = not lap or (joint.plate_runs == "along" and not joint.gusset)
+        if through and hole < _hole(joint) - SAME:
+            fault = f'is smaller than the {_hole(joint):g} mm that "{joint.name}" drill through it'
+            wanted = "the largest hole there is, or left out"
+            place = "uprights" if member.endswith(" upright") else f'member "{member}"'
+            raise InputError(Problem("hole", f"{hole:g} mm", fault, wanted, f'hole = "{_hole(joint):g} mm"', place))

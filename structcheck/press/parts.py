@@ -223,6 +223,9 @@ def bolt_loads(table: schema.BoltsTable, setting: Setting) -> tuple[BoltLoads, .
 
 def run_bolts(table: schema.BoltsTable, setting: Setting) -> Outcome:
     """Check a bolt group as described."""
+    if table.gusset:
+        wanted = "left out: a group under a force of its own is compared with no member"
+        raise InputError(Problem("gusset", "true", "means nothing without `at`", wanted))
     outcome = check_bolts(bolt_group(table, setting), bolt_loads(table, setting), setting.basis)
     moments = any(getattr(table, key) for key in ("twist", "bend_x", "bend_y"))
     return marked(outcome, setting, moments or is_users(table.shear, table.tension, table.across))

@@ -216,7 +216,9 @@ class BoltsTable(Placed):
     gauge: Length | None = Field(None, description="between columns, p_2")
     end: Length | None = Field(None, description="end distance e_1 from the row nearest the loaded end")
     edge: Length | None = Field(None, description="edge distance e_2, the same on both sides unless far_edge")
-    plate: Length = Field(description="thickness of the plate, or of all plates pushed one way together")
+    plate: Length = Field(
+        description="thickness a bolt pushes one way: of one plate, of two flats together, of both walls of a tube"
+    )
     steel: SteelName = Field(description="a steel grade, or unknown", examples=["S275"])
     hole: Length | None = Field(None, description="hole diameter; by EN 1090-2 if not stated")
     thread: Literal["in", "out"] = Field("in", description="thread in or out of the shear plane")
@@ -232,7 +234,7 @@ class BoltsTable(Placed):
     bend_y: Moment | None = Field(None, description="out of the plane, pulling on the bolts towards the loaded end")
     far_end: Length | None = Field(None, description="end distance behind the group")
     far_edge: Length | None = Field(None, description="edge distance on the -x side, where it differs")
-    ply: Length | None = Field(None, description="thinnest single plate, where `plate` is a sum")
+    ply: Length | None = Field(None, description="thinnest single plate or wall, where `plate` is a sum")
     packing: Position = Field(0.0, validate_default=False, description="thickness of packing plates")
     single_lap: bool | None = Field(None, description="one plate on one plate, bolts in one row")
     countersunk: bool = False
@@ -243,6 +245,7 @@ class BoltsTable(Placed):
     slot_length: Length | None = Field(None, description="of a slot over all; the longest of its kind if not stated")
     backing: Length | None = Field(None, description="backing plate under the heads")
     plate_runs: Literal["along", "across"] | None = Field(None, description="which way the plate runs from the group")
+    gusset: bool = Field(False, description="at a corner: the plate is a piece of its own, neither beam nor upright")
     exposed: bool | None = Field(None, description="out in the weather, unpainted")
     spread: Literal["elastic", "plastic"] = Field("elastic", description="how the plates share the force (3.12)")
     steady: bool = Field(False, description="no impact, vibration or reversal: pressing, not breaking or punching")
