@@ -1,36 +1,20 @@
 """A compression spring as it is described, and what follows from the description alone."""
 
+import contextlib
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
 
 from structcheck.checks.return_duty import Duty
-from structcheck.errors import InputError, NotCovered, Problem
+from structcheck.checks.spring_warm import assumed, require_strength, share_kept, warmth
+from structcheck.errors import NotCovered
 from structcheck.findings import Assumption
 from structcheck.materials.wires import Wire, find_wire
 from structcheck.standards import en13906_1 as en
+from structcheck.standards import handbook_springs as handbook
 
 G_HOT = 78500.0
 """Shear modulus of hot-coiled spring steel (EN 10089) in MPa, as EN 13906-1 gives it (memory)."""
-
-LOSS_PER_KELVIN = 0.25e-3
-"""Share of the shear modulus of unalloyed and low-alloy wire lost per kelvin (EN 13906-1, memory)."""
-
-RELAXES_FROM = 40.0
-"""degC above which EN 13906-1 has curves of the force lost by relaxation (memory); they are not here."""
-
-USUAL = 20.0
-"""degC taken where no temperature is stated."""
-
-COLDEST, WARMEST = -30.0, 100.0
-"""degC between which spring wire has the strength of its table (a maker's page, read)."""
-
-RATES_AGREE = 0.10
-"""How far a stated rate may lie from that of the wire before the two contradict each other; ours."""
-
-
-LEAST_DEAD = 1.0
-"""Coils that do not work in a spring with ground ends: half a coil at each end at the very least."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -59,6 +43,7 @@ class Spring:
     rate_margin               how far the measured rate may be off, N/mm
     temperature               of the spring at work, degC; None: 20
     relaxation                share of the force lost at that temperature; None: not known
+    own_lifted                `lifts` holds what the springs carry of themselves
     """
 
     name: str
@@ -91,16 +76,25 @@ class Spring:
     rate_margin: float = 0.0
     temperature: float | None = None
     relaxation: float | None = None
+    own_lifted: bool = False
 
     @property
     def duty(self) -> Duty:
         """What these springs must bring back."""
-        return Duty(self.name, self.lifts, self.oil, self.drag, self.rating, self.count)
+        return Duty(
+            self.name,
+            self.lifts,
+            self.oil,
+            self.drag,
+            self.rating,
+            self.count,
+            0.0 if self.own_lifted else carried(self),
+        )
 
     @property
     def warmth(self) -> float:
         """Temperature of the spring at work, degC."""
-        return USUAL if self.temperature is None else self.temperature
+        return warmth(self.temperature)
 
     @property
     def straight(self) -> Literal["no", "rod", "tube"]:
@@ -172,11 +166,7 @@ class Coil:
             return self.spring.strength
         if self.spring.coiling == "hot":
             raise NotCovered("hot-coiled bar: its strength is not in the wire tables here; state strength")
-        if not COLDEST <= self.spring.warmth <= WARMEST:
-            raise NotCovered(
-                f"at {self.spring.warmth:g} degC the wire has not the strength of its table ({COLDEST:g} to "
-                f"{WARMEST:g} degC); state strength"
-            )
+        require_strength(self.spring.temperature)
         return self.grade.R_m(self.d)
 
     @cached_property
@@ -206,22 +196,28 @@ class Coil:
         """Pitch of the free coils."""
         return self.d + (self.spring.free - self.L_c) / self.n
 
+    @cached_property
+    def rates(self) -> tuple[float, float]:
+        """The weakest and the stiffest one spring may be: what was measured, with its margin, and what the wire gives.
+
+        Both are known to stray, and nothing says which of the two is right: the return goes by the weaker, stresses and
+        what is taken from the jack by the stiffer.
+        """
+        margin = self.spring.rate_margin
+        known = [self.R - margin, self.R + margin]
+        if self.spring.rate is not None:
+            with contextlib.suppress(NotCovered):
+                known.append(self.computed_rate)
+        return min(known), max(known)
+
     def force(self, length: float) -> float:
-        """The most one spring presses with at a length, N: cold, its rate at the upper end of what was measured."""
-        return en.spring_force(self.R + self.spring.rate_margin, self.spring.free, length)
+        """The most one spring presses with at a length, N: cold, at the stiffer rate."""
+        return en.spring_force(self.rates[1], self.spring.free, length)
 
     def least_force(self, length: float) -> float:
-        """The least one spring presses with at a length, N: warm and relaxed, its rate at the lower end."""
-        warm = en.warm_shear_modulus(self.G, LOSS_PER_KELVIN, self.spring.warmth) / self.G
-        kept = 1.0 - (self.spring.relaxation or 0.0)
-        rate = (self.R - self.spring.rate_margin) * min(warm, 1.0)
-        if self.spring.relaxation is None and self.spring.warmth > RELAXES_FROM:
-            raise NotCovered(
-                f"at {self.spring.warmth:g} degC the spring loses force by relaxation, for which EN 13906-1 has "
-                "curves that are not here; state relaxation, the share lost, from its maker, or measured after two "
-                "days pressed and warm"
-            )
-        return kept * en.spring_force(rate, self.spring.free, length)
+        """The least one spring presses with at a length, N: warm and relaxed, at the weaker rate."""
+        kept = share_kept(self.spring.temperature, self.spring.relaxation)
+        return kept * en.spring_force(self.rates[0], self.spring.free, length)
 
     def stress(self, length: float) -> float:
         """Uncorrected shear stress at a length, MPa."""
@@ -245,127 +241,36 @@ class Coil:
         return value
 
 
-def describe(spring: Spring) -> Coil:
-    """The spring worked out. Raises InputError naming everything impossible or contradictory."""
-    problems = _impossible(spring)
-    if problems:
-        raise InputError(problems)
+STRAY = 0.10
+"""How far springs as made stray from the rate of their dimensions (spring makers' tolerances, memory)."""
+
+
+def _weakest(coil: Coil) -> str:
+    """The rate a return rests on that a spring as made may not have; empty where there is enough in hand."""
+    spring = coil.spring
+    try:
+        least, needed = spring.count * coil.least_force(spring.fitted), spring.duty.needed
+    except NotCovered:
+        return ""
+    if not (1 - STRAY) * least < needed <= least:
+        return ""
+    return f"the rate of {spring.name} is at least {coil.R * needed / least:.4g} N/mm each: measure it"
+
+
+def carried(spring: Spring) -> float | None:
+    """Mass of its own that one spring carries beside the load, kg: half of it hangs on either end. None: not known."""
     coil = Coil(spring)
-    problems = _contradictions(coil)
-    if problems:
-        raise InputError(problems)
-    return coil
-
-
-def _impossible(spring: Spring) -> list[Problem]:
-    part = f'spring "{spring.name}"'
-    problems = []
-
-    def refuse(key: str, given: str, fault: str, wanted: str, remedy: str = "") -> None:
-        problems.append(Problem(key, given, fault, wanted, remedy, part=part))
-
-    for key in (
-        "wire",
-        "mean",
-        "outside",
-        "rate",
-        "free",
-        "fitted",
-        "pressed",
-        "strength",
-        "modulus",
-        "permissible",
-        "permissible_range",
-        "wire_max",
-        "rod",
-        "tube",
-    ):
-        value = getattr(spring, key)
-        if value is not None and not value > 0:
-            refuse(key, f"{value:g}", "is not positive", f"a {key} above zero")
-    for key in ("active", "turns"):
-        value = getattr(spring, key)
-        dead = 0.0 if key == "active" else Coil(spring).dead
-        if value is not None and not value > dead:
-            needs = "a coil that works" if key == "active" else f"more than the {dead:g} that close the ends"
-            refuse(key, f"{value:g}", "leaves no coil to work", needs, f"{key} = {8 + dead:g}")
-    problems += spring.duty.problems(part)
-    if spring.rate_margin < 0 or (spring.rate is not None and spring.rate_margin >= spring.rate):
-        refuse("rate_margin", f"{spring.rate_margin:g} N/mm", "leaves no rate", "zero or more, less than the rate")
-    if spring.relaxation is not None and not 0 <= spring.relaxation < 1:
-        refuse("relaxation", f"{spring.relaxation:g}", "is not a share of the force", "from 0 to 1", "relaxation = 0.1")
-    if spring.wire is None and spring.rate is None:
-        refuse("wire", "", "is missing", "the wire and coil, or the rate of the spring", 'wire = "6 mm"')
-    if spring.wire is not None and spring.rate is None:
-        if spring.mean is None and spring.outside is None:
-            refuse("mean", "", "is missing", "the mean or the outside coil diameter", 'mean = "42 mm"')
-        if spring.active is None and spring.turns is None:
-            refuse("active", "", "is missing", "the coils that work, or all turns", "active = 8")
-    if spring.fitted > spring.free:
-        refuse("fitted", f"{spring.fitted:g} mm", "is longer than the free spring", f"at most {spring.free:g} mm",
-               f'fitted = "{spring.free:g} mm"')  # fmt: skip
-    if spring.pressed > spring.fitted:
-        refuse("pressed", f"{spring.pressed:g} mm", "is longer than fitted", f"at most {spring.fitted:g} mm",
-               f'pressed = "{spring.fitted:g} mm"')  # fmt: skip
-    return problems
-
-
-def _contradictions(coil: Coil) -> list[Problem]:
-    spring, part = coil.spring, f'spring "{coil.spring.name}"'
-    problems = []
-
-    def refuse(key: str, given: str, fault: str, wanted: str, remedy: str = "") -> None:
-        problems.append(Problem(key, given, fault, wanted, remedy, part=part))
-
-    if spring.wire is None or (spring.mean is None and spring.outside is None):
-        return problems
-    if coil.w <= 1:
-        key = "mean" if spring.mean is not None else "outside"
-        least = coil.d * (4 if key == "mean" else 5)
-        refuse(key, f"{getattr(spring, key):g} mm", f"leaves no coil round wire of {coil.d:g} mm",
-               f"the {key} diameter of the coil, usually {least:g} mm and more", f'{key} = "{least:g} mm"')  # fmt: skip
-        return problems
-    if spring.mean is not None and spring.outside is not None and abs(spring.outside - spring.mean - coil.d) > 0.01:
-        refuse("outside", f"{spring.outside:g} mm", f"is not mean + wire = {spring.mean + coil.d:g} mm",
-               "the mean or the outside diameter, not both", f'mean = "{spring.mean:g} mm"')  # fmt: skip
-    if spring.wire_max is not None and spring.wire_max < coil.d:
-        refuse("wire_max", f"{spring.wire_max:g} mm", "is less than the wire", f"at least {coil.d:g} mm")
-    if spring.active is None and spring.turns is None:
-        return problems
-    if spring.active is not None and spring.turns is not None and spring.turns < spring.active:
-        refuse("turns", f"{spring.turns:g}", "is fewer than the coils that work", f"{coil.n + coil.dead:g}")
-        return problems
-    if spring.turns is not None and spring.ends == "ground" and coil.n > 0 and spring.turns - coil.n < LEAST_DEAD:
-        refuse("turns", f"{spring.turns:g}", "leave no coil to close and grind at the ends", f"{coil.n + coil.dead:g}")
-        return problems
-    for key in ("free", "pressed"):
-        length = getattr(spring, key)
-        if length < coil.L_c - 1e-9:
-            refuse(key, f"{length:g} mm", f"is below the solid length: {coil.n_t:g} coils of {coil.d:g} mm wire, "
-                   f"{spring.ends} ends, stand {coil.L_c:.4g} mm high with all touching",
-                   f"more than {coil.L_c:.4g} mm", f'{key} = "{_above(coil.L_c)} mm"')  # fmt: skip
-    if spring.rate is not None and abs(_wire_rate(coil) / spring.rate - 1) > RATES_AGREE:
-        refuse("rate", f"{spring.rate:.4g} N/mm", f"contradicts the wire, which gives {_wire_rate(coil):.4g} N/mm",
-               "a rate within a tenth of the wire's, or the rate alone, or the wire alone",
-               f'rate = "{_wire_rate(coil):.4g} N/mm"')  # fmt: skip
-    return problems
-
-
-def _wire_rate(coil: Coil) -> float:
-    return en.spring_rate(coil.G, coil.d, coil.D, coil.n)
-
-
-def _above(length: float) -> str:
-    return f"{int(length) + 10:d}"
+    try:
+        return handbook.wire_mass(coil.d, coil.D, coil.n_t, handbook.STEEL) / 2
+    except NotCovered:
+        return None
 
 
 def assumptions(coil: Coil) -> tuple[Assumption, ...]:
     """What was taken for the user."""
     spring = coil.spring
     taken = [*spring.duty.assumptions()]
-    if spring.relaxation is None and spring.warmth <= RELAXES_FROM:
-        text = f"at {spring.warmth:g} degC, no force is counted as lost by relaxation"
-        taken.append(Assumption(spring.name, text))
+    taken += assumed(spring.name, spring.temperature, spring.relaxation)
     if spring.wire is not None:
         taken += _wire_assumptions(coil)
     return tuple(taken)
@@ -383,5 +288,9 @@ def _wire_assumptions(coil: Coil) -> list[Assumption]:
     if spring.wire_max is None and spring.turns is not spring.active:
         taken.append(Assumption(name, f"the wire is nowhere thicker than {coil.d:g} mm (solid length)"))
     if spring.rate is None:
-        taken.append(Assumption(name, "the rate follows from the dimensions; springs as made stray by 5 to 10 %"))
+        text = "the rate follows from the dimensions; springs as made stray by 5 to 10 %"
+        taken.append(Assumption(name, text, _weakest(coil)))
+    elif (rates := coil.rates)[1] > rates[0]:
+        text = f"its rate is known as {rates[0]:.4g} to {rates[1]:.4g} N/mm, by what is stated and by the wire"
+        taken.append(Assumption(name, f"{text}: the weaker for the return, the stiffer for stresses and the jack"))
     return taken

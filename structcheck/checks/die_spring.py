@@ -3,10 +3,12 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from structcheck.checks import spring_warm
 from structcheck.checks.basis import CLOSED, Basis
 from structcheck.checks.return_duty import Duty
-from structcheck.checks.spring import STATIC_PRESSES
-from structcheck.errors import InputError, Problem
+from structcheck.checks.spring_fatigue import STATIC_PRESSES
+from structcheck.checks.spring_warm import share_kept
+from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged, not_checked
 from structcheck.standards import en13906_1 as en
 
@@ -33,6 +35,7 @@ class DieSpring:
     load_class  "light", "medium", "heavy" or "extra heavy"; None: not known; a colour is refused
     most        greatest travel of the maker's sheet, mm, in place of the class's share
     held        "rod": a rod through the whole length; "tube"; "no"
+    temperature, relaxation  at work, degC, and the share of the force lost there; None: 20, not known
     """
 
     name: str
@@ -48,6 +51,8 @@ class DieSpring:
     rating: float | None = None
     most: float | None = None
     held: str = "no"
+    temperature: float | None = None
+    relaxation: float | None = None
 
     @property
     def duty(self) -> Duty:
@@ -55,8 +60,12 @@ class DieSpring:
         return Duty(self.name, self.lifts, self.oil, self.drag, self.rating, self.count)
 
     def force(self, length: float) -> float:
-        """Force of one spring at a length, N."""
+        """The most one spring presses with at a length, N: cold."""
         return self.rate * (self.free - length)
+
+    def least_force(self, length: float) -> float:
+        """The least, N: warm and relaxed. Raises NotCovered where nobody says how much is lost."""
+        return share_kept(self.temperature, self.relaxation) * self.force(length)
 
 
 def check_die_spring(spring: DieSpring, basis: Basis) -> Outcome:
@@ -70,7 +79,11 @@ def check_die_spring(spring: DieSpring, basis: Basis) -> Outcome:
     outcome = Outcome(
         findings=tuple(a for a in answers if isinstance(a, Finding)),
         does_not_apply=tuple(a for a in answers if isinstance(a, NotNeeded)),
-        assumptions=spring.duty.assumptions() + _held(spring),
+        assumptions=(
+            *spring.duty.assumptions(),
+            *spring_warm.assumed(spring.name, spring.temperature, spring.relaxation),
+            *_held(spring),
+        ),
         answers=(
             f"{spring.name}: force of each: fitted {fitted:.0f} N, pressed {pressed:.0f} N",
             f"{spring.name}: {spring.duty.one_broken(fitted)}",
@@ -96,7 +109,11 @@ def _held(spring: DieSpring) -> tuple[Assumption, ...]:
 
 
 def _return_force(spring: DieSpring, basis: Basis) -> Finding:
-    return spring.duty.return_force(spring.force(spring.fitted), "statics with the rate stated")
+    try:
+        least = spring.least_force(spring.fitted)
+    except NotCovered as reason:
+        return not_checked(spring.name, "spring return force", str(reason))
+    return spring.duty.return_force(least, "statics with the rate stated")
 
 
 def _travel(spring: DieSpring, basis: Basis) -> Finding:
@@ -142,7 +159,7 @@ _METHODS: tuple[Callable[[DieSpring, Basis], Finding | NotNeeded], ...] = (
 
 def _impossible(spring: DieSpring) -> list[Problem]:
     part = f'spring "{spring.name}"'
-    problems = spring.duty.problems(part)
+    problems = spring.duty.problems(part) + spring_warm.problems(part, spring.relaxation)
     if spring.load_class is not None and spring.load_class not in TRAVEL:
         given, classes = f'"{spring.load_class}"', ", ".join(TRAVEL)
         fault = "is not a load class of die springs"

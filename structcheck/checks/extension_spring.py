@@ -5,8 +5,11 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from structcheck.checks.basis import CLOSED, Basis
+from structcheck.checks.coil_input import RATES_AGREE
 from structcheck.checks.return_duty import Duty
-from structcheck.checks.spring import STATIC_PRESSES, THICKEST_FATIGUE
+from structcheck.checks.spring_fatigue import STATIC_PRESSES, THICKEST_FATIGUE
+from structcheck.checks.spring_warm import WARMEST, assumed, require_strength, share_kept, warmth
+from structcheck.checks.spring_warm import problems as spring_problems
 from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged, not_checked
 from structcheck.materials.wires import Wire, find_wire
@@ -57,6 +60,10 @@ class ExtensionSpring:
     bend                        radius where the hook bends up from the body; None: the wire diameter
     tethered                    a cable or rod through the spring catches it when it breaks
     most                        greatest length over the hooks that its maker permits at so many presses
+    temperature                 of the spring at work, degC; None: 20
+    relaxation                  share of the force lost at that temperature; None: not known
+    strength                    least tensile strength stated in place of the grade's
+    own_lifted                  `lifts` holds what the springs carry of themselves
     """
 
     name: str
@@ -79,11 +86,24 @@ class ExtensionSpring:
     bend: float | None = None
     tethered: bool = False
     most: float | None = None
+    temperature: float | None = None
+    relaxation: float | None = None
+    strength: float | None = None
+    own_lifted: bool = False
 
     @property
     def duty(self) -> Duty:
         """What these springs must bring back."""
-        return Duty(self.name, self.lifts, self.oil, self.drag, self.rating, self.count)
+        try:
+            own = 0.0 if self.own_lifted else self.mass / 2
+        except NotCovered:
+            own = None
+        return Duty(self.name, self.lifts, self.oil, self.drag, self.rating, self.count, own)
+
+    @property
+    def mass(self) -> float:
+        """Mass of one, two coils for its hooks included, kg. Raises NotCovered where its wire is not stated."""
+        return handbook.wire_mass(self.d, self.D, _need(self.active, "the number of coils") + 2, handbook.STEEL)
 
     @property
     def d(self) -> float:
@@ -104,11 +124,30 @@ class ExtensionSpring:
 
     @property
     def R(self) -> float:
-        """Rate of one spring."""
-        if self.rate is not None:
-            return self.rate
+        """Rate of one spring: as stated, else from the wire."""
+        return self.computed_rate if self.rate is None else self.rate
+
+    @property
+    def computed_rate(self) -> float:
+        """Rate from the wire."""
         self.in_range()
         return en.spring_rate(self.wire_class.G, self.d, self.D, _need(self.active, "the number of coils"))
+
+    @property
+    def rates(self) -> tuple[float, float]:
+        """The weakest and the stiffest one spring may be, by what is stated and by its wire."""
+        try:
+            return min(self.R, self.computed_rate), max(self.R, self.computed_rate)
+        except NotCovered:
+            return self.R, self.R
+
+    @property
+    def R_m(self) -> float:
+        """Least tensile strength of the wire, MPa. Raises NotCovered where the table does not have it."""
+        if self.strength is not None:
+            return self.strength
+        require_strength(self.temperature)
+        return self.wire_class.R_m(self.d)
 
     def in_range(self) -> None:
         """Raise NotCovered where EN 13906-2 is not written for such a coil (its limits recalled)."""
@@ -118,14 +157,15 @@ class ExtensionSpring:
             raise NotCovered(f"{self.active:g} coils are fewer than the 3 of EN 13906-2 (recalled)")
 
     def least_pull(self, length: float) -> float:
-        """Pull of one spring at a length, N, with nothing for an initial pull nobody states."""
-        return (self.initial or 0.0) + self.R * (length - self.free)
+        """The least one spring pulls with at a length, N: warm, weak, without an initial pull nobody states."""
+        kept = share_kept(self.temperature, self.relaxation)
+        return kept * ((self.initial or 0.0) + self.rates[0] * (length - self.free))
 
     def pull(self, length: float) -> float:
-        """Pull of one spring at a length, N. Raises NotCovered where the initial pull of its coils is not stated."""
+        """The most one spring pulls with at a length, N. Raises NotCovered where its initial pull is not stated."""
         if self.initial is None:
             raise NotCovered(INITIAL)
-        return self.least_pull(length)
+        return self.initial + self.rates[1] * (length - self.free)
 
 
 def _need(value: float | None, what: str) -> float:
@@ -170,7 +210,7 @@ def _corrected(spring: ExtensionSpring, factor: float) -> float:
 
 
 def _against_wire(spring: ExtensionSpring, check: str, stress: float, share: float, source: str) -> Finding:
-    allowed = share * spring.wire_class.R_m(spring.d)
+    allowed = share * spring.R_m
     return judged(spring.name, check, CLOSED.name, stress, allowed, "MPa", f"{source}; {share:.2f} R_m (memory)")
 
 
@@ -261,7 +301,9 @@ def _corrected_at(spring: ExtensionSpring, place: str, length: float) -> float:
 def endurance_ratio(spring: ExtensionSpring, place: str) -> float:
     """Inverse of the factor by which the pulls fitted and stretched can grow together for endless life at a place."""
     spring.in_range()
-    R_m = spring.wire_class.R_m(spring.d)
+    if warmth(spring.temperature) > WARMEST:
+        raise NotCovered(f"at {spring.temperature:g} degC: Zimmerli's data were found cold; state {STATE_MOST}")
+    R_m = spring.R_m
     S_su = handbook.torsional_strength(R_m)
     if S_su <= handbook.ZIMMERLI_MEAN:
         raise NotCovered("the wire is weaker than what Zimmerli's data were found on")
@@ -286,7 +328,7 @@ _METHODS: dict[str, Callable[[ExtensionSpring, Basis], Finding | NotNeeded]] = d
 
 
 def _assumptions(spring: ExtensionSpring) -> tuple[Assumption, ...]:
-    taken = [*spring.duty.assumptions()]
+    taken = [*spring.duty.assumptions(), *assumed(spring.name, spring.temperature, spring.relaxation)]
     if spring.initial is None:
         taken.append(Assumption(spring.name, "no initial pull of closed coils is counted on to bring the platen back"))
     if spring.wire is not None and spring.wire_class.assumed:
@@ -302,15 +344,16 @@ def _assumptions(spring: ExtensionSpring) -> tuple[Assumption, ...]:
 def stored(spring: ExtensionSpring) -> float:
     """Work stored in one spring at its longest, J."""
     stretch = spring.stretched - spring.free
-    return ((spring.initial or 0.0) * stretch + en.spring_work(spring.R, stretch)) / 1e3
+    return ((spring.initial or 0.0) * stretch + en.spring_work(spring.rates[1], stretch)) / 1e3
 
 
 def _answers(spring: ExtensionSpring) -> tuple[str, ...]:
     try:
         fitted, pulled = spring.least_pull(spring.fitted), spring.least_pull(spring.stretched)
         least = "at least " if spring.initial is None else ""
+        rate = " to ".join(dict.fromkeys(f"{rate:.3g}" for rate in spring.rates))
         lines = (
-            f"rate {spring.R:.3g} N/mm each",
+            f"rate {rate} N/mm each",
             f"pull of each: fitted {least}{fitted:.0f} N, stretched {least}{pulled:.0f} N",
             spring.duty.one_broken(fitted),
         )
@@ -324,8 +367,7 @@ def _hazard(spring: ExtensionSpring) -> str:
     try:
         work = stored(spring)
         text += f" ({'at least ' if spring.initial is None else ''}{work:.1f} J each when stretched"
-        mass = handbook.wire_mass(spring.d, spring.D, _need(spring.active, "coils") + 2, handbook.STEEL)
-        text += f", at most {handbook.flying_speed(work, mass):.0f} m/s"
+        text += f", at most {handbook.flying_speed(work, spring.mass):.0f} m/s"
     except NotCovered:
         pass
     if "(" in text:
@@ -333,10 +375,13 @@ def _hazard(spring: ExtensionSpring) -> str:
     return f"{text}; a cable through the spring, or a cover, and a compression spring on a rod is safer"
 
 
+_SIZES = ("wire", "mean", "outside", "active", "free", "fitted", "stretched", "hook", "bend", "most")
+
+
 def _impossible(spring: ExtensionSpring) -> list[Problem]:
     part = f'spring "{spring.name}"'
-    problems = spring.duty.problems(part)
-    for key in ("wire", "mean", "outside", "active", "rate", "free", "fitted", "stretched", "hook", "bend", "most"):
+    problems = spring.duty.problems(part) + spring_problems(part, spring.relaxation)
+    for key in (*_SIZES, "rate", "strength"):
         value = getattr(spring, key)
         if value is not None and not value > 0:
             problems.append(Problem(key, f"{value:g}", "is not positive", f"a {key} above zero", part=part))
@@ -365,6 +410,10 @@ def _impossible(spring: ExtensionSpring) -> list[Problem]:
         elif spring.active is not None and spring.free < spring.active * spring.d:
             least = f"at least the body, {spring.active * spring.d:.4g} mm"
             problems.append(Problem("free", f"{spring.free:g} mm", "is shorter than its own coils", least, part=part))
+        elif spring.rate is not None and abs(spring.computed_rate / spring.rate - 1) > RATES_AGREE:
+            fault = f"contradicts the wire, which gives {spring.computed_rate:.4g} N/mm"
+            wanted = "a rate within a tenth of the wire's, or the rate alone, or the wire alone"
+            problems.append(Problem("rate", f"{spring.rate:.4g} N/mm", fault, wanted, part=part))
     except NotCovered:
         if spring.rate is None:
             problems.append(Problem("wire", "", "is missing", "the wire and coil, or the rate", part=part))

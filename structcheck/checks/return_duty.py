@@ -30,6 +30,7 @@ class Duty:
     drag    friction of the guides; None: not known, none is counted; infinite: they jam
     rating  rated force of the jack; None: no jack stated
     count   springs that share
+    own     mass of its own that each carries beside `lifts`, kg; None: not known
     """
 
     part: str
@@ -38,6 +39,7 @@ class Duty:
     drag: float | None
     rating: float | None
     count: int
+    own: float | None = None
 
     @property
     def held_back(self) -> float:
@@ -48,6 +50,11 @@ class Duty:
     def load(self) -> float:
         """Weight, oil and seals, N: what must come back before any friction of the guides."""
         return return_force_needed(self.lifts * G_N, self.held_back, 0.0)
+
+    @property
+    def own_weight(self) -> float:
+        """What the springs carry of themselves beside `lifts`, N."""
+        return self.count * (self.own or 0.0) * G_N
 
     @property
     def needed(self) -> float:
@@ -78,14 +85,18 @@ class Duty:
         return found
 
     def return_force(self, each: float, source: str) -> Finding:
-        """Whether the platen comes home at the top of the stroke, where springs press least; `each` of one spring."""
+        """Whether the platen comes home at the top of the stroke, where springs press least; `each` of one spring.
+
+        The springs' own weight is little beside a stated mass, which may hold it: it is added where it decides.
+        """
         oil, drag = f"oil and seals {self.held_back:.4g} N", f"friction {self.drag or 0.0:.4g} N"
-        reason = f"{self.lifts:.4g} kg, {oil}, {drag}"
-        if math.isinf(self.needed):
+        reason, needed, pressing = f"{self.lifts:.4g} kg, {oil}, {drag}", self.needed, self.count * each
+        if math.isinf(needed):
             reason = "the guides jam on the way back, whatever the springs"
-        return judged(
-            self.part, "spring return force", OPEN.name, self.needed, self.count * each, "kN", source, reason=reason
-        )
+        elif needed <= pressing < needed + self.own_weight:
+            needed += self.own_weight
+            reason += f"; half of the springs' own weight, {self.own_weight:.3g} N, decides"
+        return judged(self.part, "spring return force", OPEN.name, needed, pressing, "kN", source, reason=reason)
 
     def full_stroke(self, each: float) -> Finding | NotNeeded:
         """Whether the springs, squeezed all the way, leave the jack anything."""
@@ -95,6 +106,15 @@ class Duty:
         source = "statics: the jack's rated force"
         return judged(self.part, check, CLOSED.name, self.count * each, self.rating, "kN", source)
 
+    def _of_own_weight(self) -> tuple[str, ...]:
+        if self.own is None:
+            return ("the springs' own weight is not known here: half of it hangs on what they lift and is not counted",)
+        if not self.own_weight:
+            return ()
+        share = self.own_weight / self.load if self.load else math.inf
+        text = f"half of the springs' own weight, {self.own_weight:.3g} N, hangs on what they lift"
+        return (f"{text}: {share:.1%} of it, added where it decides",) if share < math.inf else ()
+
     def assumptions(self) -> tuple[Assumption, ...]:
         """What was taken for the user."""
         taken = []
@@ -102,6 +122,7 @@ class Duty:
             taken.append(Assumption(self.part, f"oil and seals hold the ram back with {OIL:g} N until measured"))
         if self.drag is None:
             taken.append(Assumption(self.part, "no friction of the guides is counted"))
+        taken += [Assumption(self.part, text) for text in self._of_own_weight()]
         if self.count > 1:
             taken.append(Assumption(self.part, f"the {self.count} springs are alike and share the load evenly"))
         return tuple(taken)

@@ -4,13 +4,13 @@ import math
 from collections.abc import Callable
 
 from structcheck.checks.basis import CLOSED, Basis
-from structcheck.checks.coil import WARMEST, Coil, Spring, assumptions, describe
+from structcheck.checks.coil import Coil, Spring, assumptions
+from structcheck.checks.coil_input import describe
+from structcheck.checks.spring_fatigue import STATIC_PRESSES, fatigue, fatigue_assumed, fatigue_margin, of_cycled_wire
 from structcheck.checks.spring_fit import fit_assumed, fits, too_loose
 from structcheck.errors import NotCovered
-from structcheck.findings import Finding, NotNeeded, Outcome, complete, judged, not_checked
-from structcheck.quantities import count
+from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged, not_checked
 from structcheck.standards import en13906_1 as en
-from structcheck.standards import handbook_springs as handbook
 
 NEEDED = (
     "spring return force",
@@ -21,20 +21,6 @@ NEEDED = (
     "spring force at full stroke",
     "fatigue",
 )
-
-STATIC_PRESSES = 10_000
-"""Load cycles up to which EN 13906-1 takes a spring as statically loaded (recalled)."""
-
-ENDLESS = 1e6
-"""Cycles from which Zimmerli's data are taken as endless life."""
-
-MAKERS_SHARE = ((1e5, 0.36), (1e6, 0.33), (float("inf"), 0.30))
-"""Presses and the greatest corrected stress over R_m, from nothing, not peened (spring makers' handbook, memory)."""
-
-STATE_RANGE = "state permissible_range, the range of corrected shear stress its maker allows at so many presses"
-
-THICKEST_FATIGUE = 10.0
-"""Wire diameter in mm up to which Zimmerli's data were found."""
 
 
 def check_spring(spring: Spring, basis: Basis) -> Outcome:
@@ -51,11 +37,18 @@ def check_spring(spring: Spring, basis: Basis) -> Outcome:
     outcome = Outcome(
         findings=(*fits(coil), *found),
         does_not_apply=tuple(never),
-        assumptions=assumptions(coil) + fit_assumed(coil),
+        assumptions=assumptions(coil) + fit_assumed(coil) + _of_fatigue(coil, basis),
         answers=_answers(coil, basis),
         advice=_advice(coil, basis),
     )
     return complete(outcome, spring.name, NEEDED, "not done")
+
+
+def _of_fatigue(coil: Coil, basis: Basis) -> tuple[Assumption, ...]:
+    try:
+        return fatigue_assumed(coil, basis)
+    except NotCovered:
+        return ()
 
 
 def _return_force(coil: Coil, basis: Basis) -> Finding:
@@ -157,89 +150,8 @@ def _full_stroke(coil: Coil, basis: Basis) -> Finding | NotNeeded:
     return coil.spring.duty.full_stroke(coil.force(coil.spring.pressed))
 
 
-def _fatigue(coil: Coil, basis: Basis) -> Finding | NotNeeded:
-    spring, check = coil.spring, "fatigue"
-    if basis.static:
-        return NotNeeded(spring.name, check, "static duty stated")
-    if basis.presses <= STATIC_PRESSES:
-        few = f"{count(basis.presses)} presses: up to {count(STATIC_PRESSES)} {en.EDITION} takes the load as static"
-        return NotNeeded(spring.name, check, few)
-    if spring.fitted == spring.pressed:
-        return NotNeeded(spring.name, check, "the spring does not move")
-    tau_1, tau_2 = _corrected(coil)
-    if spring.permissible_range is not None:
-        source = f"{en.EDITION}: corrected stress; the range allowed at so many presses is the user's"
-        return judged(spring.name, check, "fitted to pressed", tau_2 - tau_1, spring.permissible_range, "MPa", source)
-    used = fatigue_ratio(coil, basis.presses)
-    lg_N = fatigue_life(coil)
-    life = "endless" if math.isinf(lg_N) else f"{count(10**lg_N, 3)} presses" if lg_N >= 3 else "below 1 000 presses"
-    return judged(
-        spring.name,
-        check,
-        "fitted to pressed",
-        tau_2 - tau_1,
-        (tau_2 - tau_1) / used,
-        "MPa",
-        f"Goodman line through {handbook.ZIMMERLI}, amplitude at most Zimmerli's; no partial factor",
-        reason=f"at {count(basis.presses)} presses, stress corrected for curvature; life {life}",
-    )
-
-
-def _corrected(coil: Coil) -> tuple[float, float]:
-    """Corrected stress fitted and pressed."""
-    k = en.stress_correction(coil.w)
-    lengths = (coil.spring.fitted, coil.spring.pressed)
-    return tuple(en.corrected_stress(k, coil.stress(length)) for length in lengths)  # type: ignore[return-value]
-
-
-def _strengths(coil: Coil) -> tuple[float, float, float]:
-    """(S_su, S_se, S_3) of the wire. Raises NotCovered where Zimmerli's data say nothing."""
-    if coil.spring.coiling == "hot":
-        raise NotCovered(f"hot coiled: Zimmerli's data are for cold-drawn wire; {STATE_RANGE}")
-    if coil.d > THICKEST_FATIGUE:
-        raise NotCovered(f"wire of {coil.d:g} mm: Zimmerli's data end at {THICKEST_FATIGUE:g} mm; {STATE_RANGE}")
-    if coil.spring.warmth > WARMEST:
-        raise NotCovered(f"at {coil.spring.warmth:g} degC: Zimmerli's data were found cold; {STATE_RANGE}")
-    S_su = handbook.torsional_strength(coil.R_m)
-    if S_su <= handbook.ZIMMERLI_MEAN:
-        raise NotCovered(f"R_m {coil.R_m:g} MPa is below what Zimmerli's data were found on")
-    S_se = handbook.endurance_amplitude(handbook.ZIMMERLI_AMPLITUDE, handbook.ZIMMERLI_MEAN, S_su)
-    S_3 = handbook.amplitude_at_1000(S_su)
-    if S_se >= S_3:
-        raise NotCovered(f"R_m {coil.R_m:g} MPa is below what Zimmerli's data were found on")
-    return S_su, S_se, S_3
-
-
-def fatigue_ratio(coil: Coil, presses: float) -> float:
-    """Inverse of the factor by which the forces fitted and pressed can grow together at so many presses.
-
-    gamma_Mf has no place here: it belongs to the curves of EN 1993-1-9, which are for steel structures.
-    """
-    S_su, S_se, S_3 = _strengths(coil)
-    tau_1, tau_2 = _corrected(coil)
-    tau_a, tau_m = (tau_2 - tau_1) / 2, (tau_2 + tau_1) / 2
-    lg_N = min(max(math.log10(presses), 3.0), math.log10(ENDLESS))
-    S_N = handbook.amplitude_at_life(S_3, S_se, lg_N)
-    # The Goodman line promises more amplitude at small mean stress than was ever tested: Zimmerli's own is the most.
-    most = handbook.ZIMMERLI_AMPLITUDE * S_N / S_se
-    return max(handbook.goodman_ratio(tau_a, tau_m, S_N, S_su), tau_a / most)
-
-
-def fatigue_life(coil: Coil) -> float:
-    """lg of the presses at which the fatigue check is used up; infinite: endless, below 3: less than 1000."""
-    if fatigue_ratio(coil, ENDLESS) <= 1:
-        return math.inf
-    low, high = 3.0, math.log10(ENDLESS)
-    if fatigue_ratio(coil, 10**low) > 1:
-        return 0.0
-    for _ in range(60):
-        middle = (low + high) / 2
-        low, high = (middle, high) if fatigue_ratio(coil, 10**middle) <= 1 else (low, middle)
-    return low
-
-
 _METHODS: dict[str, Callable[[Coil, Basis], Finding | NotNeeded]] = dict(
-    zip(NEEDED, (_return_force, _stress, _stress_solid, _clearance, _buckling, _full_stroke, _fatigue), strict=True)
+    zip(NEEDED, (_return_force, _stress, _stress_solid, _clearance, _buckling, _full_stroke, fatigue), strict=True)
 )
 
 
@@ -261,7 +173,7 @@ def _answers(coil: Coil, basis: Basis) -> tuple[str, ...]:
             f"{coil.D + coil.d + max(0.0, en.outside_growth(coil.pitch, coil.d, coil.D)):.4g} mm when solid"
         ),
         lambda: f"surges at {en.surge_frequency(coil.d, coil.n, coil.D, coil.G, 7.85):.0f} Hz",
-        lambda: _fatigue_margin(coil, basis),
+        lambda: fatigue_margin(coil, basis),
         lambda: "buckles at a travel of " + ", ".join(_buckling_text(coil, nu) for nu in (0.5, 1.0)),
     ]
     said = []
@@ -271,15 +183,6 @@ def _answers(coil: Coil, basis: Basis) -> tuple[str, ...]:
         except NotCovered:
             continue
     return tuple(said)
-
-
-def _fatigue_margin(coil: Coil, basis: Basis) -> str:
-    """How far the textbook's line is away: it has no partial factor, so the margin is the reader's to judge."""
-    if basis.static or coil.spring.fitted == coil.spring.pressed:
-        raise NotCovered("no fatigue to judge")
-    factor = 1 / fatigue_ratio(coil, basis.presses)
-    presses = count(basis.presses)
-    return f"fatigue: the forces could grow {factor:.2f} times at {presses} presses (textbook line as it stands)"
 
 
 def _buckling_text(coil: Coil, nu: float) -> str:
@@ -298,7 +201,7 @@ def _advice(coil: Coil, basis: Basis) -> tuple[str, ...]:
             f"{spring.name}: a used suspension spring breaks at pits near its ends; shape its seats to the end coils, "
             "never cut it (fewer coils are stiffer, a cut end walks off) nor heat it; fitting it is the danger"
         )
-    for advise in (_of_duty, _of_rubbing, _of_cycling, _of_makers, _of_travel):
+    for advise in (_of_duty, _of_rubbing, _of_cycling, of_cycled_wire, _of_travel):
         try:
             said += [f"{spring.name}: {text}" for text in advise(coil, basis)]
         except NotCovered:
@@ -325,29 +228,6 @@ def _of_cycling(coil: Coil, basis: Basis) -> tuple[str, ...]:
     return (
         f"a spring that is cycled fast wants {times:g} S_a = {times * S_a:.4g} mm before solid ({en.EDITION}); "
         f"a press is pumped slowly, so S_a = {S_a:.4g} mm is judged",
-    )
-
-
-def makers_ratio(coil: Coil, presses: float) -> float:
-    """Inverse of the factor by which the forces can grow by spring makers' share of R_m, on a Goodman line."""
-    S_su, _, _ = _strengths(coil)
-    tau_1, tau_2 = _corrected(coil)
-    pulled = next(share for most, share in MAKERS_SHARE if presses <= most) * coil.R_m / 2
-    S_e = handbook.endurance_amplitude(pulled, pulled, S_su)
-    return handbook.goodman_ratio((tau_2 - tau_1) / 2, (tau_2 + tau_1) / 2, S_e, S_su)
-
-
-def _of_makers(coil: Coil, basis: Basis) -> tuple[str, ...]:
-    """Where the handbook of spring makers is stricter than the textbook's line that is judged."""
-    spring = coil.spring
-    if basis.presses <= STATIC_PRESSES or basis.static or spring.permissible_range is not None:
-        return ()
-    used = makers_ratio(coil, basis.presses)
-    if used <= 1:
-        return ()
-    return (
-        f"spring makers are stricter in fatigue (their handbook, memory): by it the forces should be {1 / used:.2f} of "
-        "these; look for a break now and then, or take a longer or softer spring",
     )
 
 

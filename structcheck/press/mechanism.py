@@ -8,7 +8,8 @@ from dataclasses import replace
 from typing import Any
 
 from structcheck.checks import die_spring, extension_spring, guide, measured_spring, platen_return, spring, spring_seat
-from structcheck.checks.coil import RELAXES_FROM, Spring, describe
+from structcheck.checks.coil import Spring
+from structcheck.checks.coil_input import describe
 from structcheck.checks.die_spring import DieSpring, check_die_spring
 from structcheck.checks.extension_spring import ExtensionSpring, check_extension_spring
 from structcheck.checks.guide import Guide, check_guide
@@ -16,6 +17,7 @@ from structcheck.checks.measured_spring import BenchTest, measure
 from structcheck.checks.platen_return import Place, ReturnSet, check_platen_return, pressed_columns
 from structcheck.checks.spring import check_spring
 from structcheck.checks.spring_seat import SpringSeat, check_spring_seat
+from structcheck.checks.spring_warm import RELAXES_FROM
 from structcheck.errors import InputError, NotCovered, Problem, UnknownName
 from structcheck.findings import Assumption, Outcome
 from structcheck.materials.bolts import find_class, find_size
@@ -25,7 +27,7 @@ from structcheck.press import mechanism_schema as schema
 from structcheck.press.fields import Part, stated
 from structcheck.press.frame.off_centre import offsets
 from structcheck.press.frame_schema import FrameTable
-from structcheck.press.moving import lifted, marked_stated, room, rubbed
+from structcheck.press.moving import lifted, marked_stated, room, rubbed, with_own_weight
 from structcheck.press.setting import PartKind, Setting, newtons
 from structcheck.shapes.library import look_up
 
@@ -47,7 +49,8 @@ def spring_of(table: schema.SpringTable, setting: Setting) -> tuple[Spring, Outc
     given = _measured(table, setting) | duty
     _refuse_missing(table, setting, given, "free", "fitted", "lifts")
     given["pressed"], beside = _end_of_stroke(table, "pressed", -1.0, setting)
-    return Spring(**given), beside + of_duty + room(table.name, table.fitted, setting)
+    part, of_weight = with_own_weight(Spring(**given), table)
+    return part, beside + of_duty + of_weight + room(table.name, table.fitted, setting)
 
 
 def _duty(table: Any, setting: Setting) -> tuple[dict[str, Any], Outcome]:
@@ -64,8 +67,7 @@ def _measured(table: schema.SpringTable, setting: Setting) -> dict[str, Any]:
     """What a spring states, its rate and free length from the bench test it names."""
     _refuse_unlike_hold(table, setting)
     given = stated(table, Spring) | {"grade": find_wire(table.grade), "rating": setting.rated}
-    if table.temperature is None and (warm := _warm_platen(setting)) is not None:
-        given["temperature"] = warm
+    given |= _warmed(table, setting)
     if table.bench is None:
         return given
     if table.rate is not None:
@@ -88,6 +90,12 @@ def _refuse_unlike_hold(table: schema.SpringTable, setting: Setting) -> None:
         wanted = "one of the two, or held as the diameter says"
         remedy = f'{setting.spell("held")} = "{stated_by[0]}"'
         raise InputError(Problem(setting.spell("held"), f'"{table.held}"', fault, wanted, remedy, part=table.name))
+
+
+def _warmed(table: schema.Returning, setting: Setting) -> dict[str, float]:
+    """The temperature of a warm platen, where the spring states none of its own."""
+    warm = _warm_platen(setting) if table.temperature is None else None
+    return {} if warm is None else {"temperature": warm}
 
 
 def _warm_platen(setting: Setting) -> float | None:
@@ -124,9 +132,9 @@ def run_extension_spring(table: schema.ExtensionSpringTable, setting: Setting) -
     duty, of_duty = _duty(table, setting)
     _refuse_missing(table, setting, duty, "lifts")
     end, beside = _end_of_stroke(table, "stretched", 1.0, setting)
-    own = duty | {"grade": find_wire(table.grade), "rating": setting.rated, "stretched": end}
-    part = ExtensionSpring(**stated(table, ExtensionSpring) | own)
-    beside += room(table.name, end, setting)
+    own = duty | {"grade": find_wire(table.grade), "rating": setting.rated, "stretched": end} | _warmed(table, setting)
+    part, of_weight = with_own_weight(ExtensionSpring(**stated(table, ExtensionSpring) | own), table)
+    beside += of_weight + room(table.name, end, setting)
     return marked_stated(beside + of_duty + check_extension_spring(part, setting.basis), table, setting)
 
 
@@ -140,7 +148,7 @@ def _die_spring(table: schema.DieSpringTable, setting: Setting) -> tuple[DieSpri
     duty, of_duty = _duty(table, setting)
     _refuse_missing(table, setting, duty, "lifts")
     end, beside = _end_of_stroke(table, "pressed", -1.0, setting)
-    own = duty | {"rating": setting.rated, "pressed": end}
+    own = duty | {"rating": setting.rated, "pressed": end} | _warmed(table, setting)
     return DieSpring(**stated(table, DieSpring) | own), beside + of_duty + room(table.name, table.fitted, setting)
 
 
@@ -212,7 +220,8 @@ def _return_set(table: schema.ReturnSetTable, setting: Setting) -> tuple[ReturnS
         stop = f"something stops the platen after {table.stroke:g} mm"
         text = f"{stop}, short of the jack's stroke of {setting.press.jack.stroke:g} mm"
         beside += Outcome(assumptions=(Assumption(table.name, text, stop),))
-    return ReturnSet(**own), beside
+    whole, of_weight = with_own_weight(ReturnSet(**own), table)
+    return whole, beside + of_weight
 
 
 def _place(place: schema.PlaceTable, table: schema.ReturnSetTable, setting: Setting) -> Place:
@@ -275,7 +284,8 @@ def _guide(table: schema.GuideTable, setting: Setting) -> tuple[Guide, Outcome]:
         own["force"] = newtons(table.force, setting, "force")
     elif table.post or table.wall or _on_rods(setting):
         own["force"] = setting.rated
-    if table.warm is not None and _warm_platen(setting) == table.warm and setting.press.spring:
+    springs = setting.press and (setting.press.spring or setting.press.extension_spring or setting.press.die_spring)
+    if table.warm is not None and _warm_platen(setting) == table.warm and springs:
         text = f"springs whose temperature is not stated are as warm as the platen, {table.warm:g} degC"
         beside += Outcome(assumptions=(Assumption(table.name, text),))
     return Guide(**own | {"springs": _springs_on(table, setting)}), beside

@@ -54,6 +54,12 @@ class Returning(Part):
     off_line: Position | None = Field(
         None, description="how far the springs' force stands beside the centre of the guides; even about it if not"
     )
+    temperature: float | None = Field(
+        None, ge=-60, le=300, description="of the spring at work, degC; that of a warm platen, else 20, if not stated"
+    )
+    relaxation: float | None = Field(
+        None, ge=0, lt=1, description="share of the force lost at that temperature, its maker's figure; 0.05 for 5 %"
+    )
 
 
 class SpringTable(Returning):
@@ -86,10 +92,6 @@ class SpringTable(Returning):
     )
     wire_max: Length | None = Field(None, description="greatest wire diameter, for the solid length")
     rate_margin: Rate | None = Field(None, description="how far a measured rate may be off")
-    temperature: float | None = Field(
-        None, ge=-60, le=300, description="of the spring at work, degC; that of a warm platen, else 20, if not stated"
-    )
-    relaxation: float | None = Field(None, ge=0, lt=1, description="share of the force lost at that temperature")
 
 
 class ExtensionSpringTable(Returning):
@@ -110,6 +112,7 @@ class ExtensionSpringTable(Returning):
     hook: Length | None = Field(None, description="mean radius of the hook; the coil's if not stated")
     bend: Length | None = Field(None, description="radius where the hook bends up; the wire's diameter if not stated")
     most: Length | None = Field(None, description="greatest length its maker permits at so many presses")
+    strength: Stress | None = Field(None, description="least tensile strength of the wire, in place of its class")
     tethered: bool = Field(False, description="a cable or rod through it catches it when it breaks")
 
 

@@ -12,6 +12,7 @@ from structcheck.checks.return_duty import Duty
 from structcheck.findings import Assumption, Outcome, not_checked
 from structcheck.press.schema import PressFile
 from structcheck.press.setting import Setting
+from structcheck.quantities import G_N
 from structcheck.standards.handbook_springs import STEEL, plate_mass
 
 CHECK = "moving mass"
@@ -70,6 +71,16 @@ def lifted(table: Any, setting: Setting) -> tuple[float | None, Outcome]:
     if setting.press.frame is not None and setting.press.frame.jack_on == "bed":
         said.append("the weight is counted against the springs; where the ram pushes up it helps them")
     return whole.mass, Outcome(assumptions=tuple(Assumption(table.name, text) for text in said))
+
+
+def with_own_weight(part: Any, table: Any) -> tuple[Any, Outcome]:
+    """Springs that lift the mass summed from the parts, with half of their own added to it: they are parts too."""
+    own = part.duty.own_weight / G_N
+    if table.lifts is not None or not own:
+        return part, Outcome()
+    text = f"half of the springs' own weight, {own:.3g} kg, is added to what they lift"
+    whole = replace(part, lifts=part.lifts + own, own_lifted=True)
+    return whole, Outcome(assumptions=(Assumption(table.name, text),))
 
 
 def _returning(press: PressFile) -> list[Any]:

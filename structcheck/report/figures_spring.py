@@ -2,8 +2,9 @@
 
 from matplotlib.patches import Rectangle
 
-from structcheck.checks.coil import Coil, describe
+from structcheck.checks.coil import Coil
 from structcheck.checks.coil import Spring as Described
+from structcheck.checks.coil_input import describe
 from structcheck.errors import NotCovered
 from structcheck.report.figures import FAINT, HUES, INK, Figure, drawing, finished
 from structcheck.report.figures_sheet import Sheet

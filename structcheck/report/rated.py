@@ -30,12 +30,28 @@ def rated_as_text(rated: RatedLoad, record: Record | None = None, width: int | N
 def headline(rated: RatedLoad) -> str:
     """The answer in one line."""
     if rated.rating is None:
-        return f"{rated.title}: NO RATING HOLDS" + (" AS IT IS" if rated.fails_anyway else "")
+        return f"{rated.title}: NO RATING HOLDS{_why_none(rated)}"
     words = rating_text(rated.rating)
     if rated.not_checked:
         return f"{rated.title}: at most {words}, INCOMPLETE: not everything that matters could be checked"
     rests_on = "; ".join(f"{condition} ({parts})" for condition, parts in conditions(rated.result))
     return f"{rated.title}: holds a jack of {words}" + (f", IF {rests_on}" if rests_on else "")
+
+
+def _why_none(rated: RatedLoad) -> str:
+    """What stands in the way first, and what the press would carry without it."""
+    if not rated.fails_anyway:
+        without = next((one for one in (rated.strength, rated.stiffness) if one.rating is None and one.governing), None)
+        return f": {without.reason}" if without else ""
+    first, more = rated.fails_anyway[0], len(rated.fails_anyway) - 1
+    others = f" and {more} more" if more else ""
+    fails = "fail" if more else "fails"
+    text = f" AS IT IS: {first.part}, {first.check}{others} {fails}, which no smaller jack mends"
+    left = [one.rating for one in (rated.strength, rated.stiffness) if one.rating is not None]
+    too_soft = rated.stiffness.rating is None and rated.stiffness.governing
+    if rated.strength.rating is None or too_soft:
+        return text
+    return f"{text}; with it put right the rest holds {rating_text(min(left))}"
 
 
 def _lines(rated: RatedLoad, record: Record | None) -> Iterator[str]:

@@ -271,8 +271,12 @@ def _spring(asked: Asked, stock: str | None) -> Answer:
     chosen = listed.softest
     if chosen is None:
         nearest = min(listed.rejected, key=lambda t: (t.preload is None, len(t.reasons)), default=None)
-        why = f"no spring of the stock list does; {springs.why_not(nearest)}" if nearest else "the stock list is empty"
-        result = answered("spring", "Return springs, none found", asked.given, setting, springs.kept_out(listed))
+        why = "the stock list is empty"
+        if nearest:
+            tried = len(listed.rejected)
+            why = f"none of the {tried} springs of the stock list does; nearest, {springs.why_not(nearest)}"
+        title = "NO SPRING OF THE STOCK LIST DOES, those tried"
+        result = answered("spring", title, asked.given, setting, springs.kept_out(listed))
         return Answer("spring", None, result, others=tuple(springs.explain(listed)) + of_wire, reason=why)
     with Working():
         outcome = springs.try_spring(chosen.spring, basis).outcome

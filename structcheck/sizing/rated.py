@@ -180,7 +180,7 @@ def _largest(trials: _Trials, belongs: Callable[[Finding], bool], nothing: str) 
         return Largest(None, (), nothing)
     low, high = _bracket(most, stated)
     if low is None:
-        left = ranked(_rounded(stated / WIDEST))[0]
+        left = next(f for f in ranked(_rounded(stated / WIDEST)) if not trials.falls(f))
         valve = ", its valve as stated" if trials.press.jack.relief is not None else ""
         reason = f"{left.part}, {left.check} fails however small the jack{valve}"
         return Largest(None, tuple(ranked(stated)[:3]), reason)

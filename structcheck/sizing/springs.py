@@ -88,6 +88,11 @@ class Trial:
         return tuple(f for f in self.outcome.findings if f.verdict != "holds")
 
     @property
+    def conditions(self) -> tuple[str, ...]:
+        """What must be confirmed for it to hold, of this spring and not of all alike."""
+        return tuple(dict.fromkeys(a.condition for a in self.outcome.assumptions if a.condition))
+
+    @property
     def reasons(self) -> tuple[str, ...]:
         """Why it falls out, in words."""
         return tuple(_reason(finding) for finding in self.against)
@@ -157,8 +162,8 @@ def _reason(finding: Finding) -> str:
 def choose_spring(wanted: Wanted, candidates: Iterable[Spring], basis: Basis, few: int | None = 5) -> Choice:
     """The best few of the candidates (None: all that do), and every one that falls out with its reasons.
 
-    Best is most in hand, to a tenth; among those alike the lightest. Where strength rests on an unknown wire the
-    condition stands in the outcome. Raises InputError where the place itself cannot be.
+    Best is what rests on fewest conditions, then most in hand, to a tenth; among those alike the lightest. The
+    conditions stand in the outcome. Raises InputError where the place itself cannot be.
     """
     _refuse_impossible(wanted)
     trials = [try_spring(spring, basis) for spring in candidates]
@@ -166,9 +171,9 @@ def choose_spring(wanted: Wanted, candidates: Iterable[Spring], basis: Basis, fe
     return Choice(tuple(good[:few]), tuple(t for t in trials if not t.holds))
 
 
-def _rank(trial: Trial) -> tuple[int, float]:
+def _rank(trial: Trial) -> tuple[int, int, float]:
     coil = Coil(trial.spring)
-    return math.ceil(10 * (trial.utilisation or 0.0)), coil.d**2 * coil.D * coil.n_t
+    return len(trial.conditions), math.ceil(10 * (trial.utilisation or 0.0)), coil.d**2 * coil.D * coil.n_t
 
 
 def from_stock(wanted: Wanted, path: str | Path | None = None) -> list[Spring]:
@@ -264,15 +269,19 @@ def _most_coils(d: float, D: float, wanted: Wanted) -> float:
 def explain(choice: Choice, few: int = 3, best: int = 5) -> Sequence[str]:
     """The choice in lines: the best with what they have in hand, then what the softer and nearest ones lack."""
     if not choice.best:
-        lines = ["no spring does:"]
+        lines = ["no spring does" + (":" if few and choice.rejected else "")]
     else:
         lines = [
-            f"{t.spring.name}: preload {t.preload:.0f} N, nearest its limit at {t.utilisation:.2f}"
+            f"{t.spring.name}: preload {t.preload:.0f} N, nearest its limit at {t.utilisation:.2f}{_if(t)}"
             for t in choice.best[:best]
         ]
     nearest = sorted(choice.rejected, key=lambda t: (len(t.reasons), t.utilisation or math.inf))
     lines += [f"{t.spring.name} falls out: {'; '.join(t.reasons)}" for t in nearest[:few]]
     return lines
+
+
+def _if(trial: Trial) -> str:
+    return f", if {'; '.join(trial.conditions)}" if trial.conditions else ""
 
 
 def kept_out(choice: Choice) -> Outcome:

@@ -83,6 +83,39 @@ def test_a_held_die_spring_rests_on_the_rod_of_its_sheet():
     assert by_check(check_die_spring(replace(DIE, held="no"), SELDOM))["spring buckling"].verdict == "not checked"
 
 
+@pytest.mark.parametrize(("check", "spring"), [(check_extension_spring, PULLING), (check_die_spring, DIE)])
+def test_springs_of_every_kind_lose_force_when_warm(check, spring):
+    """Above 40 degC no pass until the share lost is stated: then it and the softer wire (0.025 % per kelvin) count."""
+    cold = by_check(check(spring, SELDOM))["spring return force"]
+    warm = by_check(check(replace(spring, temperature=80.0), SELDOM))["spring return force"]
+    assert (warm.verdict, warm.reason[:48]) == ("not checked", "at 80 degC the spring loses force by relaxation,")
+    stated = check(replace(spring, temperature=80.0, relaxation=0.08), SELDOM)
+    force = by_check(stated)["spring return force"].capacity.value
+    assert force == pytest.approx(0.92 * (1 - 0.25e-3 * 60) * cold.capacity.value)
+    assert any("8.0% of the force is lost by relaxation at 80 degC (stated)" in a.text for a in stated.assumptions)
+    with pytest.raises(InputError, match="relaxation"):
+        check(replace(spring, relaxation=1.0), SELDOM)
+
+
+def test_a_pulling_spring_too_warm_for_its_table_wants_its_strength():
+    """Wire has the strength of its table up to 100 degC (a maker's page, read)."""
+    warm = replace(PULLING, temperature=150.0, relaxation=0.2)
+    assert by_check(check_extension_spring(warm, SELDOM))["hook bending"].verdict == "not checked"
+    stated = by_check(check_extension_spring(replace(warm, strength=1400.0), SELDOM))["hook bending"]
+    assert stated.capacity.value == pytest.approx(0.75 * 1400)
+
+
+def test_of_two_rates_of_a_pulling_spring_the_weaker_returns_and_a_contradiction_is_refused():
+    """2.97 N/mm by its wire (derived); 2.8 stated returns less; 2 is another spring."""
+    rate = 81500 * 4**4 / (8 * 28**3 * 40)
+    found = by_check(check_extension_spring(replace(PULLING, rate=2.8), SELDOM))
+    assert found["spring return force"].capacity.value == pytest.approx(2 * (40 + 2.8 * 60))
+    tau = 8 * (40 + rate * 160) * 28 / (math.pi * 64)
+    assert found["hook torsion"].demand.value == pytest.approx(tau * 23 / 20)
+    with pytest.raises(InputError, match="contradicts the wire"):
+        check_extension_spring(replace(PULLING, rate=2.0), SELDOM)
+
+
 @pytest.mark.parametrize(
     ("key", "value"), [("fitted", 200), ("stretched", 250), ("mean", 4), ("bend", 1), ("free", 100), ("count", 0)]
 )

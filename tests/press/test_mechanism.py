@@ -21,6 +21,7 @@ SPRING = {
 }
 ONE = {key: value for key, value in SPRING.items() if key not in ("fitted", "count", "lifts")} | {"name": "coil"}
 JACK = {"rating": "8 t", "stroke": "150 mm", "offset": "15 mm", "saddle": "38 mm", "base": "110 mm"}
+SELDOM = {"presses_per_day": 4.0, "days": 250.0, "years": 10.0}
 READINGS = [["480 mm", "17.7 kg"], ["440 mm", "37.8 kg"], ["400 mm", "58.1 kg"], ["360 mm", "78.2 kg"]]
 BENCH = {"name": "on the scale", "readings": READINGS, "free": "515 mm", "after": "514 mm"}
 SET = {
@@ -56,9 +57,9 @@ def test_the_end_of_the_stroke_follows_from_the_jack():
 
 def test_a_spring_stated_for_less_than_the_jack_can_do_rests_on_a_stop():
     """Somebody will run the ram out: without a stop the spring goes on."""
-    result = press(spring=[SPRING | {"pressed": "320 mm"}])
+    result = press(spring=[SPRING | {"pressed": "320 mm"}], use=SELDOM)
     assert "something stops the platen when the spring is 320 mm long" in [a.condition for a in result.conditions]
-    assert press(spring=[SPRING | {"pressed": "260 mm"}]).conditions == ()
+    assert press(spring=[SPRING | {"pressed": "260 mm"}], use=SELDOM).conditions == ()
 
 
 def test_without_a_stroke_the_pressed_length_is_asked_for():
@@ -248,6 +249,20 @@ def test_springs_under_a_warm_platen_are_as_warm():
     )
 
 
+def test_pulling_and_die_springs_under_a_warm_platen_are_as_warm():
+    """No kind of spring stays cold beside it."""
+    warm = GUIDE | {"warm": 90.0, "play": "1 mm"}
+    puller = {"name": "puller", "wire": "4 mm", "mean": "40 mm", "active": 60.0, "free": "330 mm", "fitted": "360 mm"}
+    die = {"name": "die", "rate": "40 N/mm", "free": "300 mm", "fitted": "280 mm", "held": "rod"}
+    for kind, table in (("extension_spring", puller), ("die_spring", die)):
+        part = table | {"lifts": "2 kg"}
+        bare = press(guide=[warm], **{kind: [part]})
+        assert findings(bare)[table["name"], "spring return force"].verdict == "not checked"
+        assert any("as warm as the platen" in a.text for a in bare.assumptions)
+        stated = press(guide=[warm], **{kind: [part | {"relaxation": 0.05}]})
+        assert findings(stated)[table["name"], "spring return force"].verdict != "not checked"
+
+
 def test_rods_that_take_the_couple_are_judged_or_not_passed():
     """A platen on rods of its own: nothing else of the frame bends for it, so their section is owed."""
     on_rods = FRAME | {"guides": {"on": "rods", "length": "120 mm"}}
@@ -291,7 +306,7 @@ def test_the_jack_must_reach_and_fit():
 
 def test_a_file_about_single_parts_owes_nothing_of_the_jacks_place():
     """But what it says of it is judged, and what it leaves out is told as not asked."""
-    result = press(spring=[SPRING])
+    result = press(spring=[SPRING], use=SELDOM)
     assert result.verdict == "holds"
     assert {n.check for n in result.does_not_apply if n.part == "jack"} == {
         "stroke",

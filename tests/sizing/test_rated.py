@@ -90,7 +90,7 @@ def test_a_stated_valve_keeps_its_setting():
     assert rated.strength.rating is None
     assert rated.strength.reason == "eye, weld throat fails however small the jack, its valve as stated"
     assert rated.exit_status == 1
-    assert headline(rated) == "One weld: NO RATING HOLDS"
+    assert headline(rated) == f"One weld: NO RATING HOLDS: {rated.strength.reason}"
     # 146.1 kN of ultimate resistance over 1.2 x 3.25, the share the valve has of the rating (derived).
     assert rated.notes[-1] == "a jack of 37.46 kN whose valve opens at 3.25 times that would be held"
 
@@ -118,6 +118,14 @@ def test_a_rating_in_tonnes_is_rounded_down_too():
     assert rating_text(1234000.0) == "1234 kN (125.8 t)"
 
 
+def test_what_a_bigger_jack_eases_is_not_named_as_what_fails_under_the_smallest():
+    """Springs that a tiny jack could not press stand beside a weld that its valve breaks: the weld is the reason."""
+    spring = {"name": "spring", "wire": "6 mm", "mean": "42 mm", "active": 36, "turns": 38, "ends": "ground"}
+    spring |= {"grade": "SM", "free": "515 mm", "fitted": "420 mm", "pressed": "270 mm", "lifts": "1 kg", "held": "rod"}
+    rated = rated_load(_press(WELD | {"spring": [spring]}, relief="13 t"))
+    assert rated.strength.reason.startswith("eye, weld throat fails however small the jack")
+
+
 def test_what_fails_whatever_the_jack_is_told_apart():
     """A spring pressed too far fails under any jack: there is no rating, and the strength of the rest is still told."""
     spring = {"name": "spring", "wire": "6 mm", "mean": "42 mm", "active": 12, "turns": 14, "ends": "ground"}
@@ -126,5 +134,8 @@ def test_what_fails_whatever_the_jack_is_told_apart():
     assert "spring stress" in {f.check for f in rated.fails_anyway}
     assert rated.rating is None
     assert rated.exit_status == 1
-    assert headline(rated) == "One weld: NO RATING HOLDS AS IT IS"
+    assert headline(rated) == (
+        "One weld: NO RATING HOLDS AS IT IS: spring, spring stress when solid and 1 more fail, which no smaller jack "
+        "mends; with it put right the rest holds 97.41 kN (9.933 t)"
+    )
     assert rated.strength.governing[0].check == "weld throat"
