@@ -9,6 +9,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from structcheck.checks.basis import Basis, Case
+from structcheck.checks.weld_room import throat_above
 from structcheck.checks.weld_strength import fillet_strength, inspection, steel_reason
 from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import Assumption, Finding, Outcome, TimesOnYield, complete, judged, not_checked, worst
@@ -211,6 +212,7 @@ def _refuse_contradictions(part: CrossPlate, loads: Sequence[CrossPlateLoads]) -
         for key in keys
         if not getattr(part, key) > 0
     ]
+    problems += throat_above("throat", part.throat, min(part.thickness, part.wall), part.steel, part.inspected, "alone")
     if part.height is not None and not 0 <= part.height <= part.wall_depth:
         wanted = f"from 0 to {part.wall_depth:g} mm"
         problems.append(Problem("height", f"{part.height:g} mm", "is not on the web", wanted, part=part.name))

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from structcheck.checks.basis import Case
 from structcheck.checks.bolts_group import normal_clearance
 from structcheck.checks.web_resistance import Stiffeners
+from structcheck.checks.weld_room import throat_above
 from structcheck.errors import InputError, Problem
 from structcheck.materials.bolts import BoltClass, BoltSize
 from structcheck.materials.steels import Steel
@@ -154,7 +155,9 @@ def validate(part: EndPlate) -> None:
         wrong("gauge", part.gauge, "puts the heads on the web's weld", f"{half_head:.0f} mm clear of it")
     if part.width <= part.gauge + part.size.d:
         wrong("width", part.width, "leaves no edge beside the bolts", f"more than {part.gauge + part.size.d:g} mm")
+    for key, t in (("web_throat", part.web), ("flange_throat", part.flange)):
+        problems += throat_above(key, getattr(part, key), min(t, part.plate), part.of_beam, True)
     if part.rows and part.top <= max(part.rows) + part.size.d / 2:
         wrong("top", part.top, "ends the plate in a hole", f"more than {max(part.rows) + part.size.d / 2:g} mm")
     if problems:
-        raise InputError(problems)
+        raise InputError(problems).within(part=f'end plate "{part.name}"')

@@ -7,10 +7,12 @@ from structcheck.checks.basis import Basis
 from structcheck.checks.fatigue import DETAILS, fatigue
 from structcheck.checks.member_forms import require_en1993, thickness
 from structcheck.checks.member_stress import Station, greatest_stress
-from structcheck.checks.weld import LEAST_THROAT, NO_YIELD
+from structcheck.checks.weld import NO_YIELD
 from structcheck.checks.weld_intermittent import Intermittent, intermittent_size
+from structcheck.checks.weld_room import throat_above
+from structcheck.checks.weld_sizes import length_size, throat_size, worst_size
 from structcheck.checks.weld_strength import fillet_strength, inspection, steel_reason
-from structcheck.errors import NotCovered
+from structcheck.errors import InputError, NotCovered
 from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged, not_checked, worst
 from structcheck.materials.steels import Steel
 from structcheck.shapes.section import Section
@@ -97,8 +99,10 @@ def check_seams(part: Seams, stations: Sequence[Station], pieces: int, basis: Ba
     if part.stretched and not part.stretched.share(part.throat):
         reason = "the stretches of the seams are no longer than their own two ends"
         return complete(Outcome(), part.name, NEEDED, reason)
+    if bad := throat_above("throat", part.throat, part.thickness, part.steel, part.inspected, "alone"):
+        raise InputError(bad).within(part=part.name)
     outcome = Outcome(
-        (worst(_sizes(part)),),
+        (worst_size(_sizes(part)),),
         does_not_apply=(NotNeeded(part.name, "yield at greatest force", NO_YIELD),),
         assumptions=_assumptions(part),
     )
@@ -115,13 +119,12 @@ def check_seams(part: Seams, stations: Sequence[Station], pieces: int, basis: Ba
 
 def _sizes(part: Seams) -> list[Finding]:
     """Throat, and where the seams are intermittent the length of a stretch and how far apart they stand."""
-    found = [judged(part.name, "weld size", "", LEAST_THROAT, part.throat, "mm", "EN 1993-1-8:2005 4.5.2(2)")]
+    found = [throat_size(part.name, part.throat)]
     laid = part.stretched
     if laid is None:
         return found
-    least, counts = welds.least_effective_length(part.throat), welds.effective_length(laid.stretch, part.throat)
-    source, reason = "EN 1993-1-8:2005 4.5.1(2)", "effective length of a stretch"
-    found.append(judged(part.name, "weld size", "", least, counts, "mm", source, reason=reason))
+    counts = welds.effective_length(laid.stretch, part.throat)
+    found.append(length_size(part.name, part.throat, counts, "a stretch: "))
     thin = {"thickness": laid.thinnest, "other": laid.thinnest}
     wide = {"width": laid.widths[0], "other_width": laid.widths[1]}
     joined = Intermittent(name=part.name, gap=laid.gap, end_run=laid.end, dry=laid.dry, **thin, **wide)

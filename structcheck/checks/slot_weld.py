@@ -6,9 +6,11 @@ from dataclasses import dataclass
 from structcheck.checks.basis import Basis
 from structcheck.checks.fatigue import DETAILS, fatigue
 from structcheck.checks.member_stress import Station
-from structcheck.checks.weld import LEAST_THROAT, NO_YIELD
+from structcheck.checks.weld import NO_YIELD
+from structcheck.checks.weld_room import throat_above
+from structcheck.checks.weld_sizes import throat_size
 from structcheck.checks.weld_strength import fillet_strength, inspection, quality, steel_reason
-from structcheck.errors import NotCovered
+from structcheck.errors import InputError, NotCovered
 from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged, not_checked, worst
 from structcheck.materials.steels import Steel
 from structcheck.shapes.slots import Slot, SlotWeld
@@ -49,6 +51,9 @@ def check_slot_weld(part: SlotJoint, stations: Sequence[Station], pieces: int, b
     """
     if reason := _why_not(part):
         return complete(Outcome(), part.name, NEEDED, reason)
+    a = part.weld.throat if part.weld.kind == "fillets" else None
+    if a is not None and (bad := throat_above("throat", a, part.slot.t, part.steel, part.inspected)):
+        raise InputError(bad).within(part=part.name)
     outcome = Outcome(
         (_size(part),),
         does_not_apply=(NotNeeded(part.name, "yield at greatest force", NO_YIELD),),
@@ -108,7 +113,7 @@ def _throat(part: SlotJoint, station: Station, pieces: int, basis: Basis) -> Fin
 def _size(part: SlotJoint) -> Finding:
     """The throat; of a butt its whole thickness is stated to be welded."""
     throat = part.slot.t if part.weld.kind == "butt" else part.weld.throat or 0.0
-    return judged(part.name, "weld size", "", LEAST_THROAT, throat, "mm", "EN 1993-1-8:2005 4.5.2(2)")
+    return throat_size(part.name, throat)
 
 
 def _why_not(part: SlotJoint) -> str:

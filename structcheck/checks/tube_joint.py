@@ -13,6 +13,7 @@ from structcheck.checks.basis import Basis, Case
 from structcheck.checks.member_class import class_in_compression
 from structcheck.checks.tube_wall import Face, Upon, face_of, force_limits, moment_limits
 from structcheck.checks.weld_cautions import cold_corner
+from structcheck.checks.weld_room import throat_above
 from structcheck.checks.weld_strength import inspection, quality, steel_reason, weaker
 from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import (
@@ -136,6 +137,10 @@ def _refuse(part: TubeJoint) -> None:
     ]
     if part.throat is not None and part.leg is not None:
         bad.append(Problem("throat", "", "throat and leg are both given", "one of the two", 'throat = "5 mm"'))
+    elif part.throat is not None or part.leg is not None:
+        key, a = ("throat", part.throat) if part.throat is not None else ("leg", welds.throat_of_leg(part.leg))
+        steel, side = weaker(part.chord_steel, part.brace_steel), "both" if part.flat else "alone"
+        bad += throat_above(key, a, part.wall, steel, part.inspected, side)
     if bad:
         raise InputError(bad).within(part=f'tube joint "{part.name}"')
 

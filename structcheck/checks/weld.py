@@ -15,6 +15,7 @@ from structcheck.checks.fatigue import DETAILS, fatigue, worse_of
 from structcheck.checks.weld_cautions import size_advice, through_thickness
 from structcheck.checks.weld_description import Weld, WeldLoads, refuse
 from structcheck.checks.weld_intermittent import Intermittent, intermittent_size, staggered_gap
+from structcheck.checks.weld_sizes import length_size, throat_size, worst_size
 from structcheck.checks.weld_strength import Strength, fillet_strength, inspection, quality, steel_reason
 from structcheck.errors import NotCovered
 from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged, not_checked, worst
@@ -22,9 +23,6 @@ from structcheck.quantities import show
 from structcheck.standards.en1993_1_8 import welds
 
 NEEDED = ("weld throat", "weld size", "yield at greatest force", "fatigue")
-
-LEAST_THROAT = 3.0
-"""EN 1993-1-8:2005 4.5.2(2), mm."""
 
 NO_FORCE = 1e-6
 """Below this many newtons there is no force to speak of."""
@@ -124,16 +122,11 @@ def _why_not(part: Weld, loads: Sequence[WeldLoads]) -> str:
 
 def _size(part: Weld) -> Finding:
     """Throat and effective length against the least that may carry load, the worse of the two."""
-    source = "EN 1993-1-8:2005 4.5.1(2), 4.5.2(2)"
-    least = welds.least_effective_length(part.a)
-    found = [judged(part.name, "weld size", "", LEAST_THROAT, part.a, "mm", source, reason="throat")]
+    throat = throat_size(part.name, part.a)
     if part.laid is None:
-        counts, reason = part.effective, "effective length"
-    else:
-        counts = welds.effective_length(min(part.laid.pieces), part.a)
-        reason = "effective length of the shortest stretch"
-    found.append(judged(part.name, "weld size", "", least, counts, "mm", source, reason=reason))
-    return worst([*found, _gaps(part)] if part.laid else found)
+        return worst_size((throat, length_size(part.name, part.a, part.effective)))
+    counts = welds.effective_length(min(part.laid.pieces), part.a)
+    return worst_size((throat, length_size(part.name, part.a, counts, "shortest stretch: "), _gaps(part)))
 
 
 def _gaps(part: Weld) -> Finding:

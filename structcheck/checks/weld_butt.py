@@ -8,6 +8,8 @@ from structcheck.checks.basis import Basis
 from structcheck.checks.fatigue import DETAILS, fatigue
 from structcheck.checks.weld import NO_FORCE, NO_YIELD, WeldLoads
 from structcheck.checks.weld_cautions import through_thickness
+from structcheck.checks.weld_room import thinner_above
+from structcheck.checks.weld_sizes import throat_size
 from structcheck.checks.weld_strength import fillet_strength, inspection, quality, steel_reason
 from structcheck.errors import InputError, Problem
 from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged, not_checked, worst
@@ -133,8 +135,7 @@ def _throat(part: Butt, load: WeldLoads, basis: Basis) -> Finding:
 
 
 def _size(part: Butt) -> Finding:
-    source = "EN 1993-1-8:2005 4.5.2(2)"
-    return judged(part.name, "weld size", "", 3.0, min(part.throats), "mm", source, reason="throat")
+    return throat_size(part.name, min(part.throats))
 
 
 def _fatigue(part: Butt, rated: Sequence[WeldLoads], basis: Basis) -> Outcome:
@@ -164,6 +165,7 @@ def _refuse(part: Butt) -> None:
     if part.penetration and max(part.penetration) > part.thickness:
         deepest = show(max(part.penetration), "mm")
         bad.append(Problem("penetration", deepest, f"is more than the plate's {part.thickness:g} mm", "less than that"))
+    bad += thinner_above(part.thickness, part.thickest)
     if bad:
         raise InputError(bad).within(part=f'weld "{part.name}"')
 

@@ -6,6 +6,7 @@ from typing import Literal
 
 from structcheck.checks.basis import Case
 from structcheck.checks.weld_intermittent import Stretches
+from structcheck.checks.weld_room import thinner_above, throat_above
 from structcheck.errors import InputError, Problem
 from structcheck.materials.steels import Steel
 from structcheck.quantities import show
@@ -122,6 +123,7 @@ def refuse(part: Weld) -> None:
         bad.append(("throat", "", fault, "one of the two", 'throat = "4 mm"'))
     if part.leg_2 is not None and part.leg is None:
         bad.append(("leg_2", show(part.leg_2, "mm"), "stands without the other leg", "both legs", 'leg = "6 mm"'))
+    bad += _sizes_at_odds(part)
     if part.runs < 1:
         bad.append(("runs", str(part.runs), "is no weld", "a whole number of runs, 1 or more", "runs = 2"))
     bad += _no_stretches(part)
@@ -134,6 +136,20 @@ def refuse(part: Weld) -> None:
             Problem(key, given, fault, wanted, remedy, part=f'weld "{part.name}"')
             for key, given, fault, wanted, remedy in bad
         )
+
+
+def _sizes_at_odds(part: Weld) -> list[tuple[str, str, str, str, str]]:
+    """Thicknesses told the wrong way round, and a throat above what the part takes."""
+    t, thickest = part.thickness, part.thickest
+    bad = [(p.key, p.given, p.fault, p.wanted, p.remedy) for p in thinner_above(t, thickest)]
+    if (part.throat is None) != (part.leg is None):
+        key = "leg" if part.throat is None else "throat"
+        side = "alone" if part.around or part.one_sided or part.runs == 1 else "both"
+        bad += [
+            (p.key, p.given, p.fault, p.wanted, p.remedy)
+            for p in throat_above(key, part.a, t, part.steel, part.inspected, side)
+        ]
+    return bad
 
 
 def _no_stretches(part: Weld) -> list[tuple[str, str, str, str, str]]:

@@ -12,6 +12,7 @@ from structcheck.checks.basis import Basis, Case
 from structcheck.checks.fatigue import DETAILS, fatigue
 from structcheck.checks.weld import NO_YIELD
 from structcheck.checks.weld_cautions import through_thickness
+from structcheck.checks.weld_room import throat_above
 from structcheck.checks.weld_strength import inspection, quality, steel_reason, weaker
 from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged, not_checked, worst
@@ -106,6 +107,9 @@ def _refuse(part: PlateOnFlange) -> None:
     ]
     if (part.throat is None) == (part.leg is None):
         bad.append(Problem("throat", "", "one of throat and leg is needed", "one of the two", 'throat = "4 mm"'))
+    elif not bad:
+        key = "throat" if part.throat is not None else "leg"
+        bad += throat_above(key, part.a, part.thickness, part.steel, part.inspected)
     if bad:
         raise InputError(bad).within(part=f'weld "{part.name}"')
 

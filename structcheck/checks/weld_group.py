@@ -13,11 +13,12 @@ import numpy as np
 from structcheck.analysis.weld_group import Station, Vector, WeldGroup, weld_group
 from structcheck.checks.basis import Basis
 from structcheck.checks.fatigue import DETAILS, fatigue, worse_of
-from structcheck.checks.weld import LEAST_THROAT, NO_FORCE, NO_YIELD, TOE
+from structcheck.checks.weld import NO_FORCE, NO_YIELD, TOE
 from structcheck.checks.weld_cautions import size_advice, through_thickness
 from structcheck.checks.weld_group_description import GroupRun, RunGroup, RunGroupLoads, refuse
 from structcheck.checks.weld_ic import second_opinion
 from structcheck.checks.weld_intermittent import Intermittent, Stretches, intermittent_size
+from structcheck.checks.weld_sizes import length_size, throat_size, worst_size
 from structcheck.checks.weld_strength import Strength, fillet_strength, inspection, quality, steel_reason
 from structcheck.errors import Mechanism, NotCovered
 from structcheck.findings import (
@@ -55,7 +56,7 @@ def check_run_group(part: RunGroup, loads: Sequence[RunGroupLoads], basis: Basis
     """Throat, sizes and fatigue of a weld group."""
     refuse(part)
     outcome = Outcome(
-        (worst(_sizes(part)),),
+        (worst_size(_sizes(part)),),
         does_not_apply=(NotNeeded(part.name, "yield at greatest force", NO_YIELD),),
         assumptions=_assumptions(part),
         advice=_advice(part),
@@ -105,7 +106,7 @@ def _resolve(run: GroupRun, station: Station) -> _Felt:
     """Tractions on the throat's own axes; where its legs are not given, all that acts across shears the throat."""
     along = np.einsum("ij,ij->i", station.tractions, station.tangents)
     square = station.tractions - along[:, None] * station.tangents
-    if run.face is None or (run.kind != "full butt" and run.face_2 is None):
+    if not run.faced:
         sigma, tau = np.zeros(len(along)), np.linalg.norm(square, axis=1)
     else:
         sigma = np.einsum("ij,ij->i", square, _normals(run, station.tangents))
@@ -186,17 +187,13 @@ def _ratio(part: RunGroup, felt: _Felt, strength: Strength, basis: Basis) -> tup
 
 
 def _sizes(part: RunGroup) -> list[Finding]:
-    source = "EN 1993-1-8:2005 4.5.1(2), 4.5.2(2)"
     findings = []
     for run in part.pieces:
-        findings.append(
-            judged(part.name, "weld size", "", LEAST_THROAT, run.a, "mm", source, reason=f"{run.called}: throat")
-        )
-        if run.kind == "fillet":
+        findings.append(throat_size(part.name, run.a, f"{run.called}: "))
+        if run.kind == "fillet" and not run.continued:
             whole = run.whole.length
             length = whole if run.returned or run.closed else welds.effective_length(whole, run.a)
-            least, reason = welds.least_effective_length(run.a), f"{run.called}: effective length"
-            findings.append(judged(part.name, "weld size", "", least, length, "mm", source, reason=reason))
+            findings.append(length_size(part.name, run.a, length, f"{run.called}: "))
     return findings + [_gaps(part, run.laid) for run in part.runs if run.laid]
 
 
@@ -242,6 +239,20 @@ def _advice(part: RunGroup) -> tuple[str, ...]:
     return tuple(dict.fromkeys(text for a in ends for text in size_advice(part.name, a, part.thickness, part.thickest)))
 
 
+def _unfaced(part: RunGroup) -> list[str]:
+    """Where the legs are not known the directional method is no finer than the simplified one, and says so."""
+    blind = [
+        run.called or f"run {n}" for n, run in enumerate(part.runs, 1) if run.kind != "full butt" and not run.faced
+    ]
+    if not blind:
+        return []
+    which = "every run" if len(blind) == len(part.runs) else ", ".join(blind)
+    return [
+        f"directional method: where the legs of {which} lie is not stated (`face`, `face_2`), so all that acts across "
+        "is taken as shear on the throat, the worst there is; that equals the simplified method"
+    ]
+
+
 def _butt(part: RunGroup) -> str:
     return "butt weld" if part.inspected else "butt weld from one side, root not inspected"
 
@@ -251,6 +262,8 @@ def _assumptions(part: RunGroup) -> tuple[Assumption, ...]:
         "filler metal at least as strong as the plates (EN 1993-1-8 4.2); the steel given is that of the weaker part",
         "the part joined is stiff: the runs share force and moment by their distance from the group's centre",
     ]
+    if part.method == "directional":
+        texts += _unfaced(part)
     if not part.inspected:
         texts.append(inspection())
     fillets = [run for run in part.runs if run.kind == "fillet" and run.sides in ("both", "around") and not run.plate]

@@ -10,6 +10,7 @@ import numpy as np
 from structcheck.analysis.weld_group import Arc, Line, Vector
 from structcheck.checks.basis import Case
 from structcheck.checks.weld_intermittent import Stretches
+from structcheck.checks.weld_room import Side, thinner_above, throat_above
 from structcheck.errors import InputError, Problem
 from structcheck.materials.steels import Steel
 from structcheck.standards.en1993_1_8 import welds
@@ -32,6 +33,7 @@ class GroupRun:
     face      direction from the root along `leg`, or along the plate of a butt weld, at `start`; None: the worst
     face_2    direction from the root along the other leg, at `start`; None: the worst
     returned  the ends run on round the corner
+    continued its ends run into those of the next runs, as round a section: it has none of its own
     stretches an intermittent run: how many stretches it is laid in, one at each end; 1: it is whole
     stretch   length of each of them; of the first and last: `end_stretch`, if they differ
     called    what it is called in the results; the group gives it its number
@@ -52,6 +54,7 @@ class GroupRun:
     face: Vector | None = None
     face_2: Vector | None = None
     returned: bool = False
+    continued: bool = False
     proven: bool = False
     stretches: int = 1
     stretch: float | None = None
@@ -93,9 +96,15 @@ class GroupRun:
         return Arc(self.centre, self.start, tuple(axis / np.linalg.norm(axis)), self.angle, self.a)
 
     @property
+    def faced(self) -> bool:
+        """Whether the directions of its legs, or of a full butt's plate, are stated."""
+        return self.face is not None and (self.kind == "full butt" or self.face_2 is not None)
+
+    @property
     def closed(self) -> bool:
-        """A full turn has no ends."""
-        return self.centre is not None and abs(self.angle) >= 2 * math.pi - 1e-9 and self.stretch is None
+        """A full turn has no ends, nor has what runs on into the next."""
+        whole = self.centre is not None and abs(self.angle) >= 2 * math.pi - 1e-9 and self.stretch is None
+        return whole or self.continued
 
     @property
     def effective(self) -> Line | Arc | None:
@@ -182,11 +191,38 @@ def refuse(part: RunGroup) -> None:
         elif not run.whole.length > 0:
             bad.append(Problem(key, "", "has no length", "two different points"))
         else:
-            bad += _no_stretches(key, run)
+            bad += [*_no_stretches(key, run), *_throat_above(key, run, part)]
+    bad += [*thinner_above(part.thickness, part.thickest), *_twice(part.runs)]
     if not part.runs:
         bad.append(Problem("runs", "", "there is none", "one run or more"))
     if bad:
         raise InputError(bad).within(part=f'weld "{part.name}"')
+
+
+def _throat_above(key: str, run: GroupRun, part: RunGroup) -> tuple[Problem, ...]:
+    """A throat that the part does not take: a fillet's by its plate, a partial butt's within it."""
+    t = run.plate or part.thickness
+    if run.kind == "partial butt" and t is not None and run.throat is not None and run.throat > t:
+        given, fault = f"{run.throat:g} mm", f"is deeper than the plate of {t:g} mm"
+        return (Problem(f"{key} throat", given, fault, "less than that"),)
+    if run.kind != "fillet":
+        return ()
+    side: Side = "both" if run.sides == "both" else "alone"
+    if run.sides == "lap":
+        t, side = run.plate, "edge" if run.plate else "alone"
+    return throat_above(f"{key} throat", run.a, t, part.steel, part.inspected, side)
+
+
+def _twice(runs: tuple[GroupRun, ...]) -> list[Problem]:
+    """Runs laid on one another would count as often as they are written."""
+    bad, seen = [], {}
+    for number, run in enumerate(runs, 1):
+        ends = sorted(tuple(round(x, 2) for x in spot) for spot in (run.start, run.end) if spot is not None)
+        round_it = run.centre and (*run.centre, *run.axis, round(abs(run.angle), 4))
+        first = seen.setdefault((tuple(ends), round_it), number)
+        if first != number:
+            bad.append(Problem(f"runs {number}", "", f"lies where run {first} does", "every run once"))
+    return bad
 
 
 def _square(run: GroupRun) -> bool:

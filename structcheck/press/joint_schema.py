@@ -51,6 +51,7 @@ STEEL = "a steel grade, or unknown"
 WELDABLE = "the user states that an unknown steel can be welded"
 WeldedOn = Literal["plain", "galvanised", "hardened", "threaded"]
 ON = "what the parts are where they are welded"
+GUSSET = "at a place: the runs stand on a gusset, haunch or cleat, which may be longer than the member's end"
 INSPECTED = "tested by somebody competent"
 
 
@@ -245,6 +246,7 @@ class WeldGroupTable(Standing):
     other_width: Length | None = Field(None, description="of the other part")
     dry: bool = Field(False, description="intermittent runs stand neither in the weather nor in the wet")
     pulled: bool = Field(False, description="the parts are pulled along an intermittent run; else pressed or sheared")
+    gusset: bool = Field(False, description=GUSSET)
     force: Load | None = None
     direction: Direction = Field([0.0, 0.0, -1.0], description="of the force")
     through: Point | None = Field(None, description="a point on the force's line; the origin if not stated")

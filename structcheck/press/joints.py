@@ -16,15 +16,14 @@ from structcheck.checks.bolts_group import BoltLoads
 from structcheck.checks.pin import PinLoads, check_pin
 from structcheck.checks.platen import NEEDED as PLATEN_NEEDS
 from structcheck.checks.platen import Platen, PlatenLoads, check_platen
-from structcheck.checks.weld_group import GroupRun, RunGroup, RunGroupLoads, check_run_group
-from structcheck.errors import InputError, Problem
 from structcheck.findings import Assumption, Outcome, not_checked
 from structcheck.press import schema
 from structcheck.press.bolt_seats import seated
 from structcheck.press.frame.demands import EndForces, FrameAnswer
 from structcheck.press.meetings import both_ways, corners_of, ends_at, meetings
-from structcheck.press.parts import Setting, bolt_group, pin_of, platen_of, steel_of
+from structcheck.press.parts import Setting, bolt_group, pin_of, platen_of
 from structcheck.press.placed_joints import CARRYING_KINDS, PLACED_KINDS, alone
+from structcheck.press.placed_welds import placed_weld
 
 
 def _ends(table: schema.Placed, answer: FrameAnswer) -> list[EndForces]:
@@ -166,66 +165,6 @@ def placed_pin(table: schema.PinTable, answer: FrameAnswer, setting: Setting) ->
 def pin_pulls(table: schema.PinTable, answer: FrameAnswer) -> list[PinLoads]:
     """What the pin carries at each of its places, in every case."""
     return [PinLoads(end.case, math.hypot(end.N, end.V_z)) for end in _ends(table, answer)]
-
-
-def placed_weld(table: schema.WeldTable, answer: FrameAnswer, setting: Setting) -> Outcome:
-    """Upright runs, side by side across the frame, under the whole force and moment of the corner.
-
-    Axes: x along the beam, y across the frame, z up. `eccentricity` is how far the runs stand from where the frame's
-    force is taken: from the upright's centre-line for a lap, from its face for an end plate.
-    """
-    return check_run_group(run_group(table, setting), run_group_loads(table, answer), setting.basis)
-
-
-def run_group(table: schema.WeldTable, setting: Setting) -> RunGroup:
-    """The runs at a corner as described, in the axes of `placed_weld`."""
-    middle = (table.runs - 1) / 2
-    if table.runs > 1 and table.spacing is None:
-        wanted = "the distance between neighbouring runs, across the frame"
-        raise InputError(Problem("spacing", "", "is missing for runs at a corner", wanted, 'spacing = "5 mm"'))
-    sides = "around" if table.around else "one" if table.one_sided or table.runs == 1 else "both"
-    runs = tuple(
-        GroupRun(
-            start=(0.0, (i - middle) * (table.spacing or 0.0), -table.length / 2),
-            end=(0.0, (i - middle) * (table.spacing or 0.0), table.length / 2),
-            throat=table.throat,
-            leg=table.leg,
-            leg_2=table.leg_2,
-            sides=sides,
-            plate=table.thickness,
-            returned=table.returned,
-            stretches=table.stretches or 1,
-            stretch=table.stretch,
-            end_stretch=table.end_stretch,
-        )
-        for i in range(table.runs)
-    )
-    return RunGroup(
-        name=table.name,
-        runs=runs,
-        steel=steel_of(table.steel, setting),
-        inspected=table.inspected,
-        method=table.method,
-        weldable=table.weldable,
-        thickest=table.thickest,
-        thickness=table.thickness,
-        width=table.width,
-        other_width=table.other_width,
-        dry=table.dry,
-        pulled=table.pulled,
-    )
-
-
-def run_group_loads(table: schema.WeldTable, answer: FrameAnswer) -> list[RunGroupLoads]:
-    """What the runs carry at each of their places, in every case."""
-    # To which side the runs stand off, and so whether the lever adds to the moment, is not stated: both are judged.
-    sides = dict.fromkeys((abs(table.eccentricity), -abs(table.eccentricity)))
-    return [
-        RunGroupLoads(end.case, (end.N, end.V_y, end.V_z), (away, 0.0, 0.0), (end.T, end.M_y, end.M_z))
-        for away in sides
-        for row in _ends(table, answer)
-        for end in both_ways(row)
-    ]
 
 
 def placed_platen(table: schema.PlatenTable, answer: FrameAnswer, setting: Setting) -> Outcome:

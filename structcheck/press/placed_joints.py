@@ -18,9 +18,7 @@ from structcheck.checks.cross_plate import CrossPlateLoads, check_cross_plate
 from structcheck.checks.member_corrosion import corroded
 from structcheck.checks.member_forms import form
 from structcheck.checks.tube_joint import TubeJointLoads
-from structcheck.checks.weld_butt import Butt, check_butt
 from structcheck.checks.weld_flange import PlateOnFlangeLoads, check_plate_on_flange
-from structcheck.checks.weld_group import GroupRun, RunGroup, RunGroupLoads, check_run_group
 from structcheck.errors import InputError, Problem
 from structcheck.findings import Assumption, Outcome
 from structcheck.press import joint_kinds as kinds
@@ -33,14 +31,13 @@ from structcheck.press.joint_tables import none_checked
 from structcheck.press.meetings import (
     Meeting,
     Standing,
-    both_ways,
-    corners_of,
     ends_at,
     is_turned,
     meetings,
     pulled_and_pressed,
 )
 from structcheck.press.parts import BOLT_LOADS
+from structcheck.press.placed_welds import placed_butt, placed_weld_group
 from structcheck.press.setting import Setting
 
 NOTHING = 1e-6
@@ -208,79 +205,6 @@ def _pressed_face(m: Meeting, answer: FrameAnswer, stated: float, setting: Setti
         stress = (max(-station.N, 0.0) / s.A + M_y / s.Wel_y + M_z / s.Wel_z) / n
         found[station.case.limit] = max(found[station.case.limit], stress)
     return found
-
-
-def placed_butt(table: schema.ButtTable, answer: FrameAnswer, setting: Setting) -> Outcome:
-    """An upright butt weld at the beam's end, under all that the end carries."""
-    butt = kinds.butt_of(table, setting)
-    own = check_butt(butt, [], setting.basis)
-    group = RunGroup(
-        name=table.name,
-        runs=_butt_runs(butt),
-        steel=butt.steel,
-        inspected=butt.inspected,
-        weldable=butt.weldable,
-        thickest=max(butt.thickest or 0.0, butt.thickness),
-    )
-    found = check_run_group(group, _on_runs(meetings(table, answer, face=True), symmetric=True), setting.basis)
-    # Size and cautions are those of the butt weld itself, not of the runs that stand for it.
-    kept = [f for f in own.findings if f.check == "weld size"] + [f for f in found.findings if f.check != "weld size"]
-    return replace(found, findings=tuple(kept), assumptions=tuple(dict.fromkeys(own.assumptions + found.assumptions)))
-
-
-def _butt_runs(butt: Butt) -> tuple[GroupRun, ...]:
-    """Runs that bear what the weld bears, the plate's thickness along y.
-
-    A full one as two halves a third of the thickness apart: bent across the plate they feel its elastic edge stress.
-    """
-    t, lost = butt.thickness, 0.0 if butt.run_off else max(butt.throats)
-    low, high = -butt.length / 2 + lost, butt.length / 2 - lost
-    if high <= low:
-        raise InputError(Problem("length", f"{butt.length:g} mm", "is no longer than the weld's ends", "a longer weld"))
-
-    def run(y: float, **more: Any) -> GroupRun:
-        return GroupRun(start=(0.0, y, low), end=(0.0, y, high), **more)
-
-    if butt.full:
-        return tuple(
-            run(y, kind="full butt", throat=t / 2, sides="both", face=(1.0, 0.0, 0.0)) for y in (-t / 6, t / 6)
-        )
-    sides = "both" if len(butt.penetration) == 2 else "one"
-    return tuple(
-        run(way * (t - depth) / 2, kind="partial butt", throat=depth, proven=butt.proven, sides=sides, plate=t)
-        for way, depth in zip((-1.0, 1.0), butt.penetration, strict=False)
-    )
-
-
-def placed_weld_group(table: schema.WeldGroupTable, answer: FrameAnswer, setting: Setting) -> Outcome:
-    """Runs of any shape at the beam's end; the right side mirrors the left."""
-    group = kinds.run_group_of(table, setting)
-    loads = _on_runs(meetings(table, answer, face=table.joint == "end plate"), symmetric=False)
-    words = (
-        "x runs from the upright towards the middle of the beam, y across the frame, z up; right mirrors left",
-        "one group stands for all the pieces of the beam",
-    )
-    return check_run_group(group, loads, setting.basis) + _said(table, *words)
-
-
-def _on_runs(met: Sequence[Meeting], *, symmetric: bool) -> list[RunGroupLoads]:
-    """What the beam puts on the runs, in axes from the upright into the frame; force through their origin.
-
-    The beam's V_z is what the joint gives it, and its M_y above zero has tension below. On runs that are not symmetric
-    about the origin a part may relieve the others, so there each is also left out. All signs turned about, the stresses
-    are the same.
-    """
-    loads: dict[tuple[object, ...], RunGroupLoads] = {}
-    for m in met:
-        way = 1.0 if m.place.endswith(("/left", "/start")) else -1.0
-        for row in m.ends:
-            for e in both_ways(row) if symmetric else corners_of(row):
-                parts = (e.N, -way * e.V_z, -e.M_y, e.V_y, e.T, e.M_z)
-                turn = math.copysign(1.0, next((part for part in parts if part), 1.0))
-                key = (e.case.limit, *(float(f"{part * turn:.9g}") + 0.0 for part in parts))
-                N, V_z, M_y, V_y, T, M_z = parts
-                loads.setdefault(key, RunGroupLoads(e.case, (N, V_y, V_z), (0.0, 0.0, 0.0), (T, M_y, M_z)))
-    return list(loads.values())
 
 
 def placed_plate_on_flange(table: schema.PlateOnFlangeTable, answer: FrameAnswer, setting: Setting) -> Outcome:

@@ -23,7 +23,7 @@ from structcheck.press.fields import (
     Table,
 )
 from structcheck.press.frame_schema import FrameBeam, FrameTables, StiffenersTable, Uprights
-from structcheck.press.joint_schema import JointTables, WeldedOn
+from structcheck.press.joint_schema import GUSSET, JointTables, WeldedOn
 from structcheck.press.listed import places
 from structcheck.press.mechanism_schema import JackPlace, MechanismTables
 from structcheck.press.names import ClassName, PlaceNames, SectionName, SizeName, SteelName
@@ -290,6 +290,7 @@ class WeldTable(Placed):
     pulled: bool = Field(False, description="the parts are pulled along an intermittent run; else pressed or sheared")
     width: Length | None = Field(None, description="of one part an intermittent run joins")
     other_width: Length | None = Field(None, description="of the other part")
+    gusset: bool = Field(False, description=GUSSET)
 
 
 class PinTable(Placed):

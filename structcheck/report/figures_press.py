@@ -19,7 +19,7 @@ from structcheck.press.frame.given import Given
 from structcheck.press.frame.members import solved_members
 from structcheck.press.frame.o_frame import solved_o
 from structcheck.press.frame.ringed import solved_ring
-from structcheck.press.joints import bolt_loads, pin_pulls, platen_at, platen_pressed, run_group, run_group_loads
+from structcheck.press.joints import bolt_loads, pin_pulls, platen_at, platen_pressed
 from structcheck.press.mechanism import spring_of
 from structcheck.press.parts import (
     Setting,
@@ -32,6 +32,7 @@ from structcheck.press.parts import (
     platen_of,
     weld_of,
 )
+from structcheck.press.placed_welds import run_group, run_group_loads
 from structcheck.press.schema import PressFile
 from structcheck.report.figures import Figure, Panel
 from structcheck.report.figures_beam import beam_figure
@@ -104,7 +105,7 @@ def _weld(
 ) -> Figure | None:
     if answer is not None and table.at is not None:
         load = _governing(run_group_loads(table, answer), table.name, result, ("weld throat",))
-        return run_group_figure(name, run_group(table, setting), load, use)
+        return run_group_figure(name, run_group(table, answer, setting), load, use)
     if table.along is None and table.across is None:
         return None
     along, across = newtons(table.along, setting, "along"), newtons(table.across, setting, "across")

@@ -60,7 +60,8 @@ def test_a_tube_on_its_side_is_pressed_on_its_broad_face():
 def test_flanges_pressed_on_their_edges_are_no_pass():
     """Nor a plate across pieces that lie, in a question and in a frame."""
     head = GLUING["head"] | {"section": "IPE 160", "turned": True}
-    result = check_press(GLUING | {"head": {k: v for k, v in head.items() if k != "stiffeners"}})
+    lying_head = {"head": {k: v for k, v in head.items() if k != "stiffeners"}}
+    result = check_press({k: v for k, v in (GLUING | lying_head).items() if k != "weld"})
     found = {f.check: f for f in result.findings if f.part == "head"}
     assert found["web under load"].verdict == "not checked" and "on its side" in found["web under load"].reason
     assert "lateral torsional buckling" not in found or found["lateral torsional buckling"].case != "ultimate"

@@ -23,7 +23,7 @@ from structcheck.press.frame.words import EndForces, FrameAnswer, FramePart
 from structcheck.press.joint_kinds import run_group_of
 from structcheck.press.joint_schema import WeldGroupTable
 from structcheck.press.parts import bolt_group
-from structcheck.press.placed_joints import placed_weld_group
+from structcheck.press.placed_welds import placed_weld, placed_weld_group, run_group
 from structcheck.press.reading import describe
 from structcheck.press.setting import Setting
 from structcheck.shapes.library import look_up
@@ -136,6 +136,7 @@ def test_weld_groups_in_three_dimensions(method, values):
     ends = [((0, 0, 0), (0, 0, 90)), ((0, 0, 0), (0, 60, 0)), ((30, 60, 20), (90, 60, 20))]
     runs = [{"start": [f"{x} mm" for x in a], "end": [f"{x} mm" for x in b]} | run for a, b in ends]
     given = {"name": "w", "at": ["head/left"], "steel": "S235", "inspected": True, "method": method, "runs": runs}
+    given |= {"gusset": True}
     table = describe(WeldGroupTable, given)
     values = values * SIZES
     kept = placed_weld_group(table, answer_of(reduced(values)), SETTING)
@@ -150,6 +151,6 @@ def test_upright_runs_at_a_corner(values):
     given |= {"steel": "S235", "inspected": True, "eccentricity": "40 mm", "joint": "lap"}
     table = describe(schema.WeldTable, given)
     values = values * SIZES
-    kept = joints.placed_weld(table, answer_of(reduced(values)), SETTING)
+    kept = placed_weld(table, answer_of(reduced(values)), SETTING)
     loads = [RunGroupLoads(CASE, (N, V_y, V_z), (40.0, 0.0, 0.0), (T, M_y, M_z)) for N, V_y, V_z, T, M_y, M_z in values]
-    assert_no_kinder(kept, check_run_group(joints.run_group(table, SETTING), loads, BASIS))
+    assert_no_kinder(kept, check_run_group(run_group(table, answer_of(reduced(values)), SETTING), loads, BASIS))

@@ -1,0 +1,340 @@
+"""Welds at places of a described frame: the frame's forces on them, and no more run than its members have room for.
+
+Axes: x along the beam, y across the frame, z up.
+"""
+
+import math
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import Any
+
+import numpy as np
+
+from structcheck.checks.weld_butt import Butt, check_butt
+from structcheck.checks.weld_group import GroupRun, RunGroup, RunGroupLoads, check_run_group
+from structcheck.checks.weld_outline import ring_round
+from structcheck.checks.weld_room import (
+    Room,
+    box_of,
+    longer_than_outline,
+    points_beyond,
+    room_of,
+    runs_round,
+    throat_above,
+    upright_runs_beyond,
+    wall_at,
+)
+from structcheck.errors import InputError, NotCovered, Problem
+from structcheck.findings import Assumption, Outcome
+from structcheck.press import joint_kinds as kinds
+from structcheck.press import joint_schema, schema
+from structcheck.press.frame.demands import FrameAnswer
+from structcheck.press.frame.words import FramePart
+from structcheck.press.meetings import Meeting, both_ways, corners_of, is_turned, meetings
+from structcheck.press.setting import Setting, steel_of
+
+Rooms = list[tuple[Room, Room | None]]
+"""Of every pair of members that a weld joins: the beam's end, and the upright."""
+
+
+def _room(part: FramePart) -> Room:
+    return room_of(part.section, part.pieces, getattr(part.table, "apart", None), is_turned(part))
+
+
+def _rooms(met: Sequence[Meeting]) -> Rooms:
+    found = [(_room(m.beam), None if m.upright is None else _room(m.upright)) for m in met]
+    return list(dict.fromkeys(found))
+
+
+def _refuse(problems: Sequence[Problem]) -> None:
+    """Raise InputError with each of these once; places of one joint often fail alike."""
+    if problems:
+        raise InputError(dict.fromkeys(problems))
+
+
+def _gusset(table: Any) -> Outcome:
+    """What a weld on a part of its own rests on: that part is in no table."""
+    condition = f"the gusset, haunch or cleat of {table.name} is as strong as its welds"
+    text = f"welded to a part beside the members, which is judged nowhere ({condition})"
+    return Outcome(assumptions=(Assumption(table.name, text, condition),))
+
+
+# ---- upright runs -----------------------------------------------------------------------------
+
+
+def placed_weld(table: schema.WeldTable, answer: FrameAnswer, setting: Setting) -> Outcome:
+    """Upright runs, side by side across the frame, or one all round, under the whole force and moment of the corner.
+
+    `eccentricity` is how far the runs stand from where the frame's force is taken: from the upright's centre-line for
+    a lap, from its face for an end plate.
+    """
+    outcome = check_run_group(run_group(table, answer, setting), run_group_loads(table, answer), setting.basis)
+    if table.gusset:
+        return outcome + _gusset(table)
+    wall = _known_wall(table, answer)
+    if table.thickness is None and wall is not None:
+        text = f"thickness not stated: {wall:g} mm, the thinnest wall the frame has there"
+        outcome += Outcome(assumptions=(Assumption(table.name, text),))
+    return outcome
+
+
+def run_group(table: schema.WeldTable, answer: FrameAnswer, setting: Setting) -> RunGroup:
+    """The runs at a corner as described. Raises InputError for what the members there have no room for."""
+    if table.runs > 1 and table.spacing is None:
+        wanted = "the distance between neighbouring runs, across the frame"
+        raise InputError(Problem("spacing", "", "is missing for runs at a corner", wanted, 'spacing = "5 mm"'))
+    met = meetings(table, answer)
+    wall = None if table.gusset else _known_wall(table, answer)
+    thickness = table.thickness if table.thickness is not None else wall
+    runs = _round(table, met, thickness) if table.around else _upright(table, met, thickness)
+    if not table.gusset:
+        _refuse(_beyond(table, _rooms(met), runs[0].a, wall))
+    side = "both" if runs[0].sides == "both" else "alone"
+    key = "leg" if table.throat is None else "throat"
+    steel = steel_of(table.steel, setting)
+    _refuse(throat_above(key, runs[0].a, thickness, steel, table.inspected, side))
+    return RunGroup(
+        name=table.name,
+        runs=runs,
+        steel=steel,
+        inspected=table.inspected,
+        method=table.method,
+        weldable=table.weldable,
+        thickest=table.thickest,
+        thickness=thickness,
+        width=table.width,
+        other_width=table.other_width,
+        dry=table.dry,
+        pulled=table.pulled,
+    )
+
+
+def _known_wall(table: schema.WeldTable, answer: FrameAnswer) -> float | None:
+    """The thinnest wall that upright runs stand on, of the beam and in a lap of the upright; None: not known."""
+    walls = [
+        one.wall
+        for at, on in _rooms(meetings(table, answer))
+        for one in (at, on if table.joint == "lap" else None)
+        if one is not None
+    ]
+    return None if None in walls else min(walls, default=None)
+
+
+def _pulled(table: schema.WeldTable, met: Sequence[Meeting]) -> float | None:
+    """Thickness of what a run alone pulls on: no less than the beam's own wall, as the root's lever grows with it."""
+    walls = [] if table.gusset else [at.wall for at, _ in _rooms(met) if at.wall is not None]
+    return max((t for t in (table.thickness, *walls) if t is not None), default=None)
+
+
+def _upright(table: schema.WeldTable, met: Sequence[Meeting], thickness: float | None) -> tuple[GroupRun, ...]:
+    middle = (table.runs - 1) / 2
+    # Each wall of a tube has a run on the one side only, and a run that stops short of all round opens at its root.
+    outside = table.joint == "end plate" and not table.gusset and any(at.hollow for at, _ in _rooms(met))
+    sides = "one" if table.one_sided or table.runs == 1 or outside else "both"
+    pulled = _pulled(table, met)
+    return tuple(
+        GroupRun(
+            start=(0.0, (i - middle) * (table.spacing or 0.0), -table.length / 2),
+            end=(0.0, (i - middle) * (table.spacing or 0.0), table.length / 2),
+            throat=table.throat,
+            leg=table.leg,
+            leg_2=table.leg_2,
+            sides=sides,
+            plate=thickness if sides == "both" else pulled,
+            returned=table.returned,
+            stretches=table.stretches or 1,
+            stretch=table.stretch,
+            end_stretch=table.end_stretch,
+        )
+        for i in range(table.runs)
+    )
+
+
+def _round(table: schema.WeldTable, met: Sequence[Meeting], thickness: float | None) -> tuple[GroupRun, ...]:
+    """One run all round the beam's end. Raises NotCovered for a beam that is no single tube."""
+    beams = {(m.beam.section, m.beam.pieces, is_turned(m.beam)): m.beam for m in met}
+    if len(beams) > 1:
+        raise InputError(Problem("at", ", ".join(table.at or ()), "joins different sections", "a weld for each"))
+    (beam,) = beams.values()
+    if beam.pieces > 1:
+        raise NotCovered("a run all round each of several pieces: describe them as a weld group")
+    if table.runs != 1 or table.stretch is not None or table.gusset:
+        fault = "cannot stand beside runs, stretches or a gusset: it is one whole run round the beam's end"
+        raise InputError(Problem("around", "true", fault, "one run", "runs = 1"))
+    sizes = {"throat": table.throat, "leg": table.leg, "leg_2": table.leg_2, "plate": thickness}
+    return ring_round(beam.section, is_turned(beam), sides="around", **sizes)
+
+
+def _beyond(table: schema.WeldTable, rooms: Rooms, a: float, wall: float | None) -> list[Problem]:
+    problems = []
+    for at, on in rooms:
+        if table.around:
+            problems += runs_round(table.length, at)
+        else:
+            spread = (table.runs - 1) * (table.spacing or 0.0)
+            lapped = on if table.joint == "lap" else None
+            if table.joint == "end plate" or on is not None:
+                problems += upright_runs_beyond(table.length, table.runs, spread, a, at, lapped)
+            else:
+                problems += upright_runs_beyond(table.length, 1, 0.0, a, at, None)
+    if wall is not None and table.thickness is not None and table.thickness > wall + 1e-6:
+        fault = f"is more than the wall of {wall:g} mm that the frame has there"
+        given = f"{table.thickness:g} mm"
+        problems.append(Problem("thickness", given, fault, f"at most {wall:g} mm", f'thickness = "{wall:g} mm"'))
+    return problems
+
+
+def run_group_loads(table: schema.WeldTable, answer: FrameAnswer) -> list[RunGroupLoads]:
+    """What the runs carry at each of their places, in every case."""
+    # To which side the runs stand off, and so whether the lever adds to the moment, is not stated: both are judged.
+    sides = dict.fromkeys((abs(table.eccentricity), -abs(table.eccentricity)))
+    met = meetings(table, answer, face=table.joint == "end plate")
+    return [
+        RunGroupLoads(end.case, (end.N, end.V_y, end.V_z), (away, 0.0, 0.0), (end.T, end.M_y, end.M_z))
+        for away in sides
+        for m in met
+        for row in m.ends
+        for end in both_ways(row)
+    ]
+
+
+# ---- runs of any shape ------------------------------------------------------------------------
+
+
+def placed_weld_group(table: joint_schema.WeldGroupTable, answer: FrameAnswer, setting: Setting) -> Outcome:
+    """Runs of any shape at the beam's end; the right side mirrors the left."""
+    met = meetings(table, answer, face=table.joint == "end plate")
+    group = kinds.run_group_of(table, setting)
+    words = [
+        "x runs from the upright towards the middle of the beam, y across the frame, z up; right mirrors left",
+        "one group stands for all the pieces of the beam",
+    ]
+    outcome = Outcome()
+    if table.gusset:
+        outcome += _gusset(table)
+    else:
+        group, walls = _on_walls(group, met, table.joint == "lap")
+        _refuse(_out_of_room(group, _rooms(met), table.joint == "lap"))
+        if walls:
+            each = " and ".join(f"{t:g}" for t in sorted(walls))
+            words.append(f"runs whose plate is not stated stand on walls of {each} mm, as the frame has them")
+    outcome += Outcome(assumptions=tuple(Assumption(table.name, text) for text in words))
+    return check_run_group(group, _on_runs(met, symmetric=False), setting.basis) + outcome
+
+
+def _on_walls(group: RunGroup, met: Sequence[Meeting], lap: bool) -> tuple[RunGroup, set[float]]:
+    """The group with the wall of the beam that each run stands on, and these walls; only where each is known."""
+    beams = dict.fromkeys((m.beam.section, is_turned(m.beam)) for m in met if m.beam.pieces == 1)
+    if lap or len(beams) != 1 or len({m.beam.pieces for m in met}) > 1:
+        return group, set()
+    ((section, turned),) = beams
+    runs, walls = [], set()
+    for run in group.runs:
+        stands = run.kind == "fillet" and run.sides in ("both", "around") and run.plate is None
+        t = wall_at(section, turned, _middle(run)) if stands and group.thickness is None else None
+        runs.append(run if t is None else replace(run, plate=t))
+        walls |= set() if t is None else {t}
+    return replace(group, runs=tuple(runs)), walls
+
+
+def _points(run: GroupRun) -> np.ndarray:
+    if run.end is not None:
+        return np.array([run.start, run.end], float)
+    return run.whole.stations()[0]
+
+
+def _middle(run: GroupRun) -> np.ndarray:
+    points = _points(run)
+    return points.mean(axis=0) if run.end is not None else points[len(points) // 2]
+
+
+def _out_of_room(group: RunGroup, rooms: Rooms, lap: bool) -> list[Problem]:
+    """Runs that the members have no room for; what cannot be a run is left to the check, which says so."""
+    written = [(run.end is None) != (run.centre is None) and (run.throat or run.leg) for run in group.runs]
+    if not all(written):
+        return []
+    problems = []
+    for at, on in rooms:
+        box = box_of(at, on, lap)
+        for number, run in enumerate(group.runs, 1):
+            problems += points_beyond(f"runs {number}", _points(run), max(run.a, 0.0), box, at.called)
+        fillets = [run.whole.length for run in group.runs if run.kind == "fillet"]
+        problems += longer_than_outline(fillets, at, on, lap)
+    return problems
+
+
+def _on_runs(met: Sequence[Meeting], *, symmetric: bool) -> list[RunGroupLoads]:
+    """What the beam puts on the runs, in axes from the upright into the frame; force through their origin.
+
+    The beam's V_z is what the joint gives it, and its M_y above zero has tension below. On runs that are not symmetric
+    about the origin a part may relieve the others, so there each is also left out. All signs turned about, the stresses
+    are the same.
+    """
+    loads: dict[tuple[object, ...], RunGroupLoads] = {}
+    for m in met:
+        way = 1.0 if m.place.endswith(("/left", "/start")) else -1.0
+        for row in m.ends:
+            for e in both_ways(row) if symmetric else corners_of(row):
+                parts = (e.N, -way * e.V_z, -e.M_y, e.V_y, e.T, e.M_z)
+                turn = math.copysign(1.0, next((part for part in parts if part), 1.0))
+                key = (e.case.limit, *(float(f"{part * turn:.9g}") + 0.0 for part in parts))
+                N, V_z, M_y, V_y, T, M_z = parts
+                loads.setdefault(key, RunGroupLoads(e.case, (N, V_y, V_z), (0.0, 0.0, 0.0), (T, M_y, M_z)))
+    return list(loads.values())
+
+
+# ---- butt welds -------------------------------------------------------------------------------
+
+
+def placed_butt(table: joint_schema.ButtTable, answer: FrameAnswer, setting: Setting) -> Outcome:
+    """An upright butt weld at the beam's end, under all that the end carries."""
+    butt = kinds.butt_of(table, setting)
+    own = check_butt(butt, [], setting.basis)
+    met = meetings(table, answer, face=True)
+    _refuse([p for at, _ in _rooms(met) for p in _butt_beyond(butt, at)])
+    group = RunGroup(
+        name=table.name,
+        runs=_butt_runs(butt),
+        steel=butt.steel,
+        inspected=butt.inspected,
+        weldable=butt.weldable,
+        thickest=max(butt.thickest or 0.0, butt.thickness),
+    )
+    found = check_run_group(group, _on_runs(met, symmetric=True), setting.basis)
+    # Size and cautions are those of the butt weld itself, not of the runs that stand for it.
+    kept = [f for f in own.findings if f.check == "weld size"] + [f for f in found.findings if f.check != "weld size"]
+    return replace(found, findings=tuple(kept), assumptions=tuple(dict.fromkeys(own.assumptions + found.assumptions)))
+
+
+def _butt_beyond(butt: Butt, at: Room) -> list[Problem]:
+    problems = upright_runs_beyond(butt.length, 1, 0.0, 0.0, replace(at, sides=None), None, gusset=False)
+    most = None if at.wall is None else at.wall * at.pieces
+    if most is not None and butt.thickness > most + 1e-6:
+        fault = f"is more than what {at.called} has there, {most:g} mm"
+        given, remedy = f"{butt.thickness:g} mm", f'thickness = "{most:g} mm"'
+        problems.append(Problem("thickness", given, fault, f"at most {most:g} mm", remedy))
+    return problems
+
+
+def _butt_runs(butt: Butt) -> tuple[GroupRun, ...]:
+    """Runs that bear what the weld bears, the plate's thickness along y.
+
+    A full one as two halves a third of the thickness apart: bent across the plate they feel its elastic edge stress.
+    """
+    t, lost = butt.thickness, 0.0 if butt.run_off else max(butt.throats)
+    low, high = -butt.length / 2 + lost, butt.length / 2 - lost
+    if high <= low:
+        raise InputError(Problem("length", f"{butt.length:g} mm", "is no longer than the weld's ends", "a longer weld"))
+
+    def run(y: float, **more: Any) -> GroupRun:
+        return GroupRun(start=(0.0, y, low), end=(0.0, y, high), **more)
+
+    if butt.full:
+        return tuple(
+            run(y, kind="full butt", throat=t / 2, sides="both", face=(1.0, 0.0, 0.0)) for y in (-t / 6, t / 6)
+        )
+    sides = "both" if len(butt.penetration) == 2 else "one"
+    return tuple(
+        run(way * (t - depth) / 2, kind="partial butt", throat=depth, proven=butt.proven, sides=sides, plate=t)
+        for way, depth in zip((-1.0, 1.0), butt.penetration, strict=False)
+    )
