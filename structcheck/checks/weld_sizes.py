@@ -31,13 +31,21 @@ def worst_size(compared: Iterable[Finding]) -> Finding:
     chosen = worst(every)
     if any(finding.verdict == "not checked" for finding in every):
         return chosen
-    shares: dict[str, float] = {}
-    for finding in every:
-        what = _what(finding)
-        shares[what] = max(shares.get(what, 0.0), finding.utilisation or 0.0)
-    del shares[_what(chosen)]
-    beside = ", ".join(f"{what} {math.ceil(100 * share - 1e-9) / 100:.2f}" for what, share in shares.items())
-    return replace(chosen, reason=f"{chosen.reason} (beside it: {beside})") if beside else chosen
+    others: dict[str, Finding] = {}
+    for finding in sorted(every, key=lambda one: one.utilisation or 0.0):
+        others[_what(finding)] = finding
+    del others[_what(chosen)]
+    if not others:
+        return chosen
+    beside = ", ".join(f"{what} {_share(finding)}" for what, finding in others.items())
+    traces = [finding.trace for finding in every if finding.trace]
+    whole = traces and replace(traces[0], end=traces[-1].end)  # they follow one another
+    return replace(chosen, reason=f"{chosen.reason} (beside it: {beside})", trace=whole or None)
+
+
+def _share(finding: Finding) -> str:
+    """Rounded up, as every use is shown."""
+    return f"{math.ceil(100 * (finding.utilisation or 0.0) - 1e-9) / 100:.2f}"
 
 
 def _what(finding: Finding) -> str:

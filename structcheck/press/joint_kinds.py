@@ -35,7 +35,7 @@ from structcheck.press.base_plates import run_base_plate
 from structcheck.press.end_plates import run_end_plate
 from structcheck.press.fields import Part, stated
 from structcheck.press.joint_tables import Known, grade_of, missing, section_of
-from structcheck.press.setting import PartKind, Setting, is_users, marked, need_one, newtons, steel_of
+from structcheck.press.setting import PartKind, Setting, is_users, marked, need_one, newtons, no_gusset, steel_of
 
 # ---- rods -----------------------------------------------------------------------------------
 
@@ -189,6 +189,7 @@ def _run(table: schema.RunTable) -> GroupRun:
 def run_weld_group(table: schema.WeldGroupTable, setting: Setting) -> Outcome:
     """Check a weld group under a force and a moment of the user's."""
     need_one(table, "weld_group", ("force", "moment"), setting)
+    no_gusset(table.gusset)
     size = sum(part * part for part in table.direction) ** 0.5
     if not size > 0:
         given = f"{table.direction}"

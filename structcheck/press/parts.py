@@ -27,7 +27,7 @@ from structcheck.press.fields import StatedLoad, stated
 from structcheck.press.joint_kinds import JOINT_KINDS
 from structcheck.press.mechanism import MECHANISM
 from structcheck.press.own_sections import check_own_section, seams_of_beam
-from structcheck.press.setting import PartKind, Setting, is_users, marked, need_one, newtons, steel_of
+from structcheck.press.setting import PartKind, Setting, is_users, marked, need_one, newtons, no_gusset, steel_of
 from structcheck.shapes.library import look_up
 from structcheck.shapes.section import Section
 
@@ -223,9 +223,7 @@ def bolt_loads(table: schema.BoltsTable, setting: Setting) -> tuple[BoltLoads, .
 
 def run_bolts(table: schema.BoltsTable, setting: Setting) -> Outcome:
     """Check a bolt group as described."""
-    if table.gusset:
-        wanted = "left out: a group under a force of its own is compared with no member"
-        raise InputError(Problem("gusset", "true", "means nothing without `at`", wanted))
+    no_gusset(table.gusset)
     outcome = check_bolts(bolt_group(table, setting), bolt_loads(table, setting), setting.basis)
     moments = any(getattr(table, key) for key in ("twist", "bend_x", "bend_y"))
     return marked(outcome, setting, moments or is_users(table.shear, table.tension, table.across))
@@ -244,6 +242,7 @@ def weld_loads(table: schema.WeldTable, setting: Setting) -> tuple[WeldLoads, ..
 
 def run_weld(table: schema.WeldTable, setting: Setting) -> Outcome:
     """Check fillet welds as described."""
+    no_gusset(table.gusset)
     outcome = check_weld(weld_of(table, setting), weld_loads(table, setting), setting.basis)
     return marked(outcome, setting, is_users(table.along, table.across))
 

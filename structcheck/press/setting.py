@@ -71,6 +71,13 @@ def marked(outcome: Outcome, setting: Setting, users: bool) -> Outcome:
     return replace(outcome, findings=findings)
 
 
+def no_gusset(stated: bool) -> None:
+    """Refuse `gusset` on a joint that stands nowhere in a frame."""
+    if stated:
+        wanted = "left out: a joint under a force of its own is compared with no member"
+        raise InputError(Problem("gusset", "true", "means nothing without `at`", wanted))
+
+
 def steel_of(grade: str, setting: Setting, route: str = "plate") -> Steel:
     """The steel of a grade, by the strengths of the basis."""
     return find_steel(grade, route=route, strengths=setting.basis.strengths)

@@ -73,7 +73,9 @@ def test_every_check_of_an_intermittent_weld_is_done():
     """Size, throat, fatigue and the part beside it; its ends are told to belong to the fatigue of the parts."""
     outcome = _asked(WELD)
     assert {f.check for f in outcome.findings} == {"weld throat", "weld size", "yield at greatest force", "fatigue"}
-    assert _found(outcome, "weld size").reason.startswith("stretch at each end (beside it: throat 0.75")
+    assert _found(outcome, "weld size").reason.startswith(
+        "stretch at each end (beside it: effective length 0.58, throat 0.75)"
+    )
     assert any("5 stretches, 90 mm between them" in a.text for a in outcome.assumptions)
     assert _found(_asked(replace(WELD, dry=False)), "weld size").verdict == "not checked"
     short = _found(_asked(replace(WELD, stretch=37.0, end_stretch=80.0)), "weld size")

@@ -7,7 +7,7 @@ import pytest
 
 from structcheck.checks.weld_outline import fillets_on, ring_round
 from structcheck.errors import InputError
-from structcheck.questions import check_press
+from structcheck.questions import ask, check_press
 from structcheck.shapes.library import look_up
 from tests.press.joints_given import BUTT, GROUP, ROOT, found, gluing, runs
 
@@ -56,6 +56,16 @@ def test_a_gusset_may_be_longer_and_is_a_condition():
     result = tubes(throat="4 mm", length="300 mm", runs=2, spacing="10 mm", gusset=True)
     assert any("gusset, haunch or cleat of w" in one.condition for one in result.conditions)
     assert not any("gusset" in one.condition for one in tubes(**AROUND).conditions)
+
+
+def test_a_gusset_without_a_place_is_refused():
+    """Nothing is compared there."""
+    for kind, given in (
+        ("weld", {"throat": "4 mm", "length": "90 mm", "along": "1 kN", "steel": "S235"}),
+        ("weld_group", GROUP | {"force": "1 kN"}),
+    ):
+        with pytest.raises(InputError, match="means nothing without `at`"):
+            ask(kind, given | {"gusset": True})
 
 
 def test_a_run_all_round_is_a_ring_and_no_line():

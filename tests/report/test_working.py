@@ -111,12 +111,15 @@ def test_the_working_of_a_weld_reads_like_a_notebook():
         """\
 weld: weld size                                                                 0.75 holds
 ------------------------------------------------------------------------------------------
+EN 1993-1-8:2005          l_eff = l - 2⋅a
+4.5.1(1)                        = 120 - 2⋅4                                       = 112 mm
 EN 1993-1-8:2005          l_eff,min = max(30, 6⋅a)
 4.5.1(2)                            = max(30, 6⋅4)                                 = 30 mm
                               max: >30  24
 EN 1993-1-8:2005          use = 3.000 mm / 4.000 mm                                 = 0.75
-4.5.1(2), 4.5.2(2)
-                          because: throat
+4.5.2(2)
+                          because: throat: no less than 3 mm carries load (beside it:
+                          effective length 0.27)
 """
         in text
     )
@@ -146,7 +149,7 @@ def test_a_result_tells_its_working_in_python():
     """`Result.working` pairs each finding with the calls that decided it."""
     answer = check_weld(throat="4 mm", length="120 mm", runs=2, steel="S275", along="40 kN", inspected=True)
     finding, steps = next((f, s) for f, s in answer.working if f.check == "weld size")
-    assert [(s.formula.symbol, s.result) for s in steps] == [("l_eff,min", 30)]
+    assert [(s.formula.symbol, s.result) for s in steps] == [("l_eff", 112), ("l_eff,min", 30)]
     assert finding.check == "weld size"
 
 
@@ -167,8 +170,8 @@ def test_the_working_is_in_the_json_where_asked(run):
     assert "working" not in json.loads(plain)
     _, asked, _ = run(*words, "--working")
     data = json.loads(asked)
-    first = data["working"][0]["findings"][0]["steps"][0]
-    assert first == {
+    second = data["working"][0]["findings"][0]["steps"][1]
+    assert second == {
         "symbol": "l_eff,min",
         "source": "EN 1993-1-8:2005 4.5.1(2)",
         "formula": "max(30, 6 · a)",
