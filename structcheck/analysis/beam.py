@@ -12,6 +12,7 @@ may be arrays, one entry for each section tried; loads are numbers. Units N, mm,
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import pairwise
 from math import factorial, inf, isfinite
 
@@ -136,6 +137,10 @@ class BeamSolution:
 
     def greatest_moment(self) -> Extreme:
         """The bending moment of largest size, with its sign."""
+        return self._greatest_moment
+
+    @cached_property
+    def _greatest_moment(self) -> Extreme:
         turns = [(turn, self.M(turn)) for *_, turn in self._turns_of_moment()]
         ends = [(x, self.M(x, side)) for x, side in self._inner_sides()]
         return self._greatest(ends + turns)

@@ -11,11 +11,13 @@ from structcheck.checks.member_effective import effective, worst_moduli
 from structcheck.checks.member_forms import Form, form, shear_modulus_share
 from structcheck.checks.member_stress import Station
 from structcheck.formula import unrecorded
-from structcheck.maths import where
+from structcheck.maths import minimum, where
 from structcheck.standards.en1993_1_1 import cross_section as code
 
 LEAST_SHARE = {"i": 0.2, "hollow": 0.0}
 """N_Ed / N_Rd up to which less axial force never asks for more of a section bent both ways (6.2.9.1(6))."""
+LAST_OF_EXPONENT = 0.94
+"""Axial share beyond which the exponent of a hollow section stays at 6: its formula has no value from 0.9407 up."""
 
 
 @dataclass(frozen=True)
@@ -96,18 +98,18 @@ def clause_bending_shear_ratio(M: float, v: float, M_c: float, share: float) -> 
     return M / left if left > 0 else np.inf
 
 
-def load_factor(criterion: Callable[[float], float], greatest: float) -> float:
+def load_factor(criterion: Callable[[float], float], greatest: float, within: float = 1e-13) -> float:
     """The factor k at which criterion(k), rising with k, reaches 1; `greatest` is a factor it cannot pass.
 
-    Regula falsi with the stale end's weight halved (Illinois), inside the bracket; 1e-13 relative.
+    Regula falsi with the stale end's weight halved (Illinois), inside the bracket; `within` is relative.
     """
     if not np.isfinite(greatest):
         return np.inf
     with unrecorded():
-        return _illinois(criterion, greatest)
+        return _illinois(criterion, greatest, within)
 
 
-def _illinois(criterion: Callable[[float], float], high: float) -> float:
+def _illinois(criterion: Callable[[float], float], high: float, within: float) -> float:
     low, f_low, f_high = 0.0, -1.0, min(criterion(high) - 1, 1e6)
     if f_high <= 0:
         return high
@@ -117,7 +119,7 @@ def _illinois(criterion: Callable[[float], float], high: float) -> float:
         if not low < k < high:
             k = (low + high) / 2
         f = criterion(k) - 1
-        if f == 0 or high - low <= 1e-13 * high:
+        if f == 0 or high - low <= within * high:
             return k
         if f > 0:
             high, f_high = k, min(f, 1e6)
@@ -256,18 +258,7 @@ def _at_share(
     shape: Any, A: float, kind: Form, n: float, M_y: float, M_y_Rd: float, M_z: float, M_z_Rd: float
 ) -> float:
     """The clause's ratio of bending about one axis or both at the axial share n."""
-    if kind == "i":
-        a = code.web_share_of_i(A, shape.b, shape.tf)
-        left_y = code.bending_resistance_with_axial(M_y_Rd, n, a)
-        left_z = code.weak_bending_resistance_with_axial(M_z_Rd, n, a)
-        alpha, beta = 2.0, code.i_exponent(n)
-    elif kind == "hollow":
-        left_y = code.bending_resistance_with_axial(M_y_Rd, n, code.web_share_of_hollow(A, shape.b, shape.t))
-        left_z = code.bending_resistance_with_axial(M_z_Rd, n, code.flange_share_of_hollow(A, shape.h, shape.t))
-        alpha = beta = code.hollow_exponent(n) if 1.13 * n**2 < 1 else 6.0
-    else:
-        left_y, left_z = (code.plate_bending_resistance_with_axial(M, n) for M in (M_y_Rd, M_z_Rd))
-        alpha = beta = 1.0
+    left_y, left_z, alpha, beta = _beside_axial(shape, A, kind, n, M_y_Rd, M_z_Rd)
     if min(left_y, left_z) <= 0:
         return np.inf
     if not M_z:
@@ -275,3 +266,37 @@ def _at_share(
     if not M_y:
         return float(M_z / left_z)
     return float(code.biaxial_ratio(M_y, left_y, alpha, M_z, left_z, beta))
+
+
+def _beside_axial(shape: Any, A: float, kind: Form, n: Any, M_y_Rd: Any, M_z_Rd: Any) -> tuple[Any, Any, Any, Any]:
+    """Bending resistances left by the axial share n, and the exponents of (6.41); numbers or arrays."""
+    if kind == "i":
+        a = code.web_share_of_i(A, shape.b, shape.tf)
+        left_y = code.bending_resistance_with_axial(M_y_Rd, n, a)
+        return left_y, code.weak_bending_resistance_with_axial(M_z_Rd, n, a), 2.0, code.i_exponent(n)
+    if kind == "hollow":
+        left_y = code.bending_resistance_with_axial(M_y_Rd, n, code.web_share_of_hollow(A, shape.b, shape.t))
+        left_z = code.bending_resistance_with_axial(M_z_Rd, n, code.flange_share_of_hollow(A, shape.h, shape.t))
+        exponent = code.hollow_exponent(minimum(n, LAST_OF_EXPONENT))
+        return left_y, left_z, exponent, exponent
+    left_y, left_z = (code.plate_bending_resistance_with_axial(M, n) for M in (M_y_Rd, M_z_Rd))
+    return left_y, left_z, 1.0, 1.0
+
+
+def plastic_ratios(section: Any, n: np.ndarray, m_y: np.ndarray, m_z: np.ndarray) -> np.ndarray:
+    """The ratio of 6.2.9.1 for many shares, below 1, of the resistances; infinite where nothing is left."""
+    shape, kind = getattr(section, "shape", section), form(section)
+    if kind not in ("i", "hollow", "rectangle"):
+        return n + m_y + m_z
+
+    def at(share: Any) -> np.ndarray:
+        left_y, left_z, alpha, beta = _beside_axial(shape, section.A, kind, share, 1.0, 1.0)
+        with np.errstate(divide="ignore", invalid="ignore"):
+            y, z = m_y / left_y, m_z / left_z
+            ratio = np.where(m_z == 0, y, np.where(m_y == 0, z, y**alpha + z**beta))
+        return np.where(np.minimum(left_y, left_z) <= 0, np.inf, ratio)
+
+    ratio, least = at(n), LEAST_SHARE.get(kind)
+    if least is None:
+        return ratio
+    return np.where((n > least) & (m_y > 0) & (m_z > 0), np.maximum(ratio, at(least)), ratio)

@@ -6,6 +6,7 @@ from typing import Any
 
 import numpy as np
 
+from structcheck.analysis.falling import falling_root
 from structcheck.checks.angle_stress import angle_points
 from structcheck.checks.basis import Case
 from structcheck.checks.member_forms import closed, form
@@ -168,39 +169,51 @@ def second_order_factor(
 
     Infinite where nothing is stressed; else within 1e-12 of the factor without growth.
     """
-    sigma_t, tau_t = torsion_stresses(section, T, T_w, B)
-    points = straight_stresses(section, N, V_y, V_z, M_y, M_z)
-    sigma, tau = (np.array(np.broadcast_arrays(*(p[which] + 0.0 * sigma_t for p in points))) for which in (1, 2))
+    twisted = torsion_stresses(section, T, T_w, B)
+    bent = _at_points(straight_stresses(section, N, V_y, V_z, M_y, M_z), twisted[0])
     with unrecorded(), np.errstate(divide="ignore", invalid="ignore"):
-        first = np.max(von_mises_stress(sigma + sigma_t, tau + tau_t), axis=0)
-        most = np.minimum(np.where(first > 0, f_d / first, np.inf), k_cr)
-        endless = ~np.isfinite(most)
-
-        def left(k: Any) -> Any:
-            """Strength less stress, both times 1 - k / k_cr: finite up to k_cr, and falling to the factor sought."""
-            stays = 1 - k / k_cr
-            stressed = von_mises_stress(sigma * stays + sigma_t, tau * stays + tau_t)
-            return f_d * stays - k * np.max(stressed, axis=0)
-
-        return np.where(endless, np.inf, _root(left, np.where(endless, 0.0, most)))
+        return _grown_factor(f_d, k_cr, bent, twisted, _first_order(f_d, k_cr, bent, twisted))
 
 
-def _root(left: Any, most: Any) -> Any:
-    """Where `left`, positive at nothing, comes to nothing up to `most`; a little less, entry by entry.
+def least_second_order_factor(section: Any, f_d: float, k_cr: np.ndarray, **forces: Any) -> tuple[int, float]:
+    """(number, factor) of the station whose `second_order_factor` is the least; `k_cr` and `forces` are arrays.
 
-    Regula falsi with the stale end's weight halved (Illinois), until every range is within 1e-12 of `most`.
+    Twist grown as at the factor without growth is grown too much: what holds more even so cannot be the least.
     """
-    low, high = 0.0 * most, most + 0.0
-    f_low, f_high = left(low), np.minimum(left(high), 0.0)
-    for _ in range(60):
-        if np.all(high - low <= 1e-12 * most):
-            break
-        share = f_low / (f_low - f_high)
-        # Never nearer to an end than a hair, so that both ends close in.
-        k = low + np.clip(share, 1e-13, 1 - 1e-13) * (high - low)
-        f = left(k)
-        holds = f >= 0
-        f_high = np.where(holds, f_high / 2, f)
-        f_low = np.where(holds, f, f_low / 2)
-        low, high = np.where(holds, k, low), np.where(holds, high, k)
-    return low
+    twisted = torsion_stresses(section, forces["T"], forces["T_w"], forces["B"])
+    straight = straight_stresses(section, *(forces[name] for name in ("N", "V_y", "V_z", "M_y", "M_z")))
+    bent = _at_points(straight, twisted[0])
+    with unrecorded(), np.errstate(divide="ignore", invalid="ignore"):
+        most = _first_order(f_d, k_cr, bent, twisted)
+        grown = 1 / np.maximum(1 - most / k_cr, 0.0)
+        least = _first_order(f_d, k_cr, bent, (twisted[0] * grown, twisted[1] * grown))
+        close = np.flatnonzero(~(least > most.min() * (1 + 1e-9)))
+        bent, twisted = (tuple(np.broadcast_arrays(p, most)[0][..., close] for p in parts) for parts in (bent, twisted))
+        factors = _grown_factor(f_d, k_cr[close], bent, twisted, most[close])
+    return int(close[factors.argmin()]), float(factors.min())
+
+
+_Stresses = tuple[Any, Any]
+
+
+def _at_points(points: list[_Point], like: Any) -> _Stresses:
+    """Normal and shear stresses of all points, (points, ...)."""
+    return tuple(np.array(np.broadcast_arrays(*(p[which] + 0.0 * like for p in points))) for which in (1, 2))
+
+
+def _first_order(f_d: Any, k_cr: Any, bent: _Stresses, twisted: _Stresses) -> Any:
+    """The factor without growth, no more than that of buckling."""
+    first = np.max(von_mises_stress(bent[0] + twisted[0], bent[1] + twisted[1]), axis=0)
+    return np.minimum(np.where(first > 0, f_d / first, np.inf), k_cr)
+
+
+def _grown_factor(f_d: Any, k_cr: Any, bent: _Stresses, twisted: _Stresses, most: Any) -> Any:
+    (sigma, tau), (sigma_t, tau_t), endless = bent, twisted, ~np.isfinite(most)
+
+    def left(k: Any) -> Any:
+        """Strength less stress, both times 1 - k / k_cr: finite up to k_cr, and falling to the factor sought."""
+        stays = 1 - k / k_cr
+        stressed = von_mises_stress(sigma * stays + sigma_t, tau * stays + tau_t)
+        return f_d * stays - k * np.max(stressed, axis=0)
+
+    return np.where(endless, np.inf, falling_root(left, np.where(endless, 0.0, most)))

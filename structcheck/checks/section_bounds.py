@@ -5,11 +5,18 @@ from collections.abc import Callable, Sequence
 import numpy as np
 
 from structcheck.checks.member_forms import form
-from structcheck.checks.member_interaction import Capacity, bending_shear_factor
+from structcheck.checks.member_interaction import Capacity, bending_shear_factor, load_factor, plastic_ratios
 from structcheck.checks.member_stress import Station
-from structcheck.checks.section_member import Member, share_of_torsion, twisted
+from structcheck.checks.section_member import Member, share_of_torsion, torsion_as_shear, twisted
 from structcheck.errors import NotCovered
 from structcheck.formula import unrecorded
+from structcheck.standards.en1993_1_1 import cross_section as code
+
+HAIR = 1e-3
+FEW = 2
+"""Stations that are sooner judged one by one than compared more closely."""
+TOO_MUCH = 3.0
+"""Stands for a ratio beyond it: how far beyond 1 means nothing, and the search goes straighter."""
 
 
 def greatest_utilisations(check: str, member: Member, stations: Sequence[Station]) -> np.ndarray | None:
@@ -53,21 +60,59 @@ def _about(axis: str, able: Capacity) -> tuple[float, float, float]:
 
 
 def _axial_and_bending(member: Member, stations: Sequence[Station]) -> np.ndarray:
-    """In classes 1 and 2 the sum of the shares of axial force and bending, which is safe for every shape.
-
-    The sum leaves out the shear, which counts only above half its resistance: where it may, there is no upper bound.
-    A section of class 1 or 2 in compression is so under any stress.
-    """
+    """In classes 1 and 2; a section that is so in compression is so under any stress."""
+    if member.pressed()[0].number > 2:
+        raise NotCovered("the class turns with the stress")
     force, able = _forces(member, stations), member.resistances(1)
     resistance = {"N": able.N, "V_y": able.V_y, "V_z": able.V_z, "M_y": able.M_y, "M_z": able.M_z}
     share = {name: np.abs(force[name]) / resistance[name] for name in resistance}
-    share["V_z"] += force["t"]
-    total = share["N"] + share["M_y"] + share["M_z"]
-    unbounded = 2 * np.maximum(share["V_y"], share["V_z"]) > total
-    return np.where(unbounded | (member.pressed()[0].number > 2), np.inf, total)
+    share["V_z"] += force["t"] * torsion_as_shear(member) / able.V_z
+    greatest = np.max(list(share.values()), axis=0)
+    # Without high shear the sum of the shares is safe for every shape; often it tells the few that can govern.
+    added = share["N"] + share["M_y"] + share["M_z"]
+    added = np.where(2 * np.maximum(share["V_y"], share["V_z"]) > added, np.inf, added)
+    if np.count_nonzero(added >= greatest.max()) <= FEW:
+        return added
+
+    def ratios(k: float) -> np.ndarray:
+        return _plastic_ratios(member, {name: k * part for name, part in share.items()})
+
+    # Where the first of them is used up, only those that are used up a hair further on can govern.
+    k = load_factor(lambda k: float(ratios(k).max()), 1 / greatest.max(), HAIR) * (1 + 2 * HAIR)
+    return np.where(ratios(k) > 1, np.inf, 1 / k)
+
+
+def _plastic_ratios(member: Member, share: dict[str, np.ndarray]) -> np.ndarray:
+    """The ratio of 6.2.9.1 with 6.2.10, station by station, from the shares of the unreduced resistances."""
+    able, section = member.resistances(1), member.bent
+    rho_y, rho_z = (np.where(share[V] > 0.5, code.shear_reduction(share[V], 1.0), 0.0) for V in ("V_y", "V_z"))
+    in_shear = rho_y * section.shear_area("y") + rho_z * section.shear_area("z")
+    left = 1 - np.minimum(in_shear / section.A, 1.0), 1 - able.share_y * rho_z, 1 - able.share_z * rho_y
+    nothing = np.min(left, axis=0) <= 0
+    n, m_y, m_z = (
+        share[force] / np.where(nothing, 1.0, part) for force, part in zip(("N", "M_y", "M_z"), left, strict=True)
+    )
+    nothing |= (n >= 1) | (np.maximum(share["V_y"], share["V_z"]) > 1)
+    ratio = plastic_ratios(section, np.where(nothing, 0.0, n), m_y, m_z)
+    return np.where(nothing, TOO_MUCH, np.minimum(ratio, TOO_MUCH))
+
+
+def _shear(member: Member, stations: Sequence[Station]) -> np.ndarray:
+    """The utilisations themselves, torsion's share of the shear strength with them."""
+    force, (section, basis) = _forces(member, stations), (member.section, member.basis)
+    able = (member.pieces * section.shear_area(axis, basis.eta) for axis in "zy")
+    V_z, V_y = (float(code.plastic_shear_resistance(A_v, member.f_y, basis.gamma_M0)) for A_v in able)
+    return np.maximum(np.abs(force["V_z"]) / V_z, np.abs(force["V_y"]) / V_y) + force["t"]
+
+
+def _torsion(member: Member, stations: Sequence[Station]) -> np.ndarray:
+    """In proportion to the utilisations themselves of a closed section."""
+    return _forces(member, stations)["t"] * (1 + 1e-9)
 
 
 _BOUNDS: dict[str, Callable[[Member, Sequence[Station]], np.ndarray]] = {
+    "shear": _shear,
+    "torsion": _torsion,
     "bending and shear": _bending_and_shear,
     "axial and bending": _axial_and_bending,
 }

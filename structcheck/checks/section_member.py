@@ -12,6 +12,7 @@ from structcheck.checks.member_stress import WARPS, Station
 from structcheck.checks.member_torsion import torsion_share
 from structcheck.errors import NotCovered
 from structcheck.formula import recording, remembered
+from structcheck.standards.en1993_1_1.cross_section import plastic_shear_resistance
 
 
 @dataclass(frozen=True)
@@ -20,6 +21,8 @@ class Member:
 
     bent   the section that bends: `section`, or what holes leave of it
     panel  distance between stiffeners at its supports, mm; None: none stated
+    known, able, webs  answers already worked out
+    weakest  identities of stations that were compared, the first of them to yield when twisted, and its factor
     """
 
     name: str
@@ -32,6 +35,7 @@ class Member:
     known: dict[tuple[str, bool], tuple[SectionClass, Capacity]] = field(default_factory=dict)
     able: dict[int, Capacity] = field(default_factory=dict)
     webs: dict[str, SlenderWeb | None] = field(default_factory=dict)
+    weakest: list[tuple[set[int], Station, float]] = field(default_factory=list)
 
     def about(self, axis: str, M: float) -> tuple[SectionClass, Capacity]:
         """Class and resistances for bending about one axis; not for angles, which bend about both."""
@@ -79,6 +83,12 @@ def _capacity(section: Any, f_y: float, number: int, pieces: int, gamma_M0: floa
 def twisted(station: Station) -> bool:
     """Whether any torsion acts."""
     return bool(station.T or station.T_w or station.B)
+
+
+def torsion_as_shear(member: Member) -> float:
+    """The shear along z that takes as much of the shear strength as a torque that takes all of it, N."""
+    A_v = member.section.shear_area("z")
+    return member.pieces * float(plastic_shear_resistance(A_v, member.f_y, member.basis.gamma_M0))
 
 
 def share_of_torsion(member: Member, station: Station, slender: SlenderWeb | None = None) -> float:

@@ -12,10 +12,10 @@ from structcheck.checks.member_angle import angle_finding
 from structcheck.checks.member_forms import closed, form, require_en1993, yield_strength
 from structcheck.checks.member_interaction import bending_shear_factor, clause_bending_shear_ratio, combined
 from structcheck.checks.member_shear import SlenderWeb, all_with_slender_web
-from structcheck.checks.member_stress import Station, greatest_stress, second_order_factor
+from structcheck.checks.member_stress import Station, greatest_stress, least_second_order_factor
 from structcheck.checks.member_torsion import warping
 from structcheck.checks.section_bounds import greatest_utilisations
-from structcheck.checks.section_member import Member, share_of_torsion, twisted
+from structcheck.checks.section_member import Member, share_of_torsion, torsion_as_shear, twisted
 from structcheck.errors import NotCovered
 from structcheck.findings import (
     Assumption,
@@ -28,6 +28,7 @@ from structcheck.findings import (
     worst,
     worst_case,
 )
+from structcheck.formula import recording
 from structcheck.materials.steels import Steel
 from structcheck.standards import handbook_torsion
 from structcheck.standards.en1993_1_1 import cross_section
@@ -207,11 +208,7 @@ def _open_torsion(check: str, member: Member, stations: Sequence[Station]) -> Fi
     try:
         share_of_torsion(member, next((s for s in stations if s.warping_unknown), stations[0]))
         f_d = member.f_y / member.basis.gamma_M0
-        names = ("N", "V_y", "V_z", "T", "M_y", "M_z", "T_w", "B")
-        forces = {name: np.array([getattr(s, name) for s in stations]) / member.pieces for name in names}
-        k_cr = np.array([s.to_buckling for s in stations])
-        factors = second_order_factor(member.section, f_d, k_cr, **forces)
-        station = stations[int(np.argmin(factors))]
+        station, k = _weakest(member, stations)
         stress = greatest_stress(member.section, [station], member.pieces).value
         warp = warping_stress_of(member, station)
     except NotCovered as reason:
@@ -222,8 +219,22 @@ def _open_torsion(check: str, member: Member, stations: Sequence[Station]) -> Fi
         f"elastic stress with bending and shear {stress:.0f} MPa, {warp:.0f} MPa of it warping, {station.where}; "
         f"as it stands the twist grows {grown:.2f} times by leaning sideways"
     )
-    k, ratio = float(np.min(factors)), (stress / f_d) ** 2
+    ratio = (stress / f_d) ** 2
     return interaction(member.name, check, station.case.name, k, source, clause_ratio=ratio, reason=reason)
+
+
+def _weakest(member: Member, stations: Sequence[Station]) -> tuple[Station, float]:
+    """The station whose twisted section yields first, and the factor on its forces (`second_order_factor`)."""
+    asked = {id(s) for s in stations}
+    for among, station, k in () if recording() else member.weakest:
+        if asked <= among and id(station) in asked:
+            return station, k
+    names = ("N", "V_y", "V_z", "T", "M_y", "M_z", "T_w", "B")
+    forces = {name: np.array([getattr(s, name) for s in stations]) / member.pieces for name in names}
+    k_cr = np.array([s.to_buckling for s in stations])
+    number, k = least_second_order_factor(member.section, member.f_y / member.basis.gamma_M0, k_cr, **forces)
+    member.weakest.append((asked, stations[number], k))
+    return stations[number], k
 
 
 def warping_stress_of(member: Member, station: Station) -> float:
@@ -291,8 +302,7 @@ def _axial_and_bending(check: str, member: Member, station: Station) -> Finding:
 def _torsion_as_shear(member: Member, station: Station) -> Station:
     """The station with its torque's share of the shear strength counted as shear along z, which is safe."""
     t = share_of_torsion(member, station)
-    V_pl = cross_section.plastic_shear_resistance(member.section.shear_area("z"), member.f_y, member.basis.gamma_M0)
-    return replace(station, V_z=abs(station.V_z) + t * member.pieces * float(V_pl))
+    return replace(station, V_z=abs(station.V_z) + t * torsion_as_shear(member))
 
 
 _METHODS: dict[str, Callable[[str, Member, Station], Finding]] = {

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from itertools import product
 from typing import Protocol
 
@@ -58,7 +59,7 @@ def both_ways(end: EndForces) -> Iterator[EndForces]:
         yield end
         return
     for V_y, T, M_z in product(*(_signs(value) for value in (end.V_y, end.T, end.M_z))):
-        yield replace(end, V_y=V_y, T=T, M_z=M_z)
+        yield EndForces(end.case, end.N, V_y, end.V_z, T, end.M_y, M_z, end.pressed)
 
 
 def pulled_and_pressed(end: EndForces) -> Iterator[EndForces]:
@@ -89,7 +90,13 @@ def is_turned(part: FramePart) -> bool:
 
 def _in_plane(end: EndForces, part: FramePart, place: str) -> EndForces:
     """In axes of the frame (V_z and M_y in its plane) where the frame answers in those of a turned section."""
-    case = Case(f"{end.case.name} at {place}", end.case.limit)
-    if not is_turned(part):
-        return replace(end, case=case)
-    return replace(end, case=case, V_y=end.V_z, V_z=end.V_y, M_y=end.M_z, M_z=end.M_y)
+    case = _at_place(end.case, place)
+    V_y, V_z, M_y, M_z = end.V_y, end.V_z, end.M_y, end.M_z
+    if is_turned(part):
+        V_y, V_z, M_y, M_z = V_z, V_y, M_z, M_y
+    return EndForces(case, end.N, V_y, V_z, end.T, M_y, M_z, end.pressed)
+
+
+@lru_cache(maxsize=1024)
+def _at_place(case: Case, place: str) -> Case:
+    return Case(f"{case.name} at {place}", case.limit)

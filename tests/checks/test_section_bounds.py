@@ -2,12 +2,14 @@
 
 from unittest.mock import patch
 
+import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from structcheck.checks import section_resistance
 from structcheck.checks.basis import Basis, Case
+from structcheck.checks.member_stress import least_second_order_factor, second_order_factor
 from structcheck.checks.section_resistance import Station, check_member_section
 from structcheck.materials.steels import find_steel
 from structcheck.shapes.library import look_up
@@ -51,3 +53,25 @@ def test_all_stations_at_once_are_as_bad_as_the_worst_of_them(size, rows, twist)
     for check, (verdict, use) in every_one.items():
         assert few[check][0] == verdict
         assert few[check][1] == (use if use is None else pytest.approx(use, rel=1e-9))
+
+
+@given(rows=stations, buckles=st.sampled_from([float("inf"), 1.3, 2.5, 40.0]))
+@settings(deadline=None, max_examples=60)
+def test_the_first_twisted_station_to_yield_is_found_without_solving_them_all(rows, buckles):
+    section = look_up("UPN 120").section
+    n, v_y, v_z, m_y, m_z = np.array(rows).T
+    forces = {
+        "N": n * section.A * 50,
+        "V_y": v_y * section.Avy * 20,
+        "V_z": v_z * section.Avz * 20,
+        "T": v_z * section.Wt * 30,
+        "M_y": m_y * section.Wel_y * 100,
+        "M_z": m_z * section.Wel_z * 50,
+        "T_w": v_y * 1e5,
+        "B": m_z * 1e8,
+    }
+    k_cr = np.full(len(rows), buckles)
+    every_one = second_order_factor(section, 235.0, k_cr, **forces)
+    number, factor = least_second_order_factor(section, 235.0, k_cr, **forces)
+    assert factor == pytest.approx(every_one.min(), rel=1e-9)
+    assert every_one[number] == pytest.approx(every_one.min(), rel=1e-9)

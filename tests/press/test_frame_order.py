@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from structcheck.analysis.frame import RIGID, Frame, NodeLoad, solve
 from structcheck.analysis.stability import critical
 from structcheck.press.frame import closed
-from structcheck.press.frame.envelope import Sampled, sample, stacked
+from structcheck.press.frame.envelope import Sampled, sample
 from structcheck.press.frame.order import _axial, grown, in_state, lower_bounds, order_of, said, scaled
 from structcheck.press.frame_schema import Guides
 from structcheck.press.reading import describe
@@ -50,7 +50,7 @@ def test_the_bound_is_never_above_the_critical_factor(beam, bed, upright, height
     shape = bare_ring(**dict(zip(("head", "bed", "upright"), parts, strict=True)), height=height, pinned_bed=pinned)
     guides = {"on": "rods"} if rods else {}
     found = solved_ring(shape, 100.0, guides=guides)
-    bounds = lower_bounds(shape, _axial(found, stacked(found.combined)))
+    bounds = lower_bounds(shape, _axial(found, found.factors))
     states = {s.state.name: s.state for s in found.states}
     for combination, bound in zip(found.combined, bounds, strict=True):
         loads = closed.loads(shape, combination.position, (0.0, 0.0), describe(Guides, guides))
@@ -121,9 +121,9 @@ def test_members_and_joints_carry_second_order_moments(position):
 def second_order_rows(found, of, member: str, number: int, spot=None) -> float:
     """Greatest moment in the plane of a member, or at a spot of it, in one combination at the ultimate force."""
     if spot is None:
-        rows = sample(found.base.lines, member, found.combined)
+        rows = sample(found.base.lines, member, found.combined, found.factors)
     else:
-        values = (found.base.lines.at(member, *spot[0]) @ stacked(found.combined)).T
+        values = (found.base.lines.at(member, *spot[0]) @ found.factors).T
         rows = Sampled(values, np.zeros(len(values)), np.arange(len(values)))
     for levels, bent in grown(found, of, rows, member, spot):
         if levels[0].limit == "ultimate":

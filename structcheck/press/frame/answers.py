@@ -13,7 +13,7 @@ from structcheck.analysis.frame import NodeLoad, PointOnMember
 from structcheck.analysis.frame_model import Load
 from structcheck.findings import Finding, Outcome, judged
 from structcheck.press.cases import Forces
-from structcheck.press.frame.envelope import Combination, stacked
+from structcheck.press.frame.envelope import Combination
 from structcheck.press.frame.given import Given
 from structcheck.press.frame.lines import KINDS
 from structcheck.press.frame.states import Loosened
@@ -75,11 +75,10 @@ class Readings:
 
 
 def readings(
-    base: Loosened, combined: Sequence[Combination], springs: Sequence[float], names: Sequence[str]
+    base: Loosened, combined: Sequence[Combination], C: np.ndarray, springs: Sequence[float], names: Sequence[str]
 ) -> list[Readings]:
-    """Readings of every combination; `springs` is twice the energy in sprung corners of each."""
+    """Readings of every combination; C are their factors, `springs` is twice the energy in sprung corners of each."""
     columns = [base.names.index(name) for name in names]
-    C = stacked(combined)
     dials = base.work.sum(axis=0)[columns] @ C
     shares = np.array([c.position.total for c in combined])
     work = np.sum(C * (base.work @ C), axis=1) / shares

@@ -13,6 +13,7 @@ Axial and shear forces that hardly stress the part are all set to the largest of
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 
 import numpy as np
@@ -61,12 +62,14 @@ def combinations(positions: Sequence[Position], states: Sequence[Solved]) -> lis
 
 def case_of(level: Level, combination: Combination) -> Case:
     """The case a combination is reported under: `off centre in line, left; head/left loose`."""
-    position, state = combination.position.name, combination.state
-    if level.limit == "ultimate":
-        name = position or "ultimate"
-    else:
-        name = f"{level.limit}, {position}" if position else level.limit
-    return Case(f"{name}; {state}" if state else name, level.limit)
+    return _case(level.limit, combination.position.name, combination.state)
+
+
+@lru_cache(maxsize=1024)
+def _case(limit: Limit, position: str, state: str) -> Case:
+    parts = (position or limit,) if limit == "ultimate" else (limit, position)
+    name = ", ".join(part for part in parts if part)
+    return Case(f"{name}; {state}" if state else name, limit)
 
 
 def stacked(combined: Sequence[Combination]) -> np.ndarray:
@@ -84,17 +87,22 @@ class Sampled:
 
 
 def sample(
-    lines: Lines, member: str, combined: Sequence[Combination], over: float = 0.0, middle: float = 0.0
+    lines: Lines,
+    member: str,
+    combined: Sequence[Combination],
+    C: np.ndarray,
+    over: float = 0.0,
+    middle: float = 0.0,
 ) -> Sampled:
     """Both sides of every station, and the places between where the moment turns under a spread load.
 
+    C       their factors, `stacked`
     over    length each push is spread over; within it only its own quarters are looked at, not the others' ends
     middle  mm from the start node to the frame's middle
     """
     number = lines.result.structure.member_index[member]
     runs = lines.result.loads.runs
     used = np.flatnonzero((runs.length[number] > 0) & runs.flexible[number])
-    C = stacked(combined)
     polynomials = lines.polynomials[:, :, number, used] @ C  # (4, 6, runs, combinations)
     begins, h = runs.stations[number, used], runs.length[number, used]
     numbers = np.broadcast_to(np.arange(C.shape[1]), (len(used), C.shape[1]))

@@ -79,7 +79,7 @@ def _described(model: Model, row: MemberTable) -> FramePart:
 
 def _stations(found: SolvedMembers, row: MemberTable, order: Order) -> tuple[Station, ...]:
     part = found.model.parts[row.name]
-    rows = sample(found.lines, row.name, found.combined)
+    rows = sample(found.lines, row.name, found.combined, found.factors)
     rows = replace(rows, values=levelled(rows.values, part.stress_of_unit))
     signed = tuple(sorted({*SIGNED, *part.signed}))
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
@@ -10,7 +11,7 @@ from structcheck.analysis.frame_model import Load
 from structcheck.analysis.stability import lower_bound
 from structcheck.errors import InputError, Mechanism, Problem
 from structcheck.press.frame import own_weight
-from structcheck.press.frame.envelope import Combination, Level
+from structcheck.press.frame.envelope import Combination, Level, stacked
 from structcheck.press.frame.lines import Lines, lines_of
 from structcheck.press.frame.members_model import Model, frame_of, joint_states
 from structcheck.press.frame.order import FIRST_ORDER, Order, looked_into
@@ -46,6 +47,11 @@ class SolvedMembers:
     levels: tuple[Level, ...]
     own: OwnWeight
     refused: tuple[str, ...]
+
+    @cached_property
+    def factors(self) -> np.ndarray:
+        """(columns, combinations) of all states."""
+        return stacked(self.combined)
 
 
 def solve_members(model: Model, levels: Sequence[Level], weight: float | None) -> SolvedMembers:

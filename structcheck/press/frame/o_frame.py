@@ -5,7 +5,6 @@ from dataclasses import replace
 import numpy as np
 
 from structcheck.findings import Assumption
-from structcheck.press.frame.envelope import stacked
 from structcheck.press.frame.given import Given
 from structcheck.press.frame.off_centre import offsets
 from structcheck.press.frame.own_weight import raised
@@ -65,7 +64,7 @@ def _ring(tables: FrameTables, plate: PlateFrame, opening: float) -> Ring:
 
 def _corners(plate: PlateFrame, found: Ringed) -> list[CornerCase]:
     """The four corners in every position. The sides' moment is positive with tension outside, the head's below."""
-    shape, lines, factors = found.ring, found.base.lines, stacked(found.combined)
+    shape, lines, factors = found.ring, found.base.lines, found.factors
     cases = []
     for beam, arm, opens in (("head", plate.upper, 1.0), ("bed", plate.lower, -1.0)):
         for side in ("left", "right"):

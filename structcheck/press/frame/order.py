@@ -19,7 +19,7 @@ from structcheck.analysis.stability import critical, second_order
 from structcheck.errors import Mechanism, StructcheckError
 from structcheck.findings import Assumption, Outcome, judged, not_checked
 from structcheck.press.frame import closed
-from structcheck.press.frame.envelope import Combination, Level, Sampled, case_of, cleaned, stacked
+from structcheck.press.frame.envelope import Combination, Level, Sampled, case_of, cleaned
 from structcheck.press.frame.lines import rows_of
 from structcheck.press.frame.own_weight import OwnWeight
 from structcheck.press.frame.solving import Ringed
@@ -67,7 +67,7 @@ class Analysed(Protocol):
 
 def order_of(found: Ringed, over: tuple[float, float], guides: Guides | None, stops: Stops | None) -> Order:
     """The critical force of every combination; where the bound is too low, the geometric stiffness and what it does."""
-    factors = lower_bounds(found.ring, _axial(found, stacked(found.combined)))
+    factors = lower_bounds(found.ring, _axial(found, found.factors))
     states = {s.state.name: s.state for s in found.states}
 
     def loaded(combination: Combination) -> tuple[Frame, list[Load]]:

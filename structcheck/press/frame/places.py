@@ -3,7 +3,7 @@
 import numpy as np
 
 from structcheck.checks.introduction import FAR
-from structcheck.press.frame.envelope import Combination, case_of, governing, stacked
+from structcheck.press.frame.envelope import Combination, case_of, governing
 from structcheck.press.frame.order import Order
 from structcheck.press.frame.solving import Ringed
 from structcheck.press.frame.words import PlaceForce
@@ -28,7 +28,7 @@ def place_forces(
 def _under_load(found: Ringed, beam: str, over: float, order: Order) -> tuple[PlaceForce, ...]:
     """Force on the beam and its moment there, for the web under the load."""
     lines, half = found.base.lines, found.ring.span / 2
-    factors = stacked(found.combined)
+    factors = found.factors
     moments: dict[float, np.ndarray] = {}
     part = getattr(found.ring, beam)
     room = FAR * max(part.depth, float(part.section.dimensions.get("h", 0.0)))

@@ -21,7 +21,6 @@ from structcheck.press.frame.envelope import (
     levelled,
     reduce,
     sample,
-    stacked,
 )
 from structcheck.press.frame.given import Given
 from structcheck.press.frame.off_centre import Offsets, Push, offsets, on_stops, positions
@@ -95,7 +94,7 @@ def _stations(found: Ringed, over: dict[str, float], order: Order) -> dict[str, 
             members.append((f"{side} leg", shape.upright, "{:.0f} mm above the foot"))
     answer = {}
     for name, part, words in members:
-        rows = sample(found.base.lines, name, found.combined, over.get(name, 0.0), shape.span / 2)
+        rows = sample(found.base.lines, name, found.combined, found.factors, over.get(name, 0.0), shape.span / 2)
         rows = replace(rows, values=levelled(rows.values, part.stress_of_unit))
         # What stands on an upright's inner face feels which way the upright is bent.
         signed = part.signed if name in ("head", "bed") else tuple(sorted({4, *part.signed}))
@@ -187,7 +186,7 @@ def _twist(shape: Ring, part: Part, pushes: Sequence[Push], place: float, T: flo
 def _ends(found: Ringed, order: Order) -> OnDemand[tuple[EndForces, ...]]:
     shape, lines = found.ring, found.base.lines
     face = shape.upright.depth / 2
-    factors = stacked(found.combined)
+    factors = found.factors
     answer: dict[str, Callable[[], tuple[EndForces, ...]]] = {}
 
     def later(beam: str, at: float, way: str, part: Part) -> Callable[[], tuple[EndForces, ...]]:
@@ -320,5 +319,5 @@ def _stiffness(found: Ringed, given: Given) -> Outcome:
         for number, position in enumerate(found.positions)
     }
     springs = [energy[c.state, c.position.name] for c in found.combined]
-    read = answers.readings(found.base, found.combined, springs, names)
+    read = answers.readings(found.base, found.combined, found.factors, springs, names)
     return answers.stiffness_answers(found.ring, read, given)

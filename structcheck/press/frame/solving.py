@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
@@ -29,6 +30,11 @@ class Ringed:
     combined: list[Combination]
     levels: tuple[Level, ...]
     own: own_weight.OwnWeight = own_weight.NOTHING
+
+    @cached_property
+    def factors(self) -> np.ndarray:
+        """(columns, combinations) of the loosened ring."""
+        return stacked(self.combined)
 
 
 def levels_of(forces: Forces) -> tuple[Level, ...]:
@@ -64,9 +70,10 @@ def solve_ring(
     corners = {hinge.place: shape.corners[hinge.place] for hinge in built.hinges}
     states = tuple(solved(base, state) for state in corner_states(corners))
     combined = combinations(places, states)
-    _feet_carry_nothing(base, combined)
     own = own_weight.NOTHING if masses is None else _weight(shape, base, states, forces)
-    return Ringed(shape, places, base, states, combined, levels_of(forces), own)
+    found = Ringed(shape, places, base, states, combined, levels_of(forces), own)
+    _feet_carry_nothing(found)
+    return found
 
 
 def _weight(shape: Ring, base: Loosened, states: Sequence[Solved], forces: Forces) -> own_weight.OwnWeight:
@@ -82,9 +89,10 @@ def _weight(shape: Ring, base: Loosened, states: Sequence[Solved], forces: Force
     return own_weight.OwnWeight(sizes, each * weight)
 
 
-def _feet_carry_nothing(base: Loosened, combined: Sequence[Combination]) -> None:
+def _feet_carry_nothing(found: Ringed) -> None:
     """The jack's force runs in a ring: what the ground would have to give is nothing, or the model is wrong."""
-    reactions = base.result.answer.reactions @ stacked(combined)
+    base = found.base
+    reactions = base.result.answer.reactions @ found.factors
     held = base.result.structure.held
     worst = float(np.abs(reactions[held]).max(initial=0.0))
     if worst > NOTHING * max(1.0, float(np.ptp(base.result.structure.xyz))):
