@@ -50,6 +50,11 @@ THROUGH: dict[str, Judge] = {
     "pin bending": bolts_through.bending,
     "pin shear and bending": bolts_through.shear_and_bending,
 }
+AT_ONCE: dict[Judge, Callable[[BoltGroup, Sequence[BoltLoads], Basis], Sequence[float]]] = {
+    bolts_plate.net_section: bolts_plate.net_shares,
+    bolts_plate.block_tearing: bolts_plate.block_shares,
+}
+"""What a judge uses of the part under each of many loads, so that only the one that governs is judged."""
 OF_THE_PLATES_WAY = ("net section", "yield at greatest force", "fatigue")
 """Checks that the way the plate goes on from the group decides."""
 TOGETHER: dict[str, Judge] = {"bolt shear and tension": bolts_strength.shear_and_tension}
@@ -132,7 +137,8 @@ def _judge(part: BoltGroup, check: str, judge: Judge, loads: Sequence[BoltLoads]
             for load in loads:
                 if refused := bolts_strength.plastic_refused(part, load, basis):
                     raise NotCovered(refused)
-        return worst_case(lambda load: judge(part, load, basis), loads)
+        most = AT_ONCE[judge](part, loads, basis) if judge in AT_ONCE and len(loads) > 1 else None
+        return worst_case(lambda load: judge(part, load, basis), loads, most)
     except NotCovered as reason:
         return not_checked(part.name, check, str(reason))
 

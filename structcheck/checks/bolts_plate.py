@@ -4,21 +4,19 @@ Every function judges one case and raises NotCovered where something needed is n
 """
 
 import math
-from collections.abc import Iterator
-from dataclasses import dataclass
-from functools import lru_cache
+from collections.abc import Sequence
 from typing import Any
 
 import numpy as np
 
 from structcheck.checks.basis import Basis
-from structcheck.checks.bolts_group import EAST, NORTH, SOUTH, WEST, BoltGroup, BoltLoads, Force, in_plane
-from structcheck.checks.bolts_paths import Cut, cut_along, torn_out, zigzags
+from structcheck.checks.bolts_group import EAST, NORTH, SOUTH, WEST, BoltGroup, BoltLoads, in_plane
+from structcheck.checks.bolts_paths import Blocks, Cut, blocks_of, cut_along, zigzags
 from structcheck.checks.bolts_strength import of_group, require_steel
 from structcheck.errors import NotCovered
 from structcheck.findings import Finding, judged
 from structcheck.formula import unrecorded
-from structcheck.maths import distinct, minimum
+from structcheck.maths import minimum
 from structcheck.standards.en1993_1_1.net_section import gain_of_slant, net_area_of_zigzag
 from structcheck.standards.en1993_1_8 import bolts as clause
 
@@ -69,108 +67,6 @@ def _steps(part: BoltGroup) -> list[tuple[str, float, float]]:
     return found
 
 
-@dataclass(frozen=True)
-class NetLine:
-    """A straight line through a row or column of holes, and what passes it from the bolts on its free side.
-
-    length   of the line across the plate
-    holes    centres of the holes on it, from the middle of the line
-    hole     how far a hole reaches along the line
-    N, V, M  force square to the line, along it, and moment in the plane of the plate
-    """
-
-    length: float
-    holes: tuple[float, ...]
-    hole: float
-    N: float
-    V: float
-    M: float
-    what: str
-
-    def net_area(self, t: float) -> float:
-        """Area left by the holes."""
-        return (self.length - len(self.holes) * self.hole) * t
-
-    def net_modulus(self, t: float) -> float:
-        """Elastic section modulus left by the holes about the centre of the net line."""
-        return _net_modulus(self.length, self.holes, t, self.hole)
-
-    def stress(self, t: float) -> float:
-        """Greatest elastic von Mises stress; the peaks of direct and shear stress are taken at one point."""
-        area = self.net_area(t)
-        direct = abs(self.N) / area + abs(self.M) / self.net_modulus(t)
-        return math.sqrt(direct**2 + 3 * (self.V / area) ** 2)
-
-
-def net_lines(part: BoltGroup, loads: BoltLoads) -> list[NetLine]:
-    """Every line of holes the plate may carry its force through.
-
-    Along the force for a plate pulled; where the force stands beside the centre the plate may as well go on across
-    it (a bracket), and unless `plate_runs` says which, both are given.
-    """
-    both = loads.turn or loads.across
-    ways = [part.plate_runs] if part.plate_runs else ["along", "across"] if both else ["along"]
-    lines = [line for way in ways for line in _lines(part, loads, way)]
-    if any(line.length <= len(line.holes) * line.hole for line in lines):
-        raise NotCovered("nothing is left of the plate between the holes")
-    return lines
-
-
-@lru_cache(maxsize=256)
-def _net_modulus(length: float, holes: tuple[float, ...], t: float, d_0: float) -> float:
-    area = (length - len(holes) * d_0) * t
-    centre = -sum(hole * d_0 * t for hole in holes) / area
-    second = t * length**3 / 12 + t * length * centre**2
-    second -= sum(t * d_0**3 / 12 + t * d_0 * (hole - centre) ** 2 for hole in holes)
-    return second / (length / 2 + abs(centre))
-
-
-@dataclass(frozen=True)
-class _Cuts:
-    """The lines of holes of a plate that goes on one way, whatever the load.
-
-    length  of each line
-    holes   centres of the holes on each line, from its middle
-    free    bolts on the free side, by the side's sign: (lines, bolts), 1 or 0
-    arms    of the bolts from each line: square to it (lines, bolts), and along it from its middle (bolts)
-    """
-
-    length: float
-    holes: tuple[tuple[float, ...], ...]
-    free: dict[float, np.ndarray]
-    arms: tuple[np.ndarray, np.ndarray]
-
-
-def _cuts(part: BoltGroup, along_y: bool) -> _Cuts:
-    asked = "cuts", along_y
-    if asked in part.memo:
-        return part.memo[asked]
-    axis, cross = (1, 0) if along_y else (0, 1)
-    low, high = _extent(part, along_y)
-    stations = distinct(np.round(part.positions[:, axis], 9))
-    ahead = part.positions[:, axis] - stations[:, None]
-    beside = part.positions[:, cross] - (low + high) / 2
-    holes = tuple(tuple(float(hole) for hole in beside[on_line]) for on_line in np.abs(ahead) < 1e-6)
-    free = {side: (ahead * side > -1e-6).astype(float) for side in (1.0, -1.0)}
-    return part.memo.setdefault(asked, _Cuts(high - low, holes, free, (ahead, beside)))
-
-
-def _lines(part: BoltGroup, loads: BoltLoads, way: str) -> Iterator[NetLine]:
-    along_y = way == "along"
-    cuts = _cuts(part, along_y)
-    forces = in_plane(part, loads)
-    square, beside = (forces[:, 1], forces[:, 0]) if along_y else (forces[:, 0], forces[:, 1])
-    moments = cuts.arms[1] * square - cuts.arms[0] * beside
-    # The plate is pulled from behind the loaded end; a bracket may be held on either side.
-    sides = (1.0 if loads.shear > 0 else -1.0,) if along_y and loads.shear and not loads.across else (1.0, -1.0)
-    for side in sides:
-        free = cuts.free[side]
-        passed = zip(cuts.holes, free @ square, free @ beside, (free * moments).sum(axis=1), strict=True)
-        for holes, N, V, M in passed:
-            what = f"through {len(holes)} hole{'s' if len(holes) > 1 else ''}, plate {way} the force"
-            yield NetLine(cuts.length, holes, part.hole_size(not along_y), float(N), float(V), float(M), what)
-
-
 def _extent(part: BoltGroup, along_y: bool) -> tuple[float, float]:
     """From one edge of the plate to the other, along the line of holes."""
     if along_y:
@@ -183,22 +79,49 @@ def _extent(part: BoltGroup, along_y: bool) -> tuple[float, float]:
 
 
 def net_section(part: BoltGroup, loads: BoltLoads, basis: Basis) -> Finding:
-    """Net section under the force, and under its moment in the plane where it stands beside the centre."""
+    """Net section along every zigzag: under the force, and its moment in the plane where it stands beside the centre.
+
+    The worst is looked for, then worked out.
+    """
     require_steel(part)
-    if part.lines is None:
-        return _staggered_net_section(part, loads, basis)
-    ratio, reason = max((_net_ratio(part, line, basis), line.what) for line in net_lines(part, loads))
+    found = []
+    for along_y, cut, _ in zigzag_cuts(part, [loads]):
+        with unrecorded():
+            shares = _net_share(part, basis, cut)[0]
+        worst = int(np.argmax(shares))
+        found.append((float(shares[worst]), along_y, cut, worst))
+    _, along_y, cut, worst = max(found, key=lambda one: one[0])
+    ways, t = cut.crossing.ways, part.plate
+    holes, steps = ways.through(worst), ways.steps(worst)
+    net, gross = float(cut.crossing.net[worst]) * t, cut.crossing.length * t
+    if steps:
+        net = net_area_of_zigzag(gross, len(holes), ways.wide, t, sum(gain_of_slant(s, p) for s, p in steps))
+    passed = float(cut.N[0, worst]), float(cut.V[0, worst]), float(cut.M[0, worst])
+    one = float(cut.crossing.modulus[worst])
+    ratio = float(_share(part, basis, gross, net, one * t, passed))
+    way = "along" if along_y else "across"
+    slanting = f", {len(steps)} step{'s' if len(steps) > 1 else ''} slanting" if steps else ""
+    reason = f"through {len(holes)} hole{'s' if len(holes) > 1 else ''}{slanting}, plate {way} the force"
     source = "EN 1993-1-1:2005 6.2.3(4)" if part.category == "C" else NET_SECTION
-    return of_group(part, "net section", loads, loads.force, ratio, source, reason)
+    slant = ", 6.2.2.2(4)" if steps or part.lines is None else ""
+    return of_group(part, "net section", loads, loads.force, ratio, source + slant, reason)
 
 
-def _net_ratio(part: BoltGroup, line: NetLine, basis: Basis) -> float:
-    t = part.plate
-    area, modulus = line.net_area(t), line.net_modulus(t)
-    return float(_net_share(part, basis, line.length * t, area, modulus, (line.N, line.V, line.M)))
+def net_shares(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -> np.ndarray:
+    """What `net_section` uses of the plate under each load, all of them at once."""
+    require_steel(part)
+    with unrecorded():
+        cuts = zigzag_cuts(part, loads)
+        return np.max([np.where(n, _net_share(part, basis, cut).max(axis=1), 0.0) for _, cut, n in cuts], axis=0)
 
 
-def _net_share(part: BoltGroup, basis: Basis, gross: float, area: Any, modulus: Any, passed: tuple[Any, ...]) -> Any:
+def _net_share(part: BoltGroup, basis: Basis, cut: Cut) -> np.ndarray:
+    """Share of every zigzag's resistance, (loads, zigzags)."""
+    t, plate = part.plate, cut.crossing
+    return _share(part, basis, plate.length * t, plate.net * t, plate.modulus * t, (cut.N, cut.V, cut.M))
+
+
+def _share(part: BoltGroup, basis: Basis, gross: float, area: Any, modulus: Any, passed: tuple[Any, ...]) -> Any:
     """Share of a net section's resistance, numbers or arrays."""
     (N, V, M), (f_y, f_u) = passed, part.steel.strengths(part.plate)
     pulled = minimum(
@@ -212,122 +135,79 @@ def _net_share(part: BoltGroup, basis: Basis, gross: float, area: Any, modulus: 
     return np.hypot(abs(N) / pulled + abs(M) / bent, V / cut)
 
 
-def _staggered_net_section(part: BoltGroup, loads: BoltLoads, basis: Basis) -> Finding:
-    """The same along every zigzag: the worst is looked for, then worked out."""
-    t, found = part.plate, []
-    for along_y, cut in zigzag_cuts(part, loads):
-        with unrecorded():
-            passed = cut.N, cut.V, cut.M
-            shares = _net_share(part, basis, cut.length * t, cut.net * t, cut.modulus * t, passed)
-        worst = cut.worst(shares)
-        found.append((float(shares[worst]), along_y, cut, worst))
-    _, along_y, cut, worst = max(found, key=lambda one: one[0])
-    holes, steps = cut.ways.through(worst), cut.ways.steps(worst)
-    slant = sum(gain_of_slant(s, p) for s, p in steps)
-    area = net_area_of_zigzag(cut.length * t, len(holes), part.d_0, t, slant)
-    passed = cut.N[worst], cut.V[worst], cut.M[worst]
-    ratio = float(_net_share(part, basis, cut.length * t, area, cut.modulus[worst] * t, passed))
-    way = "along" if along_y else "across"
-    slanting = f", {len(steps)} step{'s' if len(steps) > 1 else ''} slanting" if steps else ""
-    reason = f"through {len(holes)} hole{'s' if len(holes) > 1 else ''}{slanting}, plate {way} the force"
-    source = "EN 1993-1-1:2005 6.2.3(4), 6.2.2.2(4)" if part.category == "C" else f"{NET_SECTION}, 6.2.2.2(4)"
-    return of_group(part, "net section", loads, loads.force, ratio, source, reason)
+def zigzag_cuts(part: BoltGroup, loads: Sequence[BoltLoads]) -> list[tuple[bool, Cut, np.ndarray]]:
+    """What passes every zigzag of holes, for each way the plate may run and each side it may be held from.
 
-
-def zigzag_cuts(part: BoltGroup, loads: BoltLoads) -> list[tuple[bool, Cut]]:
-    """What passes every zigzag of holes, for each way the plate may run and each side it may be held from."""
-    both = loads.turn or loads.across
-    ways = [part.plate_runs == "along"] if part.plate_runs else [True, False] if both else [True]
-    made = []
+    Along the force for a plate pulled; where the force stands beside the centre the plate may as well go on across
+    it (a bracket), and unless `plate_runs` says which, both are given. Beside each stands which loads it is for.
+    """
+    beside = np.array([bool(load.turn or load.across) for load in loads])
+    ways = [part.plate_runs == "along"] if part.plate_runs else [True, False] if beside.any() else [True]
+    forces, made = np.array([in_plane(part, load) for load in loads]), []
     for along_y in ways:
-        forces, edges = in_plane(part, loads), _extent(part, along_y)
-        pushes = forces[:, ::-1] if along_y else forces
-        sides = (1.0 if loads.shear > 0 else -1.0,) if along_y and loads.shear and not loads.across else (1.0, -1.0)
-        made += [(along_y, cut_along(zigzags(part, along_y, side), edges, pushes * (side, 1.0))) for side in sides]
-    if any(np.any(cut.net <= 0) for _, cut in made):
+        edges = _extent(part, along_y)
+        pushes = forces[..., ::-1] if along_y else forces
+        for side in (1.0, -1.0):
+            counts = np.array([_held(load, along_y, side) for load in loads])
+            counts &= beside | along_y if part.plate_runs is None else True
+            if counts.any():
+                paths = zigzags(part, along_y, side, even=along_y and not beside.any())
+                made.append((along_y, cut_along(paths, edges, pushes * (side, 1.0)), counts))
+    if any(cut.crossing.net.min() <= 0 for _, cut, _ in made):
         raise NotCovered("nothing is left of the plate between the holes")
     return made
 
 
+def _held(load: BoltLoads, along_y: bool, side: float) -> bool:
+    """Whether a plate may be held from this side: pulled, it is from behind the loaded end; a bracket from either."""
+    return not along_y or not load.shear or bool(load.across) or (load.shear > 0) == (side > 0)
+
+
 def plate_stress(part: BoltGroup, loads: BoltLoads) -> float:
-    """Greatest elastic von Mises stress on a line of holes. Raises NotCovered where the plate's width is unknown."""
-    asked = "plate stress", part.plate_runs, part.spread, loads.shear, loads.across, loads.turn
-    return part.memo[asked] if asked in part.memo else part.memo.setdefault(asked, _plate_stress(part, loads))
+    """Greatest elastic von Mises stress on a line of holes; the peaks of direct and shear stress are taken together.
+
+    Raises NotCovered where the plate's width is unknown.
+    """
+    asked = _stress_asked(part, loads)
+    if asked not in part.memo:
+        plate_stresses(part, [loads])
+    return part.memo[asked]
 
 
-def _plate_stress(part: BoltGroup, loads: BoltLoads) -> float:
-    if part.lines is not None:
-        return max(line.stress(part.plate) for line in net_lines(part, loads))
+def _stress_asked(part: BoltGroup, loads: BoltLoads) -> tuple[Any, ...]:
+    return "plate stress", part.plate_runs, part.spread, loads.shear, loads.across, loads.turn
+
+
+def plate_stresses(part: BoltGroup, loads: Sequence[BoltLoads]) -> None:
+    """Work out `plate_stress` of all these loads at once. Raises NotCovered like it."""
     found = []
-    for _, cut in zigzag_cuts(part, loads):
-        stress = np.hypot(np.abs(cut.N) / cut.net + np.abs(cut.M) / cut.modulus, math.sqrt(3) * cut.V / cut.net)
-        found.append(float(stress[cut.worst(stress)]))
-    return max(found) / part.plate
+    for _, cut, counts in zigzag_cuts(part, loads):
+        net, modulus = cut.crossing.net, cut.crossing.modulus
+        stress = np.hypot(np.abs(cut.N) / net + np.abs(cut.M) / modulus, math.sqrt(3) * cut.V / net)
+        found.append(np.where(counts, stress.max(axis=1), 0.0))
+    for load, stress in zip(loads, (np.max(found, axis=0) / part.plate).tolist(), strict=True):
+        part.memo[_stress_asked(part, load)] = stress
 
 
-@dataclass(frozen=True)
-class Block:
-    """A block that may be torn out: net lengths in tension and in shear, the force of its bolts, and what it is."""
-
-    tension: float
-    shear: float
-    force: float
-    what: str
-
-
-def blocks(part: BoltGroup, loads: BoltLoads, along_y: bool) -> list[Block]:
-    """Every block of neighbouring lines and of the bolts nearest the end pushed at, torn out towards that end.
-
-    The tension path runs between the outer lines of the block, from one of them to the plate's edge, or from both to
-    both edges.
+def blocks(part: BoltGroup, loads: Sequence[BoltLoads], along_y: bool, sign: float) -> tuple[Blocks, np.ndarray]:
+    """Every block that lines along the force bound on a zigzag, and its force under each load, (loads, blocks).
 
     along_y  the block leaves along y, else along x
+    sign     +1 where it leaves towards +y or +x
+
+    Raises NotCovered where the plate's end or edge is not stated.
     """
-    sign, ahead = _towards(part, loads, along_y)
-    pushes = in_plane(part, loads)[:, 1 if along_y else 0] * sign
-    asked = "blocks", along_y, sign
-    if asked not in part.memo:
-        part.memo[asked] = list(_outlines(part, along_y, sign, float(part.outline[ahead])))
-    return [Block(tension, shear, float(pushes[bolts].sum()), what) for tension, shear, bolts, what in part.memo[asked]]
-
-
-def _outlines(
-    part: BoltGroup, along_y: bool, sign: float, end: float
-) -> Iterator[tuple[float, float, np.ndarray, str]]:
-    """Net lengths in tension and in shear of every block, the bolts it holds, and what it is."""
-    axis, cross = (1, 0) if along_y else (0, 1)
-    low, high = (WEST, EAST) if along_y else (SOUTH, NORTH)
-    lines, deep = part.lines[cross], part.lines[axis] * sign
-    order = np.lexsort((part.positions[:, cross], -part.positions[:, axis] * sign)).reshape(len(deep), len(lines))
-    depths = end - np.sort(deep)[::-1]
-    to_low, to_high = lines + part.outline[low], part.outline[high] - lines
-    long, wide, last = part.hole_size(along_y), part.hole_size(not along_y), len(lines) - 1
-    for count, depth in enumerate(depths, 1):
-        shear = float(depth) - (count - 0.5) * long
-        for first in range(last + 1):
-            for final in range(first, last + 1):
-                bolts = order[:count, first : final + 1].ravel()
-                inside = float(lines[final] - lines[first]) - (final - first) * wide
-                what = f"{count} x {final - first + 1} bolts"
-                if final > first:
-                    yield inside, 2 * shear, bolts, f"{what}, tension between the outer lines"
-                if first == 0:
-                    yield inside + float(to_low[0]) - wide / 2, shear, bolts, f"{what}, tension to one edge"
-                if final == last:
-                    yield inside + float(to_high[-1]) - wide / 2, shear, bolts, f"{what}, tension to one edge"
-        for left in range(last):
-            gap = float(lines[left + 1] - lines[left])
-            width = float(to_low[0] + to_high[-1] + lines[-1] - lines[0]) - gap - last * wide
-            yield width, 2 * shear, order[:count].ravel(), f"{count} deep, tension to both edges"
-
-
-def _towards(part: BoltGroup, loads: BoltLoads, along_y: bool) -> tuple[float, Force]:
-    """The end that is pushed at: its sense along the axis, and its direction."""
     missing = "end" if part.end is None else "edge" if part.edge is None else ""
     if missing:
         raise NotCovered(f"`{missing}` is not stated")
-    sign = 1.0 if (loads.shear if along_y else loads.across) >= 0 else -1.0
-    return sign, (NORTH if sign > 0 else SOUTH) if along_y else (EAST if sign > 0 else WEST)
+    pushes = np.array([in_plane(part, load)[:, 1 if along_y else 0] for load in loads]) * sign
+    asked = "blocks", along_y, sign, not any(load.turn for load in loads)
+    if asked not in part.memo:
+        ahead = (NORTH if sign > 0 else SOUTH) if along_y else (EAST if sign > 0 else WEST)
+        ways = zigzags(part, along_y, sign, even=asked[3])
+        part.memo[asked] = blocks_of(ways, _extent(part, along_y), float(part.outline[ahead]))
+    found = part.memo[asked]
+    return found, np.maximum(pushes @ found.within.T, 0.0)
 
 
 def block_tearing(part: BoltGroup, loads: BoltLoads, basis: Basis) -> Finding:
@@ -336,43 +216,46 @@ def block_tearing(part: BoltGroup, loads: BoltLoads, basis: Basis) -> Finding:
     A force along both axes is judged along each, and the ratios are added: the clause has no rule for it.
     """
     require_steel(part)
-    ways = [way for way, force in ((True, loads.shear), (False, loads.across)) if force]
-    worst_of_ways = [_worst_block(part, loads, basis, way) for way in ways]
+    ways = [(way, force) for way, force in ((True, loads.shear), (False, loads.across)) if force]
+    worst_of_ways = [_worst_block(part, loads, basis, way, math.copysign(1.0, force)) for way, force in ways]
     ratio, reason = sum(ratio for ratio, _ in worst_of_ways), "; ".join(what for _, what in worst_of_ways)
     source = f"{BLOCK_TEARING}({'3' if loads.turn else '2'})"
     return of_group(part, "block tearing", loads, loads.force, ratio, source, reason)
 
 
-def _worst_block(part: BoltGroup, loads: BoltLoads, basis: Basis, along_y: bool) -> tuple[float, str]:
-    f_y, f_u = part.steel.strengths(part.plate)
-    torn = clause.block_tearing_eccentric if loads.turn else clause.block_tearing_concentric
-    if part.lines is None:
-        return _worst_staggered_block(part, loads, basis, along_y)
-    ratios = []
-    for block in blocks(part, loads, along_y):
-        if block.force > 0:
-            areas = block.tension * part.plate, block.shear * part.plate
-            resistance = torn(*areas, f_y, f_u, basis.gamma_M0, basis.gamma_M2)
-            ratios.append((block.force / resistance if resistance > 0 else math.inf, block.what))
-    return max(ratios)
+def _worst_block(part: BoltGroup, loads: BoltLoads, basis: Basis, along_y: bool, sign: float) -> tuple[float, str]:
+    found, force = blocks(part, [loads], along_y, sign)
+    with unrecorded():
+        ratio = _torn_share(part, basis, found, force, np.array([bool(loads.turn)]))[0]
+    worst = int(np.argmax(ratio))
+    _torn(part, basis, float(found.tension[worst]), float(found.shear[worst]), bool(loads.turn))  # for a working
+    bolts, where = int(found.bolts[worst]), "to one edge" if found.edge[worst] else "between the outer lines"
+    return float(ratio[worst]), f"{bolts} bolt{'s' if bolts > 1 else ''}, tension {where}"
 
 
-def _worst_staggered_block(part: BoltGroup, loads: BoltLoads, basis: Basis, along_y: bool) -> tuple[float, str]:
-    """The same of every block that lines along the force bound on a zigzag."""
-    f_y, f_u = part.steel.strengths(part.plate)
-    torn = clause.block_tearing_eccentric if loads.turn else clause.block_tearing_concentric
-    sign, ahead = _towards(part, loads, along_y)
-    pushes = in_plane(part, loads)[:, 1 if along_y else 0] * sign
-    ways, t = zigzags(part, along_y, sign), part.plate
-    found = []
-    for made in torn_out(ways, _extent(part, along_y), float(part.outline[ahead]), pushes):
-        with unrecorded():
-            resistance = torn(made.tension * t, made.shear * t, f_y, f_u, basis.gamma_M0, basis.gamma_M2)
-        pushed = np.maximum(made.force, 0.0)
-        ratio = np.where(pushed > 0, np.where(resistance > 0, pushed / np.maximum(resistance, 1e-9), math.inf), 0.0)
-        found.append((float(ratio.max()), made, int(np.argmax(ratio))))
-    ratio, made, worst = max(found, key=lambda one: one[0])
-    torn(made.tension[worst] * t, made.shear[worst] * t, f_y, f_u, basis.gamma_M0, basis.gamma_M2)
-    bolts = int(made.bolts[worst])
-    tension = "to one edge" if made.edges else "between the outer lines"
-    return ratio, f"{bolts} bolt{'s' if bolts > 1 else ''}, tension {tension}"
+def block_shares(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -> np.ndarray:
+    """What `block_tearing` uses of the plate under each load, all of them at once."""
+    require_steel(part)
+    turned, shares = np.array([bool(load.turn) for load in loads]), np.zeros(len(loads))
+    with unrecorded():
+        for along_y in (True, False):
+            pushed = np.array([load.shear if along_y else load.across for load in loads])
+            for sign in (1.0, -1.0):
+                if np.any(counts := pushed * sign > 0):
+                    found, force = blocks(part, loads, along_y, sign)
+                    shares += np.where(counts, _torn_share(part, basis, found, force, turned).max(axis=1), 0.0)
+    return shares
+
+
+def _torn_share(part: BoltGroup, basis: Basis, found: Blocks, force: np.ndarray, turned: np.ndarray) -> np.ndarray:
+    """Share of each block's resistance, (loads, blocks)."""
+    resistance = [_torn(part, basis, found.tension, found.shear, beside) for beside in (False, True)]
+    bears = np.where(turned[:, None], resistance[1], resistance[0])
+    return np.where(bears > 0, force / np.maximum(bears, 1e-9), np.where(force > 0, math.inf, 0.0))
+
+
+def _torn(part: BoltGroup, basis: Basis, tension: Any, shear: Any, beside: bool) -> Any:
+    """Resistance of a block, number or array; `beside`: the force stands beside the group's centre."""
+    (f_y, f_u), t = part.steel.strengths(part.plate), part.plate
+    torn = clause.block_tearing_eccentric if beside else clause.block_tearing_concentric
+    return torn(tension * t, shear * t, f_y, f_u, basis.gamma_M0, basis.gamma_M2)

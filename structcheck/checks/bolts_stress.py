@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Callable, Sequence
+from contextlib import suppress
 from dataclasses import replace
 
 import numpy as np
@@ -42,9 +43,18 @@ def plate_stress(part: BoltGroup, loads: BoltLoads) -> float:
     return bolts_plate.plate_stress(part, loads) if loads.sheared else 0.0
 
 
+def _plate_stresses(part: BoltGroup, loads: Sequence[BoltLoads]) -> None:
+    """Work out the plate's stress of all loads together; where that cannot be, each load is told why."""
+    sheared = [load for load in loads if load.sheared]
+    with suppress(NotCovered):
+        if sheared:
+            bolts_plate.plate_stresses(part, sheared)
+
+
 def yield_finding(part: BoltGroup, loads: Sequence[BoltLoads]) -> Outcome:
     """Yield at greatest force: the worst of bolts and plate."""
     part = judged_as(part, spread="elastic")
+    _plate_stresses(part, loads)
     findings = [finding for load in loads for finding in _in_case(part, load)]
     failed = [finding for finding in findings if finding.verdict == "fails"]
     # A bolt beyond yield fails the part even where the plate's net section is not known.
@@ -89,6 +99,7 @@ def at_rated(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -> Outco
     loaded = [load for load in loads if load.sheared or load.pulled]
     if not loaded:
         return Outcome()
+    _plate_stresses(part, loaded)
     return Outcome(times_on_yield=_times(part, loaded)) + _fatigue(part, loaded, basis)
 
 

@@ -15,8 +15,8 @@ from structcheck.checks.member_forms import form
 from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import Assumption, Outcome
 from structcheck.press import schema
-from structcheck.press.frame.words import FramePart
-from structcheck.press.meetings import Meeting, is_turned
+from structcheck.press.frame.words import FrameAnswer, FramePart
+from structcheck.press.meetings import is_turned, upright_at
 from structcheck.press.setting import Setting, steel_of
 
 ROUNDED = 0.1
@@ -87,19 +87,19 @@ class Seat:
 
 
 def seated(
-    table: schema.BoltsTable, group: BoltGroup, met: Sequence[Meeting], setting: Setting
+    table: schema.BoltsTable, group: BoltGroup, answer: FrameAnswer, setting: Setting
 ) -> tuple[BoltGroup, Outcome]:
     """The group with what its member says of it, and what rests on that.
 
     Raises InputError where the group cannot lie on any member that may be its plate.
     """
     if table.joint == "end plate":
-        return group, _behind_end_plate(table, group, met, setting)
+        return group, _behind_end_plate(table, group, answer, setting)
     if table.gusset:
         text = "its plate is a gusset: it is compared with no member, whose own bolts want a table of their own"
         return group, Outcome(assumptions=(Assumption(table.name, text),))
     outcome, thinnest = Outcome(), []
-    for seats in _pairs(table, met):
+    for seats in _pairs(table, answer):
         if not seats:
             text = "the member that its plate is part of is not described here: plate and edges are taken as stated"
             outcome += Outcome(assumptions=(Assumption(table.name, text),))
@@ -114,12 +114,13 @@ def seated(
     return group, replace(outcome, assumptions=tuple(dict.fromkeys(outcome.assumptions)))
 
 
-def _pairs(table: schema.BoltsTable, met: Sequence[Meeting]) -> list[list[Seat]]:
+def _pairs(table: schema.BoltsTable, answer: FrameAnswer) -> list[list[Seat]]:
     """The members that may be the plate, once for each pair of sections that meet."""
     kept: dict[object, list[Seat]] = {}
-    for m in met:
-        upright = [Seat("along", m.upright_name, m.upright)] if m.upright is not None else []
-        seats = [*upright, Seat("across", m.place.split("/")[0], m.beam)]
+    for place in table.at or ():
+        beam, name = place.split("/")[0], upright_at(place)
+        upright = [Seat("along", name, answer.members[name])] if name in answer.members else []
+        seats = [*upright, Seat("across", beam, answer.members[beam])]
         key = tuple((s.part.section, s.part.steel, s.part.pieces, s.turned) for s in seats)
         kept.setdefault(key, [s for s in seats if table.plate_runs in (None, s.runs)])
     return list(kept.values())
@@ -233,23 +234,24 @@ def _stronger(group: BoltGroup, own: object) -> bool:
         return True
 
 
-def _behind_end_plate(table: schema.BoltsTable, group: BoltGroup, met: Sequence[Meeting], setting: Setting) -> Outcome:
+def _behind_end_plate(table: schema.BoltsTable, group: BoltGroup, answer: FrameAnswer, setting: Setting) -> Outcome:
     """A condition on what an end plate is bolted to, which a group of bolts says nothing of."""
     outcome = Outcome()
     press = setting.press
     judged = {place for other in (press.end_plate if press else ()) for place in other.at or ()}
-    for m in met:
-        if m.upright is None or m.place in judged:
+    for place in table.at or ():
+        upright = answer.members.get(upright_at(place))
+        if upright is None or place in judged:
             continue
-        edges = m.upright.section.edges
-        face = edges[3] - edges[2] if is_turned(m.upright) else edges[1] - edges[0]
+        edges = upright.section.edges
+        face = edges[3] - edges[2] if is_turned(upright) else edges[1] - edges[0]
         spots = group.positions[:, 0]
         over = float(spots.max() - spots.min()) + group.hole_size(False)
-        name = m.upright.section.designation
+        name = upright.section.designation
         condition = (
             f"the upright's face behind {table.name} bears what its bolts put on it; judge it by an [[end_plate]]"
         )
-        if m.upright.pieces == 1 and over > face + ROUNDED:
+        if upright.pieces == 1 and over > face + ROUNDED:
             condition = (
                 f"a plate wide enough stands on the upright behind {table.name}: its holes are {over:.4g} mm over all, "
                 f"the face of {name} {face:.4g} mm"

@@ -20,7 +20,7 @@ from structcheck.findings import Assumption, Outcome, not_checked
 from structcheck.press import schema
 from structcheck.press.bolt_seats import seated
 from structcheck.press.frame.demands import EndForces, FrameAnswer
-from structcheck.press.meetings import both_ways, corners_of, ends_at, meetings
+from structcheck.press.meetings import both_ways, corners_of, ends_at
 from structcheck.press.parts import Setting, bolt_group, pin_of, platen_of
 from structcheck.press.placed_joints import CARRYING_KINDS, PLACED_KINDS, alone
 from structcheck.press.placed_welds import placed_weld
@@ -35,7 +35,7 @@ def placed_bolts(table: schema.BoltsTable, answer: FrameAnswer, setting: Setting
     """Bolts at corners: through faces in the frame's plane (a lap), or through an end plate across the beam."""
     loads = bolt_loads(table, answer)
     loads = _unlike(loads, mirrored=table.layout is None and table.far_edge is None and not table.eccentricity)
-    group, seat = seated(table, bolt_group(table, setting), meetings(table, answer), setting)
+    group, seat = seated(table, bolt_group(table, setting), answer, setting)
     outcome = check_bolts(group, loads, setting.basis) + seat + _other_plates(table, setting)
     if _between_plates(table):
         text = "what pushes the joint sideways is taken by contact: the middle plates fill the gap of the outer ones"

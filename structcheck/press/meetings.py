@@ -46,11 +46,16 @@ def meetings(table: Standing, answer: FrameAnswer, *, face: bool = False) -> lis
         if key not in answer.ends:
             known = [name for name in answer.ends if " " not in name]
             raise InputError(Problem("at", f'"{place}"', "is no joint of this frame", f"one of {', '.join(known)}"))
-        beam, side = place.split("/")
-        part, upright = answer.members[beam], f"{side} upright"
+        beam, upright = place.split("/")[0], upright_at(place)
+        part = answer.members[beam]
         ends = tuple(_in_plane(end, part, place) for end in answer.ends[key])
         found.append(Meeting(place, part, answer.members.get(upright), upright, ends))
     return found
+
+
+def upright_at(place: str) -> str:
+    """The name of the upright at a place, where the frame has one there."""
+    return f"{place.split('/')[1]} upright"
 
 
 def both_ways(end: EndForces) -> Iterator[EndForces]:

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from structcheck.checks.basis import ULTIMATE
 from structcheck.checks.bolts import BoltLoads
 from structcheck.checks.bolts_group import NORTH
-from structcheck.checks.bolts_plate import net_lines
+from structcheck.checks.bolts_plate import zigzag_cuts
 from structcheck.checks.bolts_strength import bearing_of
 from tests.checks.bolt_parts import BASIS, answer, full, loads
 
@@ -18,9 +18,9 @@ def test_each_edge_counts_for_the_bolts_it_holds():
     left, right = (bearing_of(part, index, NORTH, BASIS)[0] for index in (0, 1))
     assert left == bearing_of(full(edge=25.0), 0, NORTH, BASIS)[0]
     assert right == bearing_of(full(edge=60.0), 1, NORTH, BASIS)[0]
-    lines = net_lines(part, BoltLoads(ULTIMATE, 30e3))
-    assert {line.length for line in lines} == {25 + 80 + 60}
-    assert max(abs(line.M) for line in lines) == pytest.approx(30e3 * (60 - 25) / 2)
+    ((_, cut, _),) = zigzag_cuts(part, [BoltLoads(ULTIMATE, 30e3)])
+    assert cut.crossing.length == 25 + 80 + 60
+    assert abs(cut.M).max() == pytest.approx(30e3 * (60 - 25) / 2)
     assert answer(part, loads(shear=30e3))["bolt spacing"].reason.startswith("`far_edge`")
     assert full(edge=60.0, far_edge=25.0, lever=30.0).nearer_edge == 25.0
 

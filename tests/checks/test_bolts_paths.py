@@ -10,8 +10,9 @@ from hypothesis import strategies as st
 
 from structcheck.checks.basis import ULTIMATE
 from structcheck.checks.bolts import BoltLoads, check_bolts
-from structcheck.checks.bolts_paths import cut_along, zigzags
-from structcheck.checks.bolts_plate import block_tearing, net_section, plate_stress
+from structcheck.checks.bolts_group import in_plane
+from structcheck.checks.bolts_paths import blocks_of, cut_along, zigzags
+from structcheck.checks.bolts_plate import block_shares, block_tearing, net_section, net_shares, plate_stress
 from structcheck.errors import NotCovered
 from tests.checks.bolt_parts import BASIS, answer, full, group, loads
 
@@ -33,8 +34,9 @@ def test_the_net_widths_of_the_textbooks_plate(through, width):
     part = free(spots, hole=0.875 * INCH, edge=2.5 * INCH)
     ways = zigzags(part, True, 1.0)
     edges = -2.5 * INCH + part.positions[:, 0].min(), 2.5 * INCH + part.positions[:, 0].max()
-    cut = cut_along(ways, edges, np.ones((3, 2)))
-    nets = {ways.through(index): cut.net[index] / INCH for index in range(len(cut.net))}
+    cut = cut_along(ways, edges, np.ones((1, 3, 2)))
+    widths = cut.crossing.net
+    nets = {cut.crossing.ways.through(index): widths[index] / INCH for index in range(len(widths))}
     assert nets[through] == pytest.approx(width)
     assert min(nets.values()) == pytest.approx(9.125)
 
@@ -60,53 +62,94 @@ def test_a_stagger_grows_from_a_row_to_lines_of_their_own():
     assert far.reason == "through 2 holes, plate along the force"
 
 
-def _net_by_hand(part, force):
-    """Largest use over every set of holes, its path interpolated; a plain pull, both sides of the plate alike."""
+def _sets(part, beside):
+    """Every set of holes a line may run through from one side to the other, in order, and which bolts it is past."""
     x, y = part.positions.T
-    f_y, f_u = part.steel.strengths(part.plate)
-    wide = np.ptp(x) + 2 * part.edge
-    worst = 0.0
     for size in range(1, part.count + 1):
         for chosen in combinations(range(part.count), size):
             order = sorted(chosen, key=lambda i: x[i])
-            steps = [(x[b] - x[a], y[b] - y[a]) for a, b in pairwise(order)]
-            if any(p < 1e-6 for p, _ in steps):
+            if any(x[b] - x[a] < 1e-6 for a, b in pairwise(order)):
                 continue
-            past = np.sum(y >= np.interp(x, x[order], y[order]) - 1e-6)
-            net = wide - size * part.d_0 + sum(s**2 / (4 * p) for p, s in steps)
-            bears = min(wide * f_y, 0.9 * net * f_u / 1.25) * part.plate
-            worst = max(worst, past / part.count * force / bears)
+            steps = [(x[b] - x[a], y[b] - y[a]) for a, b in pairwise(order)]
+            line = np.interp(x, x[order], y[order])
+            others = [i for i in range(part.count) if i not in chosen]
+            if beside and any(_clearance(part, order, i) < part.d_0 / 2 for i in others):
+                continue
+            yield order, steps, y >= line - 1e-6
+
+
+def _clearance(part, order, hole):
+    """From the middle of a hole to the line through others and straight on to the edges."""
+    spots = part.positions[order]
+    ends = [spots[0] - (1e4, 0.0), *spots, spots[-1] + (1e4, 0.0)]
+    gaps = []
+    for a, b in pairwise(ends):
+        way = b - a
+        along = np.clip((part.positions[hole] - a) @ way / (way @ way), 0.0, 1.0)
+        gaps.append(math.dist(part.positions[hole], a + along * way))
+    return min(gaps)
+
+
+def _modulus_by_hand(part, order):
+    """Of a strip across the plate less its holes, by fibres 0.1 mm wide."""
+    x, wide = part.positions[:, 0], np.ptp(part.positions[:, 0]) + 2 * part.edge
+    fibres = np.arange(-wide / 2 + 0.05, wide / 2, 0.1)
+    middle = (x.max() + x.min()) / 2
+    left = np.all([np.abs(fibres + middle - x[i]) > part.d_0 / 2 for i in order], axis=0)
+    centre = fibres[left].mean()
+    return float(np.sum((fibres[left] - centre) ** 2) * 0.1) / (wide / 2 + abs(centre))
+
+
+def _net_by_hand(part, forces, beside=False):
+    """Largest use over every set of holes: pull, bending about the ends of the line, and shear squared.
+
+    beside  bolts push unlike: a line over a hole that it does not count is left out, and all are held from either side
+    """
+    x, y = part.positions.T
+    f_y, f_u = part.steel.strengths(part.plate)
+    wide, even = np.ptp(x) + 2 * part.edge, forces[:, 1].mean()
+    middle = (x.max() + x.min()) / 2
+    worst = 0.0
+    for order, steps, past in _sets(part, beside):
+        net = wide - len(order) * part.d_0 + sum(s**2 / (4 * p) for p, s in steps)
+        bears = min(wide * f_y, 0.9 * net * f_u / 1.25) * part.plate
+        share = abs(forces[past, 1].sum()) / bears
+        if beside:
+            if net > wide - 1e-6:
+                continue
+            moments = []
+            for level in (y[order].min(), y[order].max()):
+                turn = (x - middle) * (forces[:, 1] - even) - (y - level) * forces[:, 0]
+                moments.append(abs(turn[past].sum()))
+            share += max(moments) / (_modulus_by_hand(part, order) * part.plate * f_y)
+            share = math.hypot(share, forces[past, 0].sum() / (net * part.plate * f_y / math.sqrt(3)))
+        worst = max(worst, share)
     return worst
 
 
-def _block_by_hand(part, force, eccentric):
+def _block_by_hand(part, pushes, eccentric):
     """Largest use over every set of holes, its block closed by lines to the end at both sides or one."""
     x, y = part.positions.T
     f_y, f_u = part.steel.strengths(part.plate)
     end, west, east = y.max() + part.end, x.min() - part.edge, x.max() + part.edge
     worst = 0.0
-    for size in range(1, part.count + 1):
-        for chosen in combinations(range(part.count), size):
-            order = sorted(chosen, key=lambda i: x[i])
-            gaps = list(pairwise(order))
-            if any(x[b] - x[a] < 1e-6 for a, b in gaps):
+    for order, steps, ahead in _sets(part, False):
+        middle = sum(p + s**2 / (4 * p) for p, s in steps)
+        left, right = order[0], order[-1]
+        for open_left, open_right in ((False, False), (True, False), (False, True)):
+            if len(order) == 1 and not (open_left or open_right):
                 continue
-            middle = sum(x[b] - x[a] + (y[b] - y[a]) ** 2 / (4 * (x[b] - x[a])) for a, b in gaps)
-            ahead = y >= np.interp(x, x[order], y[order]) - 1e-6
-            left, right = order[0], order[-1]
-            for open_left, open_right in ((False, False), (True, False), (False, True)):
-                if size == 1 and not (open_left or open_right):
-                    continue
-                within = ahead & (open_left | (x >= x[left] - 1e-6)) & (open_right | (x <= x[right] + 1e-6))
-                holes = size - 1 + 0.5 * (open_left or open_right)
-                tension = middle + open_left * (x[left] - west) + open_right * (east - x[right]) - holes * part.d_0
-                shear = 0.0
-                for here, opened in ((left, open_left), (right, open_right)):
-                    on = np.sum((np.abs(x - x[here]) < 2 * part.d_0 - 1e-6) & (y > y[here] + 1e-6)) + 0.5
-                    shear += 0.0 if opened else end - y[here] - on * part.d_0
-                factor = 0.5 if eccentric else 1.0
-                bears = (factor * tension * f_u / 1.25 + shear * f_y / math.sqrt(3)) * part.plate
-                worst = max(worst, np.sum(within) / part.count * force / bears if bears > 0 else math.inf)
+            within = ahead & (open_left | (x >= x[left] - 1e-6)) & (open_right | (x <= x[right] + 1e-6))
+            holes = len(order) - 1 + 0.5 * (open_left or open_right)
+            tension = middle + open_left * (x[left] - west) + open_right * (east - x[right]) - holes * part.d_0
+            shear = 0.0
+            for here, opened in ((left, open_left), (right, open_right)):
+                on = np.sum((np.abs(x - x[here]) < 2 * part.d_0 - 1e-6) & (y > y[here] + 1e-6)) + 0.5
+                shear += 0.0 if opened else end - y[here] - on * part.d_0
+            factor = 0.5 if eccentric else 1.0
+            bears = (factor * tension * f_u / 1.25 + shear * f_y / math.sqrt(3)) * part.plate
+            push = pushes[within].sum()
+            worst = max(worst, push / bears if bears > 0 else math.inf if push > 0 else 0.0)
     return worst
 
 
@@ -127,9 +170,70 @@ def test_no_path_is_missed(spots):
     if part.lines is not None:
         return
     load = BoltLoads(ULTIMATE, 90e3)
-    assert block_tearing(part, load, BASIS).utilisation == pytest.approx(_block_by_hand(part, 90e3, False))
+    forces = np.tile((0.0, 90e3 / part.count), (part.count, 1))
+    by_hand = _block_by_hand(part, forces[:, 1], False)
+    assert block_tearing(part, load, BASIS).utilisation == pytest.approx(by_hand)
     if len(mirrored) <= 9:
-        assert net_section(part, load, BASIS).utilisation == pytest.approx(_net_by_hand(part, 90e3))
+        assert net_section(part, load, BASIS).utilisation == pytest.approx(_net_by_hand(part, forces))
+
+
+@settings(max_examples=40, deadline=None)
+@given(
+    st.integers(1, 4),
+    st.integers(1, 3),
+    st.integers(44, 90),
+    st.integers(44, 120),
+    st.integers(22, 70),
+    st.integers(22, 70),
+    st.integers(-400, 400),
+)
+def test_no_path_is_missed_in_rows_and_columns_beside_their_centre(rows, columns, pitch, gauge, end, edge, off):
+    """The same of full patterns pushed beside their centre, where a slanting line may be the worst."""
+    part = full(rows=rows, columns=columns, pitch=pitch, gauge=gauge, end=end, edge=edge, plate_runs="along")
+    if part.count == 1 or not off:
+        return
+    load = BoltLoads(ULTIMATE, 30e3, float(off))
+    forces = in_plane(part, load)
+    assert block_tearing(part, load, BASIS).utilisation == pytest.approx(_block_by_hand(part, forces[:, 1], True))
+    assert net_section(part, load, BASIS).utilisation == pytest.approx(_net_by_hand(part, forces, True), rel=2e-3)
+
+
+def test_a_slanting_line_may_tear_a_full_pattern_pushed_beside_its_centre():
+    """Three by three, 176 mm beside: the hardest pushed column leaves with the upper part of its neighbour's."""
+    keys = {"rows": 3, "columns": 3, "pitch": 72.0, "gauge": 74.0, "end": 50.0, "edge": 24.0, "plate_runs": "along"}
+    part, load = full(**keys), BoltLoads(ULTIMATE, 50e3, 176.0)
+    found = block_tearing(part, load, BASIS)
+    assert found.reason == "5 bolts, tension to one edge"
+    rows = blocks_of(zigzags(part, True, 1.0, even=True), (-98.0, 98.0), 122.0)
+    bears = (0.5 * rows.tension * 410 / 1.25 + rows.shear * 275 / math.sqrt(3)) * 10
+    straight = (rows.within @ in_plane(part, load)[:, 1] / bears).max()
+    assert found.utilisation > 1.05 * straight
+
+
+@settings(max_examples=25, deadline=None)
+@given(layouts, st.lists(st.tuples(st.floats(-1, 1), st.floats(-1, 1), st.floats(-1, 1)), min_size=2, max_size=5))
+def test_loads_judged_at_once_are_used_as_one_by_one(spots, pushes):
+    """What is looked at to find the load that governs is what each load alone would use."""
+    for part in (free(spots), full(), free(spots, plate_runs="across")):
+        cases = [BoltLoads(ULTIMATE, 3e4 * y, across=3e4 * x, twist=2e6 * turn) for x, y, turn in pushes]
+        cases = [load for load in cases if load.sheared and load.force]
+        if not cases:
+            continue
+        for at_once, judge in ((net_shares, net_section), (block_shares, block_tearing)):
+            alone = [judge(part, load, BASIS).utilisation for load in cases]
+            assert at_once(part, cases, BASIS) == pytest.approx(alone), judge
+
+
+def test_slots_draw_the_holes_of_a_zigzag_out():
+    """A slot 22 x 18 across takes 22 from the width; one along takes its 4 mm off s."""
+    spots = ((0.0, 0.0), (60.0, 40.0), (120.0, 0.0))
+    across = answer(free(spots, slot="short across", edge=40.0), loads(60e3))["net section"]
+    assert across.reason == "through 3 holes, 2 steps slanting, plate along the force"
+    net = 200 - 3 * 22 + 2 * 40**2 / (4 * 60)
+    assert across.capacity.as_dict()["value"] == pytest.approx(0.9 * net * 10 * 410 / 1.25 / 1e3)
+    along = answer(free(spots, slot="short along", end=40.0, edge=40.0), loads(60e3))["net section"]
+    net = 200 - 3 * 18 + 2 * (40 - 4) ** 2 / (4 * 60)
+    assert along.capacity.as_dict()["value"] == pytest.approx(0.9 * net * 10 * 410 / 1.25 / 1e3)
 
 
 class _Untidy(type(full())):
