@@ -11,6 +11,7 @@ from functools import cache, cached_property
 from itertools import accumulate, pairwise
 
 import numpy as np
+from numpy.typing import ArrayLike
 
 from structcheck.errors import Mechanism
 
@@ -97,7 +98,7 @@ Run = Line | Arc
 
 @dataclass(frozen=True)
 class Station:
-    """What a run feels: points (n, 3), unit tangents (n, 3), tractions (n, 3) on the throat in MPa."""
+    """What a run feels: points (n, 3), unit tangents (n, 3), tractions (..., n, 3) on the throat in MPa."""
 
     points: np.ndarray
     tangents: np.ndarray
@@ -153,36 +154,31 @@ class WeldGroup:
         return [0, *accumulate(len(points) for points, _ in self._stations[:-1])]
 
     def motion(self, moment: np.ndarray) -> np.ndarray:
-        """The rotation, in traction per mm of lever, that answers a moment about the centroid.
+        """The rotation, in traction per mm of lever, that answers each moment (..., 3) about the centroid.
 
         Raises Mechanism where the runs lie on one line and the moment turns about it: only the root of the weld
         would carry that.
         """
         values, axes = self._principal
         stiff = values > 1e-9 * max(values[-1], 1e-30)
-        parts = axes.T @ moment
-        idle = np.abs(parts[~stiff])
-        if idle.size and idle.max() > 1e-9 * max(float(np.linalg.norm(moment)), 1e-30):
+        parts = moment @ axes
+        idle = np.abs(parts[..., ~stiff]).max(axis=-1, initial=0.0)
+        if np.any(idle > 1e-9 * np.maximum(np.linalg.norm(moment, axis=-1), 1e-30)):
             raise Mechanism("the runs lie on one line and the load turns about it: only the weld's root would carry it")
-        return axes[:, stiff] @ (parts[stiff] / values[stiff])
+        return (parts[..., stiff] / values[stiff]) @ axes[:, stiff].T
 
-    def tractions(self, force: Sequence[float], moment: Sequence[float], at: Sequence[float]) -> tuple[Station, ...]:
-        """What each run feels under a force (N) through `at` and a moment (N mm), at its stations."""
+    def tractions(self, force: ArrayLike, moment: ArrayLike, at: ArrayLike) -> tuple[Station, ...]:
+        """What each run feels under a force (N) through `at` and a moment (N mm), at its stations.
+
+        One load, three vectors, or many: (loads, 3) each.
+        """
         pull = np.asarray(force, float)
-        lever = np.asarray(at, float) - self.centroid
-        turning = np.asarray(moment, float) + _turning(lever) @ pull
-        # rotation x arm of every station at once
-        felt = pull / self.area + self._arms @ _turning(self.motion(turning)).T
+        turning = np.asarray(moment, float) + np.cross(np.asarray(at, float) - self.centroid, pull)
+        felt = pull[..., None, :] / self.area + np.cross(self.motion(turning)[..., None, :], self._arms)
         return tuple(
-            Station(points, tangents, felt[start : start + len(points)])
+            Station(points, tangents, felt[..., start : start + len(points), :])
             for (points, tangents), start in zip(self._stations, self._starts, strict=True)
         )
-
-
-def _turning(vector: np.ndarray) -> np.ndarray:
-    """The matrix that makes the cross product of this vector with another."""
-    x, y, z = vector.tolist()
-    return np.array([[0.0, -z, y], [z, 0.0, -x], [-y, x, 0.0]])
 
 
 def weld_group(runs: Sequence[Run]) -> WeldGroup:

@@ -7,6 +7,7 @@ simplified or the directional method; butt welds by the strength of the plate.
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
@@ -30,8 +31,8 @@ from structcheck.findings import (
     interaction,
     judged,
     not_checked,
-    worst,
 )
+from structcheck.formula import unrecorded
 from structcheck.standards.en1993_1_8 import welds
 
 NEEDED = ("weld throat", "weld size", "yield at greatest force", "fatigue")
@@ -39,7 +40,10 @@ NEEDED = ("weld throat", "weld size", "yield at greatest force", "fatigue")
 
 @dataclass(frozen=True)
 class _Felt:
-    """Stresses along one run: normal to the throat, shear across, shear along; and of an opening root, in MPa."""
+    """Stresses along one run: normal to the throat, shear across, shear along; and of an opening root, in MPa.
+
+    Arrays (loads, points), or (points,) under one load.
+    """
 
     run: GroupRun
     sigma: np.ndarray
@@ -50,6 +54,10 @@ class _Felt:
     @property
     def across(self) -> np.ndarray:
         return np.hypot(self.sigma, self.tau)
+
+    def under(self, loads: Any) -> "_Felt":
+        """Under one of the loads, or some."""
+        return _Felt(self.run, self.sigma[loads], self.tau[loads], self.along[loads], self.root[loads])
 
 
 def check_run_group(part: RunGroup, loads: Sequence[RunGroupLoads], basis: Basis) -> Outcome:
@@ -63,15 +71,17 @@ def check_run_group(part: RunGroup, loads: Sequence[RunGroupLoads], basis: Basis
     )
     try:
         group, strength = _made(part), _strength(part, basis)
-        felt = [(load, _feel(part, group, load)) for load in loads]
+        felt = _feel(part, group, loads)
     except (NotCovered, Mechanism) as why:
         return outcome + Outcome(tuple(not_checked(part.name, c, str(why)) for c in ("weld throat", "fatigue")))
-    ultimate = [_throat(part, load, runs, strength, basis) for load, runs in felt if load.case.limit == "ultimate"]
+    ultimate, rated = ([n for n, load in enumerate(loads) if load.case.limit == way] for way in ("ultimate", "rated"))
     if ultimate:
-        outcome += Outcome((worst(ultimate),), answers=_opinion(part, group, loads, strength))
-    rated = [(load, runs) for load, runs in felt if load.case.limit == "rated"]
+        used = np.max([_shares(part, one.under(ultimate), strength, basis).max(axis=1) for one in felt], axis=0)
+        decides = ultimate[int(used.argmax())]
+        throat = _throat(part, loads[decides], [one.under(decides) for one in felt], strength, basis)
+        outcome += Outcome((throat,), answers=_opinion(part, group, loads, strength))
     if rated:
-        outcome += _fatigue(part, rated, basis)
+        outcome += _fatigue(part, loads[rated[0]].case.name, [one.under(rated) for one in felt], basis)
     return complete(outcome, part.name, NEEDED, "no load is given for this check")
 
 
@@ -97,21 +107,24 @@ def _strength(part: RunGroup, basis: Basis) -> Strength:
     return fillet_strength(part.steel, part.thickest, basis, part.inspected)
 
 
-def _feel(part: RunGroup, group: WeldGroup, load: RunGroupLoads) -> list[_Felt]:
-    stations = group.tractions(load.force, load.moment, load.at)
+def _feel(part: RunGroup, group: WeldGroup, loads: Sequence[RunGroupLoads]) -> list[_Felt]:
+    """What each run feels under all the loads."""
+    acting = (np.array([getattr(load, name) for load in loads], float) for name in ("force", "moment", "at"))
+    stations = group.tractions(*acting)
     return [_resolve(run, station) for run, station in zip(part.pieces, stations, strict=True)]
 
 
 def _resolve(run: GroupRun, station: Station) -> _Felt:
     """Tractions on the throat's own axes; where its legs are not given, all that acts across shears the throat."""
-    along = np.einsum("ij,ij->i", station.tractions, station.tangents)
-    square = station.tractions - along[:, None] * station.tangents
+    along = np.einsum("lij,ij->li", station.tractions, station.tangents)
+    square = station.tractions - along[..., None] * station.tangents
+    across = np.linalg.norm(square, axis=-1)
     if not run.faced:
-        sigma, tau = np.zeros(len(along)), np.linalg.norm(square, axis=1)
+        sigma, tau = np.zeros_like(along), across
     else:
-        sigma = np.einsum("ij,ij->i", square, _normals(run, station.tangents))
-        tau = np.sqrt(np.maximum(np.einsum("ij,ij->i", square, square) - sigma**2, 0.0))
-    return _Felt(run, sigma, tau, along, _root(run, square))
+        sigma = np.einsum("lij,ij->li", square, _normals(run, station.tangents))
+        tau = np.sqrt(np.maximum(across**2 - sigma**2, 0.0))
+    return _Felt(run, sigma, tau, along, _root(run, across * run.a))
 
 
 def _normals(run: GroupRun, tangents: np.ndarray) -> np.ndarray:
@@ -140,11 +153,10 @@ def _carried(run: GroupRun, direction: Vector, tangents: np.ndarray) -> np.ndarr
     return vectors / length[:, None]
 
 
-def _root(run: GroupRun, square: np.ndarray) -> np.ndarray:
-    """Bending stress of a throat whose root opens: the part's pull stands beside the throat's middle (4.12)."""
-    pull = np.linalg.norm(square, axis=1) * run.a
+def _root(run: GroupRun, pull: np.ndarray) -> np.ndarray:
+    """Bending stress of a throat whose root opens: the part's pull, N/mm, stands beside the throat's middle (4.12)."""
     if run.sides in ("both", "lap", "around") or not np.any(pull > 1e-9 * (1 + np.max(pull))):
-        return np.zeros(len(pull))
+        return np.zeros_like(pull)
     if run.sides is None:
         raise NotCovered("say whether a run pulled across stands on both sides, in a lap, or round a hollow section")
     if run.plate is None:
@@ -165,24 +177,41 @@ def _throat(part: RunGroup, load: RunGroupLoads, felt: list[_Felt], strength: St
     return judged(part.name, "weld throat", load.case.name, demand, demand / ratio, "kN", source, reason=reason)
 
 
-def _ratio(part: RunGroup, felt: _Felt, strength: Strength, basis: Basis) -> tuple[float, str]:
-    """Share of the run's strength used at its worst point."""
-    called = felt.run.called
+def _shares(part: RunGroup, felt: _Felt, strength: Strength, basis: Basis) -> np.ndarray:
+    """Share of the run's strength used at each of its points, under each of its loads; leaves no trace."""
     sigma, tau, along = np.abs(felt.sigma) + felt.root, felt.tau, felt.along
     if felt.run.kind == "full butt":
         # A butt weld is as strong as the plate (4.7.1); without a direction the whole traction is taken as shear.
         f_y = part.steel.f_y(part.thickest or felt.run.a)
-        stress = float(np.max(np.sqrt(sigma**2 + 3 * (tau**2 + along**2))))
-        return stress * basis.gamma_M0 / (quality(part.inspected) * f_y), f"{called}, butt weld as the plate (4.7.1)"
-    length = felt.run.whole.length
-    factor = welds.long_lap_factor(length, felt.run.a) if length > 150 * felt.run.a else 1.0
+        stress = np.sqrt(sigma**2 + 3 * (tau**2 + along**2))
+        return stress * basis.gamma_M0 / (quality(part.inspected) * f_y)
+    with unrecorded():
+        factor = _long_lap(felt.run)
+    if factor <= 0:
+        return np.full_like(tau, math.inf)
+    if part.method == "simplified":
+        return np.sqrt(sigma**2 + tau**2 + along**2) / (factor * strength.simplified)
+    return strength.share(sigma, tau, along) / factor
+
+
+def _long_lap(run: GroupRun) -> float:
+    length = run.whole.length
+    return welds.long_lap_factor(length, run.a) if length > 150 * run.a else 1.0
+
+
+def _ratio(part: RunGroup, felt: _Felt, strength: Strength, basis: Basis) -> tuple[float, str]:
+    """Share of the run's strength used at its worst point under one load, and what decides."""
+    called, shares = felt.run.called, _shares(part, felt, strength, basis)
+    point = int(np.argmax(shares))
+    if felt.run.kind == "full butt":
+        return float(shares[point]), f"{called}, butt weld as the plate (4.7.1)"
+    factor = _long_lap(felt.run)
     if factor <= 0:
         return math.inf, f"{called}, too long to count (4.11)"
     if part.method == "simplified":
-        resultant = float(np.max(np.sqrt(sigma**2 + tau**2 + along**2)))
-        return resultant / (factor * strength.simplified), called
-    point = int(np.argmax(strength.share(sigma, tau, along)))
-    ratio, condition = strength.directional(float(sigma[point]), float(tau[point]), float(along[point]))
+        return float(shares[point]), called
+    sigma = abs(felt.sigma[point]) + felt.root[point]
+    ratio, condition = strength.directional(float(sigma), float(felt.tau[point]), float(felt.along[point]))
     return ratio / factor, f"{called}, {condition}"
 
 
@@ -204,10 +233,8 @@ def _gaps(part: RunGroup, laid: Stretches) -> Finding:
     return intermittent_size(Intermittent(name=part.name, gap=laid.gap, end_run=laid.pieces[0], **joined, **ways))
 
 
-def _fatigue(part: RunGroup, rated: list[tuple[RunGroupLoads, list[_Felt]]], basis: Basis) -> Outcome:
-    """Greatest ranges across and along any run, taken at one spot, which is safe."""
-    name = rated[0][0].case.name
-    every = [one for _, runs in rated for one in runs]
+def _fatigue(part: RunGroup, name: str, every: list[_Felt], basis: Basis) -> Outcome:
+    """Greatest ranges across and along any run in the rated cases, taken at one spot, which is safe."""
     ranges = []
     for detail, chosen in (
         ("weld root", [f for f in every if f.run.kind != "full butt"]),
