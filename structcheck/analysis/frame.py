@@ -71,6 +71,7 @@ __all__ = [
     "loads_of",
     "prepare",
     "solve",
+    "solve_loads",
 ]
 
 
@@ -85,7 +86,11 @@ def solve(frame: Frame | Structure, cases: Mapping[str, Sequence[Load]]) -> Resu
     is worse than RESIDUAL_TOLERANCE and EQUILIBRIUM_TOLERANCE.
     """
     structure = prepare(frame) if isinstance(frame, Frame) else frame
-    loads = loads_of(structure, cases)
+    return solve_loads(structure, loads_of(structure, cases))
+
+
+def solve_loads(structure: Structure, loads: Loads) -> Result:
+    """The same for loads already in arrays: those of a frame of the same members between the same nodes."""
     matrices = assemble(structure)
     fixed = fixed_forces(structure, matrices, loads)
     return Result(structure, loads, answer(structure, matrices, fixed, loads))

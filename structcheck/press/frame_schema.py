@@ -9,7 +9,19 @@ from typing import Annotated, Any, Literal
 from pydantic import BeforeValidator, Field, ValidationInfo, WithJsonSchema
 
 from structcheck.errors import Problem, QuantityError
-from structcheck.press.fields import AnyForce, AnyLength, Length, Mass, Position, Table, spell
+from structcheck.press.fields import (
+    PLATE_SIZE,
+    AnyForce,
+    AnyLength,
+    Force,
+    Length,
+    Load,
+    Mass,
+    Position,
+    Rate,
+    Table,
+    spell,
+)
 from structcheck.press.names import SectionName, SizeName, SteelName
 from structcheck.quantities import MOMENT, read
 
@@ -40,6 +52,34 @@ JointStiffness = Annotated[
 ]
 
 
+def _read_joint(given: Any, info: ValidationInfo) -> str | float:
+    """The same, or "one piece": the member goes on through its node."""
+    return ONE_PIECE if isinstance(given, str) and given.strip() == ONE_PIECE else _read_stiffness(given, info)
+
+
+ONE_PIECE = "one piece"
+MemberJoint = Annotated[
+    str | float,
+    BeforeValidator(_read_joint),
+    WithJsonSchema({"type": "string", "examples": ["unknown", "rigid", "pinned", "one piece", "800 kN m/rad"]}),
+]
+
+
+def _read_turning(given: Any, info: ValidationInfo) -> float:
+    """A moment per radian, N mm/rad."""
+    value = _read_stiffness(given, info)
+    if isinstance(value, str):
+        key = spell(info.field_name or "", info)
+        wanted, remedy = "a moment per radian", f'{key} = "800 kN m/rad"'
+        raise QuantityError(Problem(key, f'"{value}"', "is no spring", wanted, remedy))
+    return value
+
+
+Turning = Annotated[
+    float, BeforeValidator(_read_turning), WithJsonSchema({"type": "string", "examples": ["800 kN m/rad"]})
+]
+
+
 class FrameTable(Table):
     """What kind of frame it is, and its measures."""
 
@@ -54,6 +94,15 @@ class FrameTable(Table):
     jacks: list[AnyLength] | None = Field(None, description="where the jacks stand, from the middle, to the right")
     tooling: Length | None = Field(None, description="width of the tooling, for the offset to allow for")
     rigid_zones: bool = Field(False, description="beams and uprights are rigid within each other's depth")
+
+
+class SpreaderTable(Table):
+    """A plate between what presses and the beam."""
+
+    along: Length = Field(description="along the beam")
+    across: Length = Field(description="across the beam")
+    thickness: Length
+    steel: SteelName | None = Field(None, description="that of the beam if not stated")
 
 
 class StiffenersTable(Table):
@@ -113,6 +162,8 @@ class PlateFrame(Table):
     lower: Length = Field(description="depth of the lower arm", examples=["200 mm"])
     radius: Length = Field(description="of the inner corners", examples=["30 mm"])
     edge: Literal["unknown", "smooth"] = Field("unknown", description="smooth: cut evenly, all flaws ground away")
+    quality: Literal["JR", "J0", "J2", "K2"] | None = Field(None, description="toughness letters of the steel")
+    detail: str | None = Field(None, description="fatigue detail where the plate is most stressed", max_length=80)
     reach: Length | None = Field(None, description="C: from the back's inner edge to the line of the force")
     window: Length | None = Field(None, description="O: clear width of the window")
 
@@ -200,23 +251,94 @@ class MemberTable(Standing):
     name: str = Field(min_length=1, max_length=60)
     start: str = Field(description="a node's name", examples=["A"])
     end: str = Field(description="a node's name", examples=["B"])
-    at_start: JointStiffness = Field("unknown", description="how its start turns against the node")
-    at_end: JointStiffness = Field("unknown", description="how its end turns against the node")
+    at_start: MemberJoint = Field("unknown", description="how its start turns against the node")
+    at_end: MemberJoint = Field("unknown", description="how its end turns against the node")
+    zone_start: Position = Field(0.0, validate_default=False, description="rigid from its start node to the joint")
+    zone_end: Position = Field(0.0, validate_default=False, description="rigid from the joint to its end node")
+    buckling_length: Length | None = Field(None, description="about the strong axis; its length if not stated")
+    buckling_length_across: Length | None = Field(None, description="about the weak axis; its length if not stated")
+
+
+class SpringsTable(Table):
+    """Stiffness in the directions of the axes: N/mm along, a moment per radian about them."""
+
+    x: Rate | None = None
+    y: Rate | None = None
+    z: Rate | None = None
+    rx: Turning | None = None
+    ry: Turning | None = None
+    rz: Turning | None = None
+
+    def stated(self) -> dict[str, float]:
+        """The directions that have a spring, N/mm and N mm/rad."""
+        return {way: getattr(self, way) for way in type(self).model_fields if getattr(self, way) is not None}
+
+
+class LinkSpringsTable(SpringsTable):
+    """The same between two nodes, where a spring may also lie along the line from one to the other."""
+
+    along: Rate | None = None
 
 
 class SupportTable(Table):
-    """What holds a node to the ground."""
+    """What holds a node to the ground, stiffly or by springs."""
 
     node: str
-    holds: str = Field("x y z", description="directions held: x y z rx ry rz", examples=["x y z"])
+    holds: str | None = Field(
+        None, description="directions held: x y z rx ry rz; x y z if nothing is stated", examples=["x y z"]
+    )
+    springs: SpringsTable | None = Field(None, description="directions held by springs")
+
+    @property
+    def held(self) -> str:
+        """The directions held stiffly."""
+        if self.holds is None:
+            return "" if self.springs else "x y z"
+        return self.holds
+
+
+class LinkTable(Table):
+    """Springs between two nodes, for what is no member: a rubber pad, a stack of disc springs."""
+
+    name: str = Field(min_length=1, max_length=60)
+    start: str = Field(description="a node's name", examples=["A"])
+    end: str = Field(description="a node's name", examples=["B"])
+    springs: LinkSpringsTable
+    bears: Force | None = Field(None, description="greatest force it may carry, by its maker")
 
 
 class PushTable(Table):
-    """A jack between two nodes: it pushes them apart."""
+    """A jack between two members or nodes: it pushes them apart."""
 
-    start: str = Field(description="the node the jack stands on", examples=["A"])
-    end: str = Field(description="the node the work bears on", examples=["B"])
+    start: str = Field(description="the member or node the jack stands on", examples=["bar"])
+    end: str = Field(description="the member or node the work bears on", examples=["head"])
+    start_at: Position | None = Field(
+        None, description="where on that member, from its start; its middle if not stated"
+    )
+    end_at: Position | None = Field(None, description="the same on the other")
     share: float = Field(1.0, gt=0, le=1, description="share of the force of all jacks")
+
+
+class FrameLoadTable(Table):
+    """A force on a member or a node that is not the jack's own push; it grows with the jack's force."""
+
+    on: str = Field(description="a member or a node", examples=["bar"])
+    load: Load
+    way: Literal["x", "-x", "y", "-y", "z", "-z"] = Field(description="where it pushes", examples=["-z"])
+    at: Position | None = Field(None, description="where on the member, from its start; its middle if not stated")
+    over: Position = Field(0.0, validate_default=False, description="length of the member it is spread over")
+
+
+class EdgeTable(Table):
+    """How forces enter an arm or a beam of a frame cut from plate, whose edge they press."""
+
+    pad: Length | None = Field(None, description="what presses on it: length along the edge, or diameter")
+    pad_across: Length | None = Field(None, description="its width across the plates; round if not stated")
+    apart: Position | None = Field(None, description="clear distance between the plates")
+    spreader: Annotated[SpreaderTable | None, PLATE_SIZE] = Field(
+        None, description="plate under the pad: along x across x thickness", examples=["120 x 120 x 20 mm"]
+    )
+    beyond: Position | None = Field(None, description="C: arm beyond the line of the force")
 
 
 class FrameTables(Table):
@@ -238,3 +360,7 @@ class FrameTables(Table):
     member: list[MemberTable] = Field(default_factory=list)
     support: list[SupportTable] = Field(default_factory=list)
     push: list[PushTable] = Field(default_factory=list)
+    link: list[LinkTable] = Field(default_factory=list)
+    load: list[FrameLoadTable] = Field(default_factory=list)
+    upper: EdgeTable | None = None
+    lower: EdgeTable | None = None

@@ -1,28 +1,25 @@
 """From the frame's answer to its members, joints and everything else the force runs through: no force typed twice."""
 
-from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any
 
 from structcheck.checks.beam import check_beam, merged
 from structcheck.checks.beam_description import Beam, BeamLoad
-from structcheck.checks.introduction import Introduction, Pressing, check_introduction, local_loads
-from structcheck.checks.member_corrosion import corroded
 from structcheck.checks.upright import Upright, UprightLoads, check_upright
-from structcheck.checks.web_resistance import LocalLoad
 from structcheck.checks.weld_cautions import unless_plain
 from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import Outcome, not_checked
 from structcheck.formula import cut
 from structcheck.press import schema
 from structcheck.press.cases import Forces
+from structcheck.press.entering import check_entering, entering
 from structcheck.press.frame.demands import FrameAnswer, Given, analyse
 from structcheck.press.joint_tables import none_checked
 from structcheck.press.joints import JOINTS, PLACED, placed_platen
 from structcheck.press.meetings import is_turned
 from structcheck.press.member_ends import detail_of, end_fatigue, holes_unsaid
 from structcheck.press.own_sections import check_own_section
-from structcheck.press.parts import KINDS, Setting, beam_introduction, stated, steel_of
+from structcheck.press.parts import KINDS, Setting, stated, steel_of
 from structcheck.press.taken import taken
 
 
@@ -66,8 +63,8 @@ def check_frame(press: schema.PressFile, answer: FrameAnswer, setting: Setting) 
         part = answer.members[name]
         outcome += _JUDGES[part.kind](name, press, answer, setting)
         steel = steel_of(part.steel, setting, part.section.route)
-        entering = _entering(name, press, answer, setting) if part.kind == "beam" else ()
-        outcome += check_own_section(name, part.section, steel, part.pieces, answer.stations[name], setting, entering)
+        pressed = entering(name, press, answer, setting)
+        outcome += check_own_section(name, part.section, steel, part.pieces, answer.stations[name], setting, pressed)
     outcome = merged(outcome + _missing(press, answer))
     done = {(f.part, f.check) for f in outcome.findings}
     return replace(outcome, does_not_apply=tuple(n for n in outcome.does_not_apply if (n.part, n.check) not in done))
@@ -82,58 +79,10 @@ def _beam(name: str, press: schema.PressFile, answer: FrameAnswer, setting: Sett
     beam = Beam(**known | {"span": part.length, "pieces": part.pieces, "limit": None, "turned": is_turned(part)})
     pressed = answer.forces[f"{name}/load"]
     loads = [BeamLoad(p.force, part.length / 2 + p.offset, p.over) for p in pressed if p.case.limit == "rated"]
-    how, pressings = _introduced(name, press, answer, setting)
-    thinner = corroded(part.section, getattr(table, "corrosion", 0.0))
-    beside = check_introduction(name, thinner, steel, part.pieces, how, pressings, setting.basis, beam.turned)
+    beside = check_entering(name, press, answer, setting)
     ends = [end for side in ("left", "right") for end in answer.ends.get(f"{name}/{side}", ())]
     outcome = check_beam(beam, loads, setting.basis, beside, answer.stations[name])
     return outcome + end_fatigue(name, part, ends, press, setting.basis)
-
-
-def _introduced(
-    name: str, press: schema.PressFile, answer: FrameAnswer, setting: Setting
-) -> tuple[Introduction, list[Pressing]]:
-    """How forces enter a beam of the frame, and every one of them."""
-    part = answer.members[name]
-    table = part.table
-    steel = steel_of(part.steel, setting, part.section.route)
-    how = beam_introduction(table, steel, setting) if isinstance(table, schema.Pressed) else Introduction()
-    if how.pad is None and name == press.frame.jack_on and press.jack.base is not None:
-        how = replace(how, pad=press.jack.base, pad_across=press.jack.base)
-    return how, [*_under_load(name, part.length, answer.forces[f"{name}/load"]), *_at_ends(name, answer)]
-
-
-def _entering(name: str, press: schema.PressFile, answer: FrameAnswer, setting: Setting) -> list[LocalLoad]:
-    """The forces on the webs of a beam of the frame."""
-    how, pressings = _introduced(name, press, answer, setting)
-    part = answer.members[name]
-    if is_turned(part):
-        return []
-    return local_loads(part.section, part.pieces, how, pressings)
-
-
-def _under_load(name: str, span: float, pressed: Sequence[Any]) -> list[Pressing]:
-    found = []
-    for p in pressed:
-        x = span / 2 + p.offset
-        place = f"under the load, {x:.0f} mm from the left upright"
-        near = min(x, span - x)
-        found.append(
-            Pressing(
-                p.case, "load", place, p.force, p.moment, p.force, near, offset=p.offset_across, pad=p.over or None
-            )
-        )
-    return found
-
-
-def _at_ends(name: str, answer: FrameAnswer) -> list[Pressing]:
-    """Where the beam sits on its ends, its reaction presses its flange; one cut from the frame's plate has no ends."""
-    found = []
-    for side in ("left", "right"):
-        for end in answer.ends.get(f"{name}/{side}", ()):
-            force = abs(end.V_z)
-            found.append(Pressing(end.case, "support", f"at the {side} end", force, abs(end.M_y), force, 0.0))
-    return found
 
 
 def _upright(name: str, press: schema.PressFile, answer: FrameAnswer, setting: Setting) -> Outcome:
@@ -142,10 +91,11 @@ def _upright(name: str, press: schema.PressFile, answer: FrameAnswer, setting: S
     steel = steel_of(part.steel, setting, part.section.route)
     known = stated(part.table, Upright) | {"name": name, "section": part.section, "steel": steel}
     known["detail"] = detail_of(name, part, press)
-    upright = Upright(**known | {"length": part.length, "pieces": part.pieces})
+    upright = Upright(**known | {"length": part.held or part.length, "pieces": part.pieces})
     inside = answer.stations[name]
     loads = [UprightLoads(s.case, s.N, s.M_y, s.M_z) for s in inside]
-    return check_upright(upright, loads, setting.basis, inside) + holes_unsaid(name, part, press)
+    outcome = check_upright(upright, loads, setting.basis, inside) + check_entering(name, press, answer, setting)
+    return outcome + holes_unsaid(name, part, press)
 
 
 _JUDGES = {"beam": _beam, "upright": _upright, "plate": _upright, "bar": _upright}
@@ -160,6 +110,11 @@ def _missing(press: schema.PressFile, answer: FrameAnswer) -> Outcome:
         "between the planes": any(table.bearers for table in press.platen),
     }
     findings = []
+    for places in answer.meetings:
+        undone = [place for place in places if place not in placed]
+        if len(undone) > 1:
+            reason = f"members meet here and are joined by what nobody described: all but one of {', '.join(undone)}"
+            findings.append(not_checked(" and ".join(places), "joint", reason))
     for place, what in answer.needed:
         if place in placed or there.get(place) or place.endswith("/load"):
             continue  # what stands on a beam is judged with the beam

@@ -24,6 +24,7 @@ from structcheck.materials.bolts import find_class, find_size
 from structcheck.materials.steels import Steel, find_steel
 from structcheck.press import schema
 from structcheck.press.fields import StatedLoad, stated
+from structcheck.press.frame_schema import EdgeTable
 from structcheck.press.joint_kinds import JOINT_KINDS
 from structcheck.press.mechanism import MECHANISM
 from structcheck.press.own_sections import check_own_section, seams_of_beam
@@ -88,20 +89,20 @@ def beam_of(table: schema.BeamTable, setting: Setting) -> tuple[Beam, tuple[Beam
     return Beam(**stated(table, Beam) | own), loads, found + Outcome(assumptions=assumed)
 
 
-def beam_introduction(table: schema.Pressed, steel: Steel, setting: Setting) -> Introduction:
-    """How forces enter a beam, as described."""
+def beam_introduction(table: schema.Entered | EdgeTable, steel: Steel, setting: Setting) -> Introduction:
+    """How forces enter a member, as described."""
 
     def of(grade: str | None, otherwise: Steel | None) -> Steel | None:
         return find_steel(grade, strengths=setting.basis.strengths) if grade else otherwise
 
     known = stated(table, Introduction)
-    lost = 2 * table.corrosion
+    lost = 2 * getattr(table, "corrosion", 0.0)
     if (plate := table.spreader) is not None:
         if plate.thickness <= lost:
             wanted = "a plate that is left after corrosion from both faces"
             raise InputError(Problem("spreader", f"{plate.thickness:g} mm", "is eaten away", wanted))
         known["spreader"] = SpreaderPlate(plate.along, plate.across, plate.thickness - lost, of(plate.steel, steel))
-    if (flats := table.stiffeners) is not None:
+    if (flats := getattr(table, "stiffeners", None)) is not None:
         own = of(flats.steel, None)
         known["stiffeners"] = Stiffeners(flats.width, flats.thickness, own, ends_held=flats.ends_held)
     return Introduction(**known)

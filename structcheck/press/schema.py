@@ -22,7 +22,14 @@ from structcheck.press.fields import (
     Relief,
     Table,
 )
-from structcheck.press.frame_schema import FrameBeam, FrameTables, StiffenersTable, Uprights
+from structcheck.press.frame_schema import (
+    FrameBeam,
+    FrameTables,
+    MemberTable,
+    SpreaderTable,
+    StiffenersTable,
+    Uprights,
+)
 from structcheck.press.joint_schema import GUSSET, JointTables, WeldedOn
 from structcheck.press.listed import places
 from structcheck.press.mechanism_schema import JackPlace, MechanismTables
@@ -105,17 +112,8 @@ class BeamLoadTable(Table):
     over: Position = Field(0.0, description="length it is spread over", validate_default=False)
 
 
-class SpreaderTable(Table):
-    """A plate between what presses and the beam."""
-
-    along: Length = Field(description="along the beam")
-    across: Length = Field(description="across the beam")
-    thickness: Length
-    steel: SteelName | None = Field(None, description="that of the beam if not stated")
-
-
-class Pressed(Table):
-    """How forces enter a beam, and what else its checks ask."""
+class Entered(Table):
+    """How a force enters a member."""
 
     pad: Length | None = Field(None, description="what presses on it: length along the beam, or diameter")
     pad_across: Length | None = Field(None, description="its width across the beam; round if not stated")
@@ -127,6 +125,11 @@ class Pressed(Table):
     stiffeners: Annotated[StiffenersTable | None, FLAT_SIZE] = Field(
         None, description="pair of flats on each web under the load: width x thickness", examples=["35 x 8 mm"]
     )
+
+
+class Pressed(Entered):
+    """How forces enter a beam, and what else its checks ask."""
+
     bearing: Position | None = Field(None, description="length of contact at each support; 0 on a round pin")
     beyond: Position | None = Field(None, description="beam beyond the contact at a support")
     held_by: Literal["flange", "web"] = Field("flange", description="sits on its flange, or hangs by its web or ends")
@@ -143,6 +146,10 @@ class HeadOrBed(FrameBeam, Pressed):
 
 class FrameUprights(Uprights):
     """The uprights of a described frame; left and right are alike."""
+
+
+class FrameBar(MemberTable, Entered):
+    """A member of a frame of nodes and members."""
 
 
 class BeamTable(Part, Pressed):
@@ -357,6 +364,7 @@ class PressFile(FrameTables, MechanismTables, JointTables):
     head: HeadOrBed | None = None
     bed: HeadOrBed | None = None
     uprights: FrameUprights | None = None
+    member: list[FrameBar] = Field(default_factory=list)
     section: list[SectionTable] = Field(default_factory=list)
     platen: list[PlatenTable] = Field(default_factory=list)
     beam: list[BeamTable] = Field(default_factory=list)

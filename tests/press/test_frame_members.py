@@ -136,7 +136,7 @@ def test_members_and_joints_of_a_free_frame_carry_second_order_moments():
     data, jack_data = heavier("200 kN")
     got = answer(data, jack_data)
     described = tables(data)
-    model, _ = model_of(described, jack(jack_data), (), [])
+    model, _ = model_of(described, jack(jack_data), 200e3, (), [])
     frame = frame_of(model, joint_states(described.member)[0][1])
     loads = [NodeLoad("lever 2", (0, 0, 300e3)), NodeLoad("base 2", (0, 0, -300e3))]
     moments = by_iteration(frame, loads, {"lever 2": PIECES, "base 2": PIECES})
@@ -165,7 +165,7 @@ def test_a_frame_that_moves_is_told():
 @pytest.mark.parametrize(
     ("change", "message"),
     [
-        ({"push": [{"start": "B", "end": "Q"}]}, '"Q" is no node'),
+        ({"push": [{"start": "B", "end": "Q"}]}, '"Q" is no member or node'),
         ({"node": RING["node"] + [node("A", 9, 9)]}, '"A" is given twice'),
         ({"push": []}, "push: there are none"),
         ({"node": RING["node"] + [node("G", 0, 0)]}, 'node "G", x, y, z: 0, 0, 0 mm is at the place of node "A"'),

@@ -21,6 +21,7 @@ from structcheck.press.frame.plates import (
     corner_outcome,
     jack_or_error,
     opened,
+    plain,
     plate_table,
     section_of,
     throat_cuts,
@@ -29,7 +30,7 @@ from structcheck.press.frame.sideways import Throat, c_stand, sideways
 from structcheck.press.frame.solving import levels_of
 from structcheck.press.frame.understood import E, G
 from structcheck.press.frame.words import FrameAnswer, FramePart, PlaceForce
-from structcheck.press.frame_schema import FrameMember, FrameTables, PlateFrame
+from structcheck.press.frame_schema import FrameTables, PlateFrame
 from structcheck.press.schema import Jack
 from structcheck.quantities import G_N, show
 
@@ -90,6 +91,7 @@ def solved_c(given: Given) -> tuple[FrameAnswer, SolvedThroat]:
         outcome=outcome,
         drawing=draw(throat),
         opening=throat.opening,
+        stood_on=frozenset({"lower arm" if tables.frame.jack_on == "bed" else "upper arm"}),
     )
     return answer, SolvedThroat(throat, corners)
 
@@ -135,7 +137,7 @@ def _stations(
 
 def _members(throat: Throat) -> dict[str, FramePart]:
     plate = throat.plate
-    table = FrameMember(steel=plate.steel, pieces=plate.pieces)
+    table = plain(plate)
     return {
         name: FramePart(section_of(plate, depth), plate.steel, plate.pieces, length, "plate", table)
         for name, depth, length in (

@@ -11,9 +11,9 @@ TABLES: dict[str, set[str]] = {
     "closed": _RING,
     "H": _RING,
     "posts": _RING,
-    "O": _EVERY | {"plate", "feet", "mass", "dial"},
-    "C": _EVERY | {"plate", "feet", "mass"},
-    "members": _EVERY | {"feet", "mass", "node", "member", "support", "push"},
+    "O": _EVERY | {"plate", "upper", "lower", "feet", "mass", "dial"},
+    "C": _EVERY | {"plate", "upper", "lower", "feet", "mass"},
+    "members": _EVERY | {"feet", "mass", "node", "member", "support", "push", "link", "load"},
 }
 _MEASURES = {"shape", "planes", "spacing", "span", "height", "opening", "corners", "jack_on", "jacks", "tooling"}
 KEYS: dict[str, set[str]] = {

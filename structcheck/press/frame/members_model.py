@@ -1,4 +1,4 @@
-"""Nodes and members as described, turned into a frame for the analysis; the jack pushes two nodes apart."""
+"""Nodes and members as described, turned into a frame for the analysis; the jack pushes two of them apart."""
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
@@ -6,104 +6,127 @@ from math import inf
 
 import numpy as np
 
-from structcheck.analysis.frame import Frame, Joint, Member, NodeLoad, Support
-from structcheck.analysis.frame_model import DIRECTIONS, Load
+from structcheck.analysis.frame import Frame, Joint, Member, NodeLoad, PointOnMember, SpreadOnMember, Spring, Support
+from structcheck.analysis.frame_model import Load
 from structcheck.errors import InputError, Problem
 from structcheck.findings import Assumption
+from structcheck.press.frame.members_faults import Places, faults, misplaced
 from structcheck.press.frame.off_centre import SIDES, Offsets, Position, Push, offsets
 from structcheck.press.frame.understood import E, G, Part, part
-from structcheck.press.frame_schema import FrameTables, MemberTable
+from structcheck.press.frame_schema import ONE_PIECE, FrameLoadTable, FrameTables, MemberTable, PushTable
 from structcheck.press.schema import Jack
 from structcheck.shapes.section import Section
 
 MOST_UNKNOWN = 12
 """Ends of unknown stiffness that are tried one by one."""
+JACK_ALONE = "the jack alone"
+"""Its push in the middle without the user's own loads: what finds the opening by kinds."""
+
+
+@dataclass(frozen=True)
+class Spot:
+    """Where a push stands: a node, or a place on a member, mm from its start."""
+
+    name: str
+    xyz: np.ndarray
+    at: float | None = None
+
+    def __str__(self) -> str:
+        return self.name if self.at is None else f"{self.name} at {self.at:g} mm"
 
 
 @dataclass(frozen=True)
 class Model:
-    """The frame as described: parts, joints of every end, and the loads of each position for 1 N."""
+    """The frame as described.
+
+    lengths  of members between their nodes, mm
+    held     length between the nodes where something holds a member sideways: those in line with it together
+    pushes   row, where the jack stands and where the work bears
+    loads    of each position for 1 N of all jacks, and of the jack alone where the user's own loads stand beside it
+    rated    force of all jacks, N
+    """
 
     tables: FrameTables
     parts: Mapping[str, Part]
     lengths: Mapping[str, float]
+    held: Mapping[str, float]
+    pushes: tuple[tuple[PushTable, Spot, Spot], ...]
     positions: tuple[Position, ...]
     loads: Mapping[str, Sequence[Load]]
+    rated: float
 
 
 def model_of(
-    tables: FrameTables, jack: Jack, sections: tuple[Section, ...], assumptions: list[Assumption]
+    tables: FrameTables, jack: Jack, rated: float, sections: tuple[Section, ...], assumptions: list[Assumption]
 ) -> tuple[Model, Offsets]:
     """The model of a description, and how far off centre it is loaded. Raises InputError with every fault."""
     places = {row.name: (row.x, row.y, row.z) for row in tables.node}
-    problems = [*_faults(tables, places), *_misplaced(tables, jack, places)]
+    problems = [*faults(tables, places), *misplaced(tables, places)]
     if problems:
         raise InputError(problems)
     parts = {row.name: part(row.name, row, sections, assumptions) for row in tables.member}
     lengths = {row.name: _distance(places[row.start], places[row.end]) for row in tables.member}
+    pushes = tuple(
+        (row, _spot(tables, places, row.start, row.start_at), _spot(tables, places, row.end, row.end_at))
+        for row in tables.push
+    )
+    _stroke_fits(jack, pushes)
     span = max((_distance(a, b) for a in places.values() for b in places.values()), default=0.0)
     off = offsets(jack, tables.frame, span)
     found = _positions(off)
-    loads = {position.name: _loads(tables, places, position) for position in found}
-    return Model(tables, parts, lengths, found, loads), off
-
-
-def _faults(tables: FrameTables, places: Mapping[str, tuple]) -> Iterator[Problem]:
-    for row in tables.member:
-        yield from _unknown_nodes(f'member "{row.name}"', row, places)
-    for row in tables.push:
-        yield from _unknown_nodes("push", row, places)
-    for kind in ("node", "member", "support", "push"):
-        rows = getattr(tables, kind)
-        if not rows:
-            yield Problem(kind, "", "there are none", f"at least one [[{kind}]]", f"[[{kind}]]", "frame")
-        names = [row.name for row in rows] if kind in ("node", "member") else []
-        for name in sorted({name for name in names if names.count(name) > 1}):
-            yield Problem("name", f'"{name}"', "is given twice", f"a name of its own for each {kind}")
-
-
-def _misplaced(tables: FrameTables, jack: Jack, places: Mapping[str, tuple]) -> Iterator[Problem]:
-    """Nodes at one place, supports that hold no direction there is, a jack longer than its nodes are apart."""
-    taken: dict[tuple, str] = {}
-    for name, place in places.items():
-        if place in taken:
-            where = ", ".join(f"{value:g}" for value in place)
-            fault = f'is at the place of node "{taken[place]}"'
-            yield Problem(
-                "x, y, z", f"{where} mm", fault, "a place of its own, or one node for both", part=f'node "{name}"'
-            )
-        taken.setdefault(place, name)
-    for row in tables.support:
-        for way in row.holds.split():
-            if way not in DIRECTIONS:
-                wanted = f"some of {', '.join(DIRECTIONS)}, with spaces between"
-                yield Problem(
-                    "holds", f'"{way}"', "is no direction", wanted, 'holds = "x y z"', f'support at "{row.node}"'
-                )
-        if row.node not in places:
-            yield Problem("node", f'"{row.node}"', "is no node", f"one of {', '.join(places)}", part="support")
-    for push in tables.push:
-        if push.start in places and push.end in places and jack.stroke is not None:
-            room = _distance(places[push.start], places[push.end])
-            if jack.stroke > room > 0:
-                given, wanted = (
-                    f"{jack.stroke:g} mm",
-                    f"at most {room:g} mm, between its nodes {push.start} and {push.end}",
-                )
-                yield Problem("stroke", given, "is longer than the opening the jack stands in", wanted, part="jack")
-
-
-def _unknown_nodes(place: str, row, places: Mapping[str, tuple]) -> list[Problem]:
-    wanted = f"one of {', '.join(places)}"
-    return [
-        Problem(key, f'"{name}"', "is no node", wanted, part=place)
-        for key, name in (("start", row.start), ("end", row.end))
-        if name not in places
-    ]
+    own = [load for row in tables.load for load in _own_load(row, places, lengths, rated)]
+    loads = {position.name: [*_pushed(tables, places, pushes, position), *own] for position in found}
+    if own:
+        loads[JACK_ALONE] = _pushed(tables, places, pushes, found[0])
+    assumptions += _middles(tables)
+    held = held_lengths(tables, places, lengths)
+    return Model(tables, parts, lengths, held, pushes, found, loads, rated), off
 
 
 def _distance(a: Sequence[float], b: Sequence[float]) -> float:
     return float(np.linalg.norm(np.subtract(a, b)))
+
+
+def _axis(tables: FrameTables, places: Places, member: str) -> np.ndarray:
+    row = next(row for row in tables.member if row.name == member)
+    line = np.subtract(places[row.end], places[row.start])
+    return line / np.linalg.norm(line)
+
+
+def _spot(tables: FrameTables, places: Places, name: str, at: float | None) -> Spot:
+    if name in places:
+        return Spot(name, np.array(places[name], dtype=float))
+    row = next(row for row in tables.member if row.name == name)
+    start, end = np.array(places[row.start], dtype=float), np.array(places[row.end], dtype=float)
+    length = float(np.linalg.norm(end - start))
+    at = length / 2 if at is None else at
+    return Spot(name, start + at / length * (end - start), at)
+
+
+def _middles(tables: FrameTables) -> Iterator[Assumption]:
+    """Places on members that nobody stated."""
+    members = {row.name for row in tables.member}
+    spots = [(row.start, row.start_at, "the jack") for row in tables.push]
+    spots += [(row.end, row.end_at, "the work") for row in tables.push]
+    spots += [(row.on, row.at, "a load") for row in tables.load if row.load.of != "spread"]
+    for name, at, what in spots:
+        if name in members and at is None:
+            yield Assumption(name, f"where {what} stands on it is not stated: in the middle")
+
+
+def _stroke_fits(jack: Jack, pushes: Sequence[tuple[PushTable, Spot, Spot]]) -> None:
+    """Raise InputError for a jack longer than what it stands between, or a push from a place to itself."""
+    for _, start, end in pushes:
+        room = _distance(start.xyz, end.xyz)
+        if not room:
+            raise InputError(
+                Problem("end", f'"{end}"', "is at the place of the start", "two places apart", part="push")
+            )
+        if jack.stroke is not None and jack.stroke > room:
+            given, wanted = f"{jack.stroke:g} mm", f"at most {room:g} mm, between {start} and {end}"
+            raise InputError(
+                Problem("stroke", given, "is longer than the opening the jack stands in", wanted, part="jack")
+            )
 
 
 def _positions(off: Offsets) -> tuple[Position, ...]:
@@ -115,33 +138,84 @@ def _positions(off: Offsets) -> tuple[Position, ...]:
     return tuple(found)
 
 
-def _loads(tables: FrameTables, places: Mapping[str, tuple], position: Position) -> list[Load]:
-    """Each jack pushes its two nodes apart, along a line moved by the offset: the force and its moment on both."""
-    found: list[Load] = []
+def beside(start: Spot, end: Spot, position: Position) -> tuple[np.ndarray, np.ndarray]:
+    """(the way the jack pushes the work, how far off that line it stands): unit vector and mm."""
     push = position.head[0]
-    for row in tables.push:
-        line = np.subtract(places[row.end], places[row.start])
-        size = float(np.linalg.norm(line))
-        if not size:
-            wanted = "two nodes apart"
-            raise InputError(Problem("end", f'"{row.end}"', "is at the place of the start", wanted, part="push"))
-        way = line / size
-        along = np.array([1.0, 0.0, 0.0]) if abs(way[0]) < 0.9 else np.array([0.0, 0.0, 1.0])
-        along = along - way * (along @ way)
-        along /= np.linalg.norm(along)
-        beside = push.x * along + push.y * np.cross(way, along)
-        force, turn = row.share * way, row.share * np.cross(beside, way)
-        found += [
-            NodeLoad(row.end, tuple(force), tuple(turn)),
-            NodeLoad(row.start, tuple(-force), tuple(-turn)),
-        ]
+    way = (end.xyz - start.xyz) / np.linalg.norm(end.xyz - start.xyz)
+    along = np.array([1.0, 0.0, 0.0]) if abs(way[0]) < 0.9 else np.array([0.0, 0.0, 1.0])
+    along = along - way * (along @ way)
+    along /= np.linalg.norm(along)
+    return way, push.x * along + push.y * np.cross(way, along)
+
+
+def _pushed(
+    tables: FrameTables, places: Places, pushes: Sequence[tuple[PushTable, Spot, Spot]], position: Position
+) -> list[Load]:
+    """Each jack pushes two places apart, along a line moved by the offset.
+
+    On a member the place moves with it as far as it runs along the member; what is left is a moment there.
+    """
+    found: list[Load] = []
+    for row, start, end in pushes:
+        way, off = beside(start, end, position)
+        for spot, force in ((end, row.share * way), (start, -row.share * way)):
+            if spot.at is None:
+                found.append(NodeLoad(spot.name, tuple(force), tuple(np.cross(off, force))))
+                continue
+            axis = _axis(tables, places, spot.name)
+            at = _on_member(tables, places, spot, float(off @ axis))
+            left = off - (off @ axis) * axis
+            found.append(PointOnMember(spot.name, at, tuple(force), tuple(np.cross(left, force))))
     return found
+
+
+def _on_member(tables: FrameTables, places: Places, spot: Spot, shift: float) -> float:
+    """The place moved along its member. Raises InputError where that leads off it."""
+    row = next(row for row in tables.member if row.name == spot.name)
+    length, at = _distance(places[row.start], places[row.end]), (spot.at or 0.0) + shift
+    if not -1e-9 <= at <= length + 1e-9:
+        fault = f'moves the force off the end of member "{spot.name}"'
+        wanted = "a smaller offset, or a longer member"
+        raise InputError(Problem("offset", f"{abs(shift):g} mm", fault, wanted, 'offset = "10 mm"', "jack"))
+    return min(max(at, 0.0), length)
+
+
+def _own_load(row: FrameLoadTable, places: Places, lengths: Mapping[str, float], rated: float) -> list[Load]:
+    """A load of the user's for 1 N of all jacks."""
+    way = np.zeros(3)
+    way["xyz".index(row.way[-1])] = -1.0 if row.way[0] == "-" else 1.0
+    size = row.load.value if row.load.of == "jack" else row.load.value / rated
+    if row.on in places:
+        return [NodeLoad(row.on, tuple(size * way))]
+    if row.load.of == "spread":
+        return [SpreadOnMember(row.on, tuple(size * way))]
+    length = lengths[row.on]
+    middle = length / 2 if row.at is None else row.at
+    first, last = max(0.0, middle - row.over / 2), min(length, middle + row.over / 2)
+    if last <= first:
+        return [PointOnMember(row.on, middle, tuple(size * way))]
+    return [SpreadOnMember(row.on, tuple(size / (last - first) * way), first, last)]
+
+
+def held_lengths(tables: FrameTables, places: Places, lengths: Mapping[str, float]) -> dict[str, float]:
+    """Length of each member with those in line with it, where at their common node nothing else holds them."""
+    held = {row.node for row in tables.support} | {end for row in tables.link for end in (row.start, row.end)}
+    chain = {row.name: {row.name} for row in tables.member}
+    for node in places:
+        here = [row for row in tables.member if node in (row.start, row.end)]
+        if len(here) != 2 or node in held:
+            continue
+        first, second = (_axis(tables, places, row.name) for row in here)
+        if abs(first @ second) > 0.999:
+            whole = chain[here[0].name] | chain[here[1].name]
+            chain |= dict.fromkeys(whole, whole)
+    return {name: sum(lengths[one] for one in whole) for name, whole in chain.items()}
 
 
 def joint_states(rows: Sequence[MemberTable]) -> list[tuple[str, dict[tuple[str, str], float]]]:
     """Name of the state, and the stiffness of every end that is not rigid."""
     ends = {(row.name, end): getattr(row, f"at_{end}") for row in rows for end in ("start", "end")}
-    loose = {end: how for end, how in ends.items() if how not in ("rigid", "unknown")}
+    loose = {end: how for end, how in ends.items() if how not in ("rigid", "unknown", ONE_PIECE)}
     stated = {end: 0.0 if how == "pinned" else float(how) for end, how in loose.items()}
     unknown = [end for end, how in ends.items() if how == "unknown"]
     if not unknown:
@@ -160,16 +234,17 @@ def frame_of(model: Model, joints: Mapping[tuple[str, str], float]) -> Frame:
     """The frame for the analysis; ends not in `joints` are rigid."""
     tables = model.tables
 
-    def joint(member: str, end: str) -> Joint:
-        how = joints.get((member, end), inf)
+    def joint(member: MemberTable, end: str) -> Joint:
+        how = joints.get((member.name, end), inf)
         # Stated in the plane of strong bending; a pin lets go of both, so that no hidden stiffness is counted on.
-        return Joint(ry=how, rz=0.0 if how == 0.0 else inf)
+        return Joint(ry=how, rz=0.0 if how == 0.0 else inf, offset=getattr(member, f"zone_{end}"))
 
     members = []
     for row in tables.member:
         p = model.parts[row.name]
-        ends = {"at_start": joint(row.name, "start"), "at_end": joint(row.name, "end")}
+        ends = {"at_start": joint(row, "start"), "at_end": joint(row, "end")}
         figures = {"A": p.A, "Iy": p.I_plane, "Iz": p.I_across, "J": p.J, "Asy": p.As_across, "Asz": p.As_plane}
         members.append(Member(row.name, row.start, row.end, E=E, G=G, **figures, **ends))
-    supports = [Support(row.node, row.holds) for row in tables.support]
-    return Frame({row.name: (row.x, row.y, row.z) for row in tables.node}, members, supports)
+    supports = [Support(row.node, row.held, row.springs.stated() if row.springs else {}) for row in tables.support]
+    links = [Spring(row.name, row.start, row.end, row.springs.stated()) for row in tables.link]
+    return Frame({row.name: (row.x, row.y, row.z) for row in tables.node}, members, supports, links)

@@ -6,7 +6,7 @@ from functools import cached_property
 
 import numpy as np
 
-from structcheck.analysis.frame import Frame, Result, solve
+from structcheck.analysis.frame import Frame, Result, loads_of, prepare, solve_loads
 from structcheck.analysis.frame_model import Load
 from structcheck.analysis.stability import lower_bound
 from structcheck.errors import InputError, Mechanism, Problem
@@ -62,10 +62,13 @@ def solve_members(model: Model, levels: Sequence[Level], weight: float | None) -
     cases: dict[str, Sequence[Load]] = dict(model.loads)
     if weight is not None:
         cases[own_weight.CASE] = own_weight.member_loads(model.tables.mass)
-    states, refused = [], []
+    states, refused, loads = [], [], None
     for name, joints in joint_states(model.tables.member):
+        # Only joints differ from state to state.
+        structure = prepare(frame_of(model, joints), check=loads is None)
+        loads = loads_of(structure, cases) if loads is None else loads
         try:
-            result = solve(frame_of(model, joints), cases)
+            result = solve_loads(structure, loads)
             states.append(StateAnswer(name, result, lines_of(result)))
         except Mechanism as moves:
             refused.append(f"{name}: {moves}")
@@ -82,7 +85,7 @@ def solve_members(model: Model, levels: Sequence[Level], weight: float | None) -
 
 
 def _weight(model: Model, states: Sequence[StateAnswer], each: float) -> OwnWeight:
-    names, column = [row.name for row in model.tables.member], np.zeros(len(model.positions) + 1)
+    names, column = [row.name for row in model.tables.member], np.zeros(len(model.loads) + 1)
     column[-1] = each
     return OwnWeight({state.name: own_weight.sizes_in(state.lines, names, column) for state in states})
 

@@ -35,6 +35,10 @@ SOFT = 1e-7
 FLAT = Assumption("frame", "the jack stands flat: its force keeps its direction when the frame gives sideways")
 
 
+Loaded = Callable[[Combination], tuple[Frame, Sequence[Load]]]
+"""The frame of a combination, and its loads for 1 N of all jacks."""
+
+
 @dataclass(frozen=True)
 class Order:
     """How near a ring is to buckling.
@@ -48,6 +52,21 @@ class Order:
     exact: np.ndarray
     bent: Mapping[str, Mapping[int, Result]]
     levels: tuple[Level, ...]
+    loaded: Loaded
+
+    def at(self, combination: Combination, number: int, force: float) -> Result | None:
+        """The second-order result of case CASE at a force; None where first order is enough at the greatest one.
+
+        Also where there is none: then `elastic stability` is no pass.
+        """
+        greatest = max(level.force for level in self.levels)
+        if not force < self.factors[number] < FIRST_ORDER * greatest:
+            return None
+        for level in self.levels:
+            if level.force == force and number in self.bent[level.limit]:
+                return self.bent[level.limit][number]
+        frame, loads = self.loaded(combination)
+        return _bent(frame, [scaled(load, force) for load in loads])
 
     def moments(self, member: str, x: float) -> Iterator[tuple[int, float]]:
         """(combination, size of the moment in the plane per N) at a place, where it is of second order."""
@@ -77,13 +96,8 @@ def order_of(found: Ringed, over: tuple[float, float], guides: Guides | None, st
     return looked_into(found, factors, loaded)
 
 
-def looked_into(
-    found: Analysed, factors: np.ndarray, loaded: Callable[[Combination], tuple[Frame, Sequence[Load]]]
-) -> Order:
-    """From lower bounds of the critical forces, N: those too low are found exactly, and second order where that is low.
-
-    loaded  the frame of a combination, and its loads for 1 N of all jacks
-    """
+def looked_into(found: Analysed, factors: np.ndarray, loaded: Loaded) -> Order:
+    """Where the lower bounds of the critical forces, N, are too low: those forces themselves, and second order."""
     greatest = max(level.force for level in found.levels)
     factors = factors.copy()
     exact = factors < FIRST_ORDER * greatest
@@ -101,7 +115,7 @@ def looked_into(
                     factors[number] = 0.0
                 else:
                     bent[level.limit][number] = result
-    return Order(factors, exact, bent, found.levels)
+    return Order(factors, exact, bent, found.levels, loaded)
 
 
 SLACK = 0.99
@@ -231,5 +245,5 @@ def said(found: Analysed, order: Order, one_piece: bool = False) -> Outcome:
     if factor < FIRST_ORDER and one_piece:
         reason = f"{text}; the corners of the plate are judged by first-order moments"
         return Outcome((not_checked("frame", "second order", reason),), assumptions=(FLAT,))
-    rule = "second-order moments are used; readings are first order" if factor < FIRST_ORDER else ENOUGH
+    rule = "second-order moments are used, in the readings too" if factor < FIRST_ORDER else ENOUGH
     return Outcome(answers=(f"{text}: {rule} (EN 1993-1-1 5.2.1(3) asks 10)",), assumptions=(FLAT,))

@@ -15,7 +15,7 @@ from structcheck.findings import Assumption, Finding, Outcome, TimesOnYield, jud
 from structcheck.materials.steels import find_steel
 from structcheck.press.frame.envelope import Combination, Level, case_of
 from structcheck.press.frame.understood import plate_section
-from structcheck.press.frame_schema import FrameTables, PlateFrame
+from structcheck.press.frame_schema import FrameTables, PlateFrame, Standing
 from structcheck.press.schema import Jack
 from structcheck.shapes.section import Section
 from structcheck.standards.en1993_1_1.cross_section import von_mises_stress
@@ -92,6 +92,11 @@ def opened(tables: FrameTables) -> float:
 def section_of(plate: PlateFrame, depth: float) -> Section:
     """One plate of the back or an arm."""
     return plate_section(depth, plate.thickness)
+
+
+def plain(plate: PlateFrame) -> Standing:
+    """The table of an arm, a back or a beam cut from the plate: it says no more than the plate does."""
+    return Standing(steel=plate.steel, pieces=plate.pieces, quality=plate.quality, detail=plate.detail)
 
 
 def throat_cuts(plate: PlateFrame, arm: float, reach: float, beside: float = 0.0) -> tuple[Cut, ...]:

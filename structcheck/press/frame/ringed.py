@@ -27,10 +27,11 @@ from structcheck.press.frame.off_centre import Offsets, Push, offsets, on_stops,
 from structcheck.press.frame.on_demand import OnDemand
 from structcheck.press.frame.order import Analysed, Order, grown, order_of, said
 from structcheck.press.frame.places import place_forces
+from structcheck.press.frame.plates import plain
 from structcheck.press.frame.solving import Ringed, solve_ring
 from structcheck.press.frame.understood import E, G, Part, Ring, fits, plate_section, ring
 from structcheck.press.frame.words import EndForces, FrameAnswer, FramePart
-from structcheck.press.frame_schema import FrameBeam, FrameMember, FrameTables, Uprights
+from structcheck.press.frame_schema import FrameMember, FrameTables
 
 JOINT_SIGNED = (0, 2, 4)
 JOINT_WEIGHTS = np.array([1.0, 1.0, 1.0, 0.0, 0.0, 0.0])
@@ -77,6 +78,7 @@ def answer_ring(shape: Ring, given: Given, off: Offsets, over: dict[str, float])
         outcome=outcome,
         drawing=draw(shape, _said(shape, tables, off)),
         opening=shape.opening,
+        stood_on=frozenset({tables.frame.jack_on}),
     )
     return answer, found
 
@@ -140,7 +142,8 @@ def _across(found: Ringed, forces: Forces) -> dict[str, tuple[Station, ...]]:
 
 
 def _members(shape: Ring, tables: FrameTables) -> dict[str, FramePart]:
-    head, bed, uprights = (plain_table(tables, key, shape) for key in ("head", "bed", "uprights"))
+    whole = tables.plate and plain(tables.plate)
+    head, bed, uprights = (whole or table for table in (tables.head, tables.bed, tables.uprights))
 
     def one(part: Part, length: float, kind: str, table: FrameMember) -> FramePart:
         return FramePart(part.section, part.steel, part.pieces, length, kind, table)
@@ -158,16 +161,6 @@ def _members(shape: Ring, tables: FrameTables) -> dict[str, FramePart]:
             strip = plate_section(shape.span, part.depth)
             found[f"{name} across"] = FramePart(strip, part.steel, part.pieces, shape.spacing, "plate", table)
     return found
-
-
-def plain_table(tables: FrameTables, key: str, shape: Ring) -> FrameMember:
-    """The table of a member; where the frame is cut from plate, one that says no more than the plate does."""
-    stated = getattr(tables, key)
-    if stated is not None:
-        return stated
-    part = {"head": shape.head, "bed": shape.bed, "uprights": shape.upright}[key]
-    kind = Uprights if key == "uprights" else FrameBeam
-    return kind(steel=part.steel, pieces=part.pieces)
 
 
 def _twist(shape: Ring, part: Part, pushes: Sequence[Push], place: float, T: float, level: float) -> Twist:

@@ -51,6 +51,7 @@ class PlaceForce:
     moment         bending moment of the member at that place, N mm, size only
     over           length it is spread over, mm
     shear          force across its line, N
+    pulled         the pressed side is the one the moment pulls
 
     Of the feet a force below zero lifts, and the moment is across the frame's plane.
     """
@@ -62,6 +63,7 @@ class PlaceForce:
     moment: float = 0.0
     over: float = 0.0
     shear: float = 0.0
+    pulled: bool = False
 
 
 @dataclass(frozen=True)
@@ -73,6 +75,7 @@ class FramePart:
     kind    "beam" between the uprights; "upright" or leg; "plate": an arm, a back, a strip of a plate; "bar": a member
             of a free frame
     table   its own table, with the keys of its checks; of a plate frame one made from [plate]
+    held    between what holds it sideways, mm, where that is more than its length
     """
 
     section: Section
@@ -81,6 +84,7 @@ class FramePart:
     length: float
     kind: Literal["beam", "upright", "plate", "bar"]
     table: FrameMember
+    held: float | None = None
 
 
 @dataclass(frozen=True)
@@ -94,6 +98,8 @@ class FrameAnswer:
     members   part -> section, steel, pieces and length, under the names of `stations`
     off_axis  how far the force may stand off the jack's own axis, mm; 0 where guides hold it
     needed    (place, what must be described there): the load path of this shape
+    meetings  ends of members that meet, of which all but one need a joint
+    stood_on  what the jack's foot stands on
     outcome   answers, findings, assumptions of the frame itself
     drawing   what was understood, in plain text
     opening   clear height between head and bed, mm; None where the shape does not tell
@@ -105,6 +111,8 @@ class FrameAnswer:
     members: Mapping[str, FramePart] = field(default_factory=dict)
     off_axis: float = 0.0
     needed: tuple[tuple[str, str], ...] = ()
+    meetings: tuple[tuple[str, ...], ...] = ()
+    stood_on: frozenset[str] = frozenset()
     outcome: Outcome = field(default_factory=Outcome)
     drawing: str = ""
     opening: float | None = None

@@ -1,0 +1,116 @@
+"""Where jack and work press on members of a free frame: force, and the moment the member has there."""
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from structcheck.findings import Finding, Outcome, not_checked
+from structcheck.press.frame.envelope import case_of, governing
+from structcheck.press.frame.members_model import Spot, beside
+from structcheck.press.frame.members_solved import SolvedMembers
+from structcheck.press.frame.order import CASE, Order
+from structcheck.press.frame.places import FAR
+from structcheck.press.frame.words import PlaceForce
+
+STRAIGHT = 0.98
+"""Cosine to which a push counts as square to a member."""
+M_Y = 4
+
+
+def clear_opening(found: SolvedMembers) -> float | None:
+    """The least clear distance between the faces a jack pushes apart, mm; None where one of them is not known."""
+    rooms = []
+    for _, start, end in found.model.pushes:
+        line = end.xyz - start.xyz
+        if any(_unable(found, spot, line, "", "") for spot in (start, end)):
+            return None
+        room = float(np.linalg.norm(line))
+        for spot, way in ((start, line), (end, -line)):
+            part = found.model.parts[spot.name]
+            room -= part.high if _axes(found, spot)[2] @ way > 0 else part.low
+        rooms.append(room)
+    return min(rooms)
+
+
+@dataclass(frozen=True)
+class PressedMembers:
+    """Forces pressed into members by "member/load", and what cannot be judged of the others."""
+
+    forces: dict[str, tuple[PlaceForce, ...]] = field(default_factory=dict)
+    outcome: Outcome = field(default_factory=Outcome)
+
+
+def pressed_members(found: SolvedMembers, order: Order) -> PressedMembers:
+    """Every place the jack pushes against, in every case."""
+    forces: dict[str, tuple[PlaceForce, ...]] = {}
+    findings: list[Finding] = []
+    for row, start, end in found.model.pushes:
+        for spot, key, what in ((start, "start", "the jack"), (end, "end", "the work")):
+            reason = _unable(found, spot, end.xyz - start.xyz, key, what)
+            if reason:
+                findings.append(not_checked(spot.name, "web under load", reason))
+                continue
+            rows = tuple(_rows(found, order, row.share, start, end, spot))
+            forces[f"{spot.name}/load"] = forces.get(f"{spot.name}/load", ()) + rows
+    return PressedMembers(forces, Outcome(tuple(findings)))
+
+
+def _unable(found: SolvedMembers, spot: Spot, line: np.ndarray, key: str, what: str) -> str:
+    """Why what is pressed there cannot be judged, if it cannot."""
+    if spot.at is None:
+        return f"{what} pushes on a node: name the member it presses in [[push]] {key}, and the place in {key}_at"
+    way = line / np.linalg.norm(line)
+    if abs(way @ _axes(found, spot)[2]) < STRAIGHT:
+        return f"{what} pushes slantwise, or on the side of the member: no method here for what it presses"
+    return ""
+
+
+def _axes(found: SolvedMembers, spot: Spot) -> np.ndarray:
+    structure = found.lines.result.structure
+    return structure.axes[structure.member_index[spot.name]]
+
+
+def _rows(found: SolvedMembers, order: Order, share: float, start: Spot, end: Spot, spot: Spot) -> Iterator[PlaceForce]:
+    """What no other outdoes: in force, way off the plane, moment of either sense, and how near an end it stands."""
+    axes, length = _axes(found, spot), found.model.lengths[spot.name]
+    beam = found.model.parts[spot.name]
+    room = FAR * max(beam.depth, float(beam.section.dimensions.get("h", 0.0)))
+    spots = {}
+    for position in found.model.positions:
+        way, off = beside(start, end, position)
+        spots[position.name] = (spot.at or 0.0) + float(off @ axes[0]), float(off @ axes[1])
+    # What pushes towards +z presses the side of -z, which a positive moment pulls.
+    sign = (1.0 if spot is end else -1.0) * float(np.sign(way @ axes[2]))
+    moments = {x: sign * _moment(found, spot.name, x) for x, _ in spots.values()}
+    for level in found.levels:
+        rows = []
+        for number, combination in enumerate(found.combined):
+            if level.central_only and not combination.position.central:
+                continue
+            x, across = spots[combination.position.name]
+            moment = moments[x][number]
+            size = max([abs(moment), *_bent(order, spot.name, x, number, level.limit, level.force)])
+            size += found.own.moment(combination.state, spot.name)
+            rows.append((number, x, across, math.copysign(size, moment)))
+        values = np.array([(abs(across), M, max(0.0, room - min(x, length - x))) for _, x, across, M in rows])
+        for kept in governing(values, signed=(1,)):
+            number, x, across, M = rows[kept]
+            case = case_of(level, found.combined[number])
+            where = (x - length / 2, across, abs(M) * level.force)
+            yield PlaceForce(case, share * level.force, *where, pulled=M > 0)
+
+
+def _moment(found: SolvedMembers, member: str, x: float) -> np.ndarray:
+    """(combinations,) moment in the plane of strong bending, the larger of both sides."""
+    left, right = (found.lines.at(member, x, side)[M_Y] for side in ("left", "right"))
+    return np.where(np.abs(left) > np.abs(right), left, right)
+
+
+def _bent(order: Order, member: str, x: float, number: int, limit: str, force: float) -> list[float]:
+    """The moment of second order per N of the level, where it is needed."""
+    result = order.bent[limit].get(number)
+    if result is None:
+        return []
+    return [abs(result.value("My", member, x, CASE, side)) / force for side in ("left", "right")]
