@@ -88,8 +88,8 @@ def nodes_figure(found: SolvedMembers, frame: Skeleton, result: Result) -> Figur
         for name, line in frame.axes.items():
             _member(sheet, line, model.parts[name], uses.get(name))
             _tell(sheet, name, line, model.parts[name], uses, frame)
-        for row in model.tables.push:
-            _jack(sheet, places[row.start], places[row.end])
+        for _, start, end in model.pushes:
+            _jack(sheet, _pair(view @ start.xyz), _pair(view @ end.xyz))
         for support in model.tables.support:
             _support(sheet, places[support.node])
         middle = ((left + right) / 2, (low + high) / 2)
