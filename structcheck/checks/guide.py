@@ -27,6 +27,9 @@ GREASED = 0.15
 BINDING_LIMIT = 0.5
 """Half of the jam itself; ours, the same as a bearing maker's 2:1 rule at a friction of 0.25 with a factor 2."""
 
+MOST_LEAN = 0.02
+"""mm per mm above which nobody can say unasked that the platen presses square: 1 in 50; ours."""
+
 ALUMINIUM = 23e-6
 """Growth of aluminium per kelvin."""
 
@@ -88,6 +91,9 @@ def check_guide(guide: Guide, basis: Basis) -> Outcome:
     found = [_binding(guide)]
     if guide.level is not None:
         found.append(_tilt(guide))
+    elif guide.room is not None and (lean := tilt(guide.room, guide.length)) > MOST_LEAN:
+        reason = f"leans {math.degrees(lean):.1f} deg in its play: state level, how far its edge may stand off level"
+        found.append(not_checked(guide.name, "guide tilt", f"{reason}, and half_width"))
     if guide.force is not None:
         found.append(_post_bending(guide, basis))
         if guide.wall is not None:

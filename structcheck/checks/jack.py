@@ -45,6 +45,8 @@ class Jack:
     base, saddle, ram  side or diameter of the foot, diameters of saddle and ram
     opening            clear height at the jack, from what it stands on to what it presses, without the work
     packing, work      heights of what lies between jack and head: packing and tooling; the work before pressing
+    packing_most       the height the opening is judged by, where more is described than `packing` says; 0: `packing`
+    counted            (what, height) of the parts that make up `packing`, where nobody stated it
     squash             how far the work is pressed together
     travel             travel needed, in place of what the heights give
     planned            greatest force the work needs
@@ -66,6 +68,8 @@ class Jack:
     ram: float | None = None
     opening: float | None = None
     packing: float = 0.0
+    packing_most: float = 0.0
+    counted: tuple[tuple[str, float], ...] = ()
     work: float = 0.0
     squash: float = 0.0
     travel: float | None = None
@@ -134,7 +138,10 @@ def _stroke(jack: Jack) -> Finding:
 
 def _opening(jack: Jack) -> Finding:
     opening = _need(jack.opening, "the opening of the press")
-    return judged(jack.name, "jack opening", "open", jack.stack, opening, "mm", "geometry: heights of jack and work")
+    more = max(jack.packing_most - jack.packing, 0.0)
+    reason = f"with {more:g} mm more of the parts described than packing says" if more else ""
+    source = "geometry: heights of jack, packing and work"
+    return judged(jack.name, "jack opening", "open", jack.stack + more, opening, "mm", source, reason=reason)
 
 
 def centring_limits(jack: Jack) -> dict[str, float]:
@@ -203,7 +210,8 @@ def _answers(jack: Jack) -> tuple[str, ...]:
 def _heights(jack: Jack) -> str:
     """What stands in the opening one on the other, and where the stroke goes."""
     opening, stack = _need(jack.opening, "the opening"), jack.stack
-    parts = (("jack", jack.closed), ("screw", jack.screw), ("packing", jack.packing), ("work", jack.work))
+    packing = jack.counted or (("packing", jack.packing),)
+    parts = (("jack", jack.closed), ("screw", jack.screw), *packing, ("work", jack.work))
     text = " + ".join(f"{name} {height:g}" for name, height in parts if height)
     text = f"heights: {text} = {stack:g} of {opening:g} mm"
     if jack.stroke is None or jack.travel is not None:
@@ -271,6 +279,13 @@ def _impossible(jack: Jack) -> list[Problem]:
     if not 0 < jack.efficiency <= 1:
         wanted = "above 0, at most 1"
         problems.append(Problem("efficiency", f"{jack.efficiency:g}", "is no efficiency", wanted, part=jack.name))
+    for key in ("saddle", "bore"):
+        value = getattr(jack, key)
+        if value is not None and jack.base is not None and value > jack.base > 0:
+            given, fault = f"{value:g} mm", f"is wider than the jack's foot of {jack.base:g} mm"
+            problems.append(
+                Problem(key, given, fault, f"at most the foot, or the foot's own size ({key})", part=jack.name)
+            )
     if jack.squash > jack.work > 0:
         given, wanted = f"{jack.squash:g} mm", f"less than the work's height, {jack.work:g} mm"
         problems.append(Problem("squash", given, "is more than there is", wanted, part=jack.name))

@@ -6,13 +6,13 @@ from typing import Any
 from structcheck.checks import jack as checks
 from structcheck.checks.basis import Basis
 from structcheck.errors import InputError, Problem
-from structcheck.findings import NotNeeded, Outcome
+from structcheck.findings import Assumption, NotNeeded, Outcome
 from structcheck.press.fields import stated
 from structcheck.press.frame.demands import FrameAnswer
+from structcheck.press.heights import ROUNDING, in_the_way, packing_of
+from structcheck.press.line_of_force import force_off_axis, line_of_force
 from structcheck.press.schema import PressFile
 
-ROUNDING = 0.5
-"""mm; a stated opening is a measured one."""
 OF_THE_FRAME = ("jack centring", "retention")
 """What a described frame judges thing by thing: the line of the force in saddle, foot and ram, and what keeps them."""
 
@@ -21,8 +21,10 @@ NO_FRAME = "no frame is described: the file is about single parts, not about how
 
 def check_jack_place(press: PressFile, answer: FrameAnswer | None, basis: Basis) -> Outcome:
     """The jack of a press. In a file about single parts only what is said of its place is judged."""
-    outcome = checks.check_jack(_jack(press, answer), basis)
+    jack, beside = _jack(press, answer)
+    outcome = checks.check_jack(jack, basis) + beside
     if answer is not None:
+        outcome += line_of_force(press, answer)
         left_out = set(OF_THE_FRAME)
         return replace(
             outcome,
@@ -49,15 +51,22 @@ def _is_said(check: str, press: PressFile) -> bool:
     return any(value is not None for value in said[check])
 
 
-def _jack(press: PressFile, answer: FrameAnswer | None) -> checks.Jack:
+def _jack(press: PressFile, answer: FrameAnswer | None) -> tuple[checks.Jack, Outcome]:
     table = press.jack
     own: dict[str, Any] = stated(table, checks.Jack)
     if answer is not None:
-        own["off_axis"] = answer.off_axis
+        own["off_axis"] = force_off_axis(press, answer)
         own["opening"] = _opening(table.opening, answer.opening)
     elif table.offset is not None or table.offset_across is not None:
         own["off_axis"] = max(table.offset or 0.0, table.offset_across or 0.0)
-    return checks.Jack(**own)
+    own["packing"], own["packing_most"], counted = packing_of(press)
+    if table.packing is None:
+        own["counted"] = tuple((row.what, row.height) for row in in_the_way(press))
+    heights_known = table.closed is not None and own.get("opening") is not None
+    if heights_known and "work" not in table.model_fields_set:
+        text = "height of the work not stated: none is counted in the opening"
+        counted += Outcome(assumptions=(Assumption("jack", text),))
+    return checks.Jack(**own), counted if heights_known else Outcome()
 
 
 def _opening(stated: float | None, clear: float | None) -> float | None:

@@ -134,7 +134,7 @@ def run_extension_spring(table: schema.ExtensionSpringTable, setting: Setting) -
     end, beside = _end_of_stroke(table, "stretched", 1.0, setting)
     own = duty | {"grade": find_wire(table.grade), "rating": setting.rated, "stretched": end} | _warmed(table, setting)
     part, of_weight = with_own_weight(ExtensionSpring(**stated(table, ExtensionSpring) | own), table)
-    beside += of_weight + room(table.name, end, setting)
+    beside += of_weight + room(table.name, end, setting, pulled=True)
     return marked_stated(beside + of_duty + check_extension_spring(part, setting.basis), table, setting)
 
 

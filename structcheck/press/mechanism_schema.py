@@ -10,7 +10,7 @@ from pydantic import BeforeValidator, Field
 
 from structcheck.errors import InputError, Problem
 from structcheck.press.fields import AnyForce, AnyLength, Force, Length, Load, Mass, Part, Position, Rate, Stress, Table
-from structcheck.press.names import ClassName, SectionName, SizeName, SteelName, WireName
+from structcheck.press.names import ClassName, PostName, SizeName, SteelName, WireName
 
 
 class JackPlace(Table):
@@ -19,8 +19,13 @@ class JackPlace(Table):
     closed: Length | None = Field(None, description="height with the ram in", examples=["230 mm"])
     screw: Position = Field(0.0, validate_default=False, description="how far the saddle's screw is run out")
     ram: Length | None = Field(None, description="diameter of the ram; the piston's if not stated")
+    seat: Literal["flat", "ball"] = Field(
+        "flat", description="how the saddle meets the platen: flat, or turning on a ball or spherical seat"
+    )
     opening: Length | None = Field(None, description="clear height the jack and its work stand in; the frame's if not")
-    packing: Position = Field(0.0, validate_default=False, description="height of packing, platen and tooling")
+    packing: Position | None = Field(
+        None, description="height of platen, spreaders, boards and tooling; the parts described if not stated"
+    )
     work: Position = Field(0.0, validate_default=False, description="height of the work before pressing")
     squash: Position = Field(0.0, validate_default=False, description="how far the work is pressed together")
     travel: Position | None = Field(None, description="travel needed, in place of what the heights give")
@@ -220,7 +225,9 @@ class GuideTable(Part):
     half_width: Length | None = Field(None, description="from the centre to the edge of the platen")
     level: Length | None = Field(None, description="how far that edge may stand off level; your limit")
     force: Load | None = Field(None, description="force off the centre at rated load; the jack's if not stated")
-    post: SectionName | None = Field(None, description="section of one column", examples=["RD 30"])
+    post: PostName | None = Field(
+        None, description="section of one column, or the diameter of a round bar", examples=["RD 30"]
+    )
     steel: SteelName | None = Field(None, description="of the column or wall", examples=["S355"])
     wall: Length | None = Field(None, description="flat width of the tube wall the guide pushes on")
     wall_t: Length | None = Field(None, description="thickness of that wall")

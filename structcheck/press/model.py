@@ -1,8 +1,11 @@
 """A whole press: its frame analysed, its members and joints judged by what it found, its other parts beside them."""
 
+from dataclasses import replace
+
 from structcheck.errors import InputError, Problem
 from structcheck.findings import Outcome, Result, TimesOnYield
 from structcheck.press.cases import Forces, basis_shown, jack_forces
+from structcheck.press.frame_fit import fit_in_frame
 from structcheck.press.jack_place import check_jack_place
 from structcheck.press.load_path import check_frame, check_parts, frame_answer
 from structcheck.press.own_sections import own_sections
@@ -27,10 +30,16 @@ def check_description(press: PressFile, *, file: str = "", sections: tuple[Secti
         answer = frame_answer(press, forces, setting)
     except InputError as error:
         raise error.within(file=file) from None
+    if answer:
+        setting = replace(setting, opening=answer.opening)
     of_frame = Outcome()
     of_parts, problems = check_parts(press, answer, setting)
     try:
         of_frame = check_frame(press, answer, setting) if answer else of_frame
+    except InputError as error:
+        problems += error.problems
+    try:
+        of_frame += fit_in_frame(press, answer) if answer else Outcome()
     except InputError as error:
         problems += error.problems
     try:

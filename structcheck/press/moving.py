@@ -10,6 +10,7 @@ from typing import Any
 from structcheck.checks.guide import Guide
 from structcheck.checks.return_duty import Duty
 from structcheck.findings import Assumption, Outcome, not_checked
+from structcheck.press.heights import spring_room
 from structcheck.press.schema import PressFile
 from structcheck.press.setting import Setting
 from structcheck.quantities import G_N
@@ -123,16 +124,25 @@ def rubbed(table: Any, lifts: float, guides: tuple[Guide, ...]) -> tuple[float |
     return drag, Outcome(assumptions=tuple(Assumption(table.name, text) for text in texts))
 
 
-def room(name: str, length: float, setting: Setting) -> Outcome:
-    """Springs in the height of the press: `length` is the longest they are while it works, mm."""
+def room(name: str, length: float, setting: Setting, *, pulled: bool = False) -> Outcome:
+    """Springs in the height of the press: `length` is the longest they are while it works, mm.
+
+    Pressed, they stand between the platen and the beam it moves to; pulled, anywhere in the clear height.
+    """
     press = setting.press
-    clear = press and (press.jack.opening or (press.frame and press.frame.opening))
+    clear = press and (press.jack.opening or setting.opening)
     if not clear:
         return Outcome()
-    if length <= clear:
-        return Outcome(answers=(f"{name}: {length:g} mm of the clear height of {clear:g} mm",))
-    beside = f"{name} stands beside the opening of {clear:g} mm, where there are {length:g} mm for it"
-    return Outcome(assumptions=(Assumption(name, beside, beside),))
+    left, where = (clear, f"of the clear height of {clear:g} mm") if pulled else spring_room(press, clear)
+    if length > left:
+        beside = f"{name} stands beside the opening of {clear:g} mm, where there are {length:g} mm for it"
+        if left < clear:
+            beside += f": it leaves {max(left, 0.0):g} mm for springs, jack and platen taken off"
+        return Outcome(assumptions=(Assumption(name, beside, beside),))
+    told = f"{name}: {length:g} mm {where}"
+    if left - length > ROUNDING and left < clear:
+        told += f"; {left - length:g} mm of posts or washers stand under or over it"
+    return Outcome(answers=(told,))
 
 
 def marked_stated(outcome: Outcome, table: Any, setting: Setting) -> Outcome:

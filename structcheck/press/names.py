@@ -6,11 +6,12 @@ from typing import Annotated, Any
 
 from pydantic import AfterValidator, BeforeValidator, ValidationInfo, WithJsonSchema
 
-from structcheck.errors import InputError, Problem, UnknownName
+from structcheck.errors import InputError, Problem, QuantityError, UnknownName
 from structcheck.materials.bolts import find_class, find_size
 from structcheck.materials.steels import find_steel
 from structcheck.materials.wires import find_wire
 from structcheck.press.fields import spell
+from structcheck.quantities import LENGTH, read
 from structcheck.shapes.library import look_up
 
 
@@ -48,6 +49,17 @@ def _section(text: str, info: ValidationInfo) -> str:
 
 
 SectionName = Annotated[str, AfterValidator(_section)]
+
+
+def _round(text: str, info: ValidationInfo) -> str:
+    """A diameter alone is that of a round bar; what is no length is left to be a section."""
+    try:
+        return _section(f"RD {read(text, LENGTH, 'post'):g}", info)
+    except QuantityError:
+        return _section(text, info)
+
+
+PostName = Annotated[str, AfterValidator(_round)]
 
 
 PLACES = ("head/left", "head/right", "bed/left", "bed/right")

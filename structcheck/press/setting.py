@@ -19,6 +19,7 @@ class Setting:
 
     rated  force of all jacks in N; None in a question about one part, where every load is a force of the user's
     press  the whole description, where there is one: parts name each other in it
+    opening  clear height between head and bed that the frame leaves, mm; None: no frame is described
     """
 
     basis: Basis
@@ -28,6 +29,7 @@ class Setting:
     limit: StatedLimit | None = None
     flatness: float | None = None
     press: schema.PressFile | None = None
+    opening: float | None = None
 
 
 @dataclass(frozen=True)

@@ -1,5 +1,7 @@
 """The guide question: binding, and what is refused."""
 
+from dataclasses import replace
+
 import pytest
 
 from structcheck.checks.basis import Basis
@@ -167,3 +169,13 @@ def test_more_nonsense_is_refused(key, value):
     with pytest.raises(InputError) as caught:
         found(**keys)
     assert key in {p.key for p in caught.value.problems}
+
+
+def test_a_guide_that_leans_far_in_its_play_is_no_pass():
+    """20 mm over 200 lean 5.7 degrees; the user's limit judges it, 3 mm over 200 need none."""
+    loose = Guide(name="guide", length=200, offset=15, play=20)
+    tilt = {f.check: f for f in check_guide(loose, Basis()).findings}["guide tilt"]
+    assert (tilt.verdict, tilt.reason[:16]) == ("not checked", "leans 5.7 deg in")
+    judged = check_guide(replace(loose, level=1.0, half_width=150), Basis())
+    assert {f.check: f.verdict for f in judged.findings}["guide tilt"] == "fails"
+    assert "guide tilt" not in {f.check for f in check_guide(replace(loose, play=3), Basis()).findings}

@@ -113,9 +113,23 @@ def test_the_budget_of_stroke_and_height():
 
 def test_the_resultant_stays_inside_saddle_and_foot():
     """The least of half the saddle, half the foot and an eighth of the ram counts."""
-    small_foot = replace(ORCHARD, base=6)
-    assert found(small_foot)["jack centring"].capacity.value == 3
     assert found(replace(ORCHARD, saddle=8))["jack centring"].capacity.value == 4
+    assert found(replace(ORCHARD, ram=None, bore=110))["jack centring"].capacity.value == 110 / 8
+
+
+@pytest.mark.parametrize("key", ["saddle", "bore"])
+def test_nothing_of_a_jack_is_wider_than_its_foot(key):
+    """The cylinder stands on its foot. A ram built into the frame may be wider."""
+    with pytest.raises(InputError, match="wider than the jack's foot of 110 mm"):
+        check_jack(replace(ORCHARD, **{key: 120.0}), Basis())
+
+
+def test_more_parts_than_packing_says_count_against_the_opening_and_not_for_the_stroke():
+    """35 mm described where 20 are stated: 560 mm of 560, and the stroke still has 15 mm to go to the work."""
+    jack = replace(ORCHARD, packing_most=35)
+    assert found(jack)["jack opening"].demand.value == 545 + 15
+    assert "15 mm more of the parts described than packing says" in found(jack)["jack opening"].reason
+    assert found(jack)["stroke"] == found(ORCHARD)["stroke"]
 
 
 def test_what_is_not_stated_is_not_passed():

@@ -28,6 +28,13 @@ def _press(base, index=FLATS, **keys):
     return press
 
 
+def _on_tubes(press, uprights):
+    """Other uprights, and head and bed far enough apart for them."""
+    press["uprights"] = uprights
+    for beam in ("head", "bed"):
+        press[beam] |= {"apart": "80 mm"}
+
+
 def _refused(press):
     with pytest.raises(InputError) as error:
         check_press(press)
@@ -75,7 +82,7 @@ def test_heads_stand_clear_of_the_root():
 def test_heads_stand_clear_of_a_rounded_corner():
     """Columns 36 mm apart reach 18 + 13.1 = 31.1 of 32 mm; 39 mm reach 32.6."""
     press = _press(ORCHARD, columns=2, gauge="36 mm", edge="22 mm", plate="8 mm", ply="4 mm")
-    press["uprights"] = {"section": "SHS 80x80x4 cold", "steel": "S235", "hole": "18 mm", "holes": 4}
+    _on_tubes(press, {"section": "SHS 80x80x4 cold", "steel": "S235", "hole": "18 mm", "holes": 4})
     assert not [c for c in _conditions(press) if "the plate" in c]
     press["bolts"][FLATS] |= {"gauge": "39 mm", "edge": "20.5 mm"}
     assert "rounded corner" in _refused(press)["gauge"].fault
@@ -135,7 +142,7 @@ def test_rust_takes_its_share_of_the_plate():
 def test_both_walls_of_a_tube_are_its_plate():
     """SHS 80x80x4: 8 mm in all, 4 mm under a head; 16 mm are not there."""
     press = _press(ORCHARD, planes=2, plate="8 mm", ply=None, thread="in")
-    press["uprights"] = {"section": "SHS 80x80x4 cold", "steel": "S235", "hole": "18 mm", "holes": 2}
+    _on_tubes(press, {"section": "SHS 80x80x4 cold", "steel": "S235", "hole": "18 mm", "holes": 2})
     result = check_press(press)
     assert any(a.text == "the thinnest plate under a head or nut is the 4 mm of its member" for a in result.assumptions)
     press["bolts"][FLATS]["plate"] = "16 mm"
@@ -175,7 +182,7 @@ def test_a_smaller_hole_does_not_stand_for_bolts_that_may_lie_elsewhere():
 def test_fewer_holes_than_are_drilled_at_one_place_are_not_enough():
     """One hole stated for a tube bolted through both walls."""
     press = _press(ORCHARD, planes=2, plate="8 mm", ply="4 mm")
-    press["uprights"] = {"section": "SHS 80x80x4 cold", "steel": "S235", "hole": "18 mm"}
+    _on_tubes(press, {"section": "SHS 80x80x4 cold", "steel": "S235", "hole": "18 mm"})
     assert any(c.startswith("left upright: no hole but those judged with") for c in _conditions(press))
     press["uprights"]["holes"] = 2
     assert not any(c.startswith("left upright: no hole but") for c in _conditions(press))

@@ -164,6 +164,15 @@ def test_a_guide_takes_the_offset_and_the_force_of_the_jack():
     assert "as the jack's offset says" in " ".join(a.text for a in posts.assumptions)
 
 
+@pytest.mark.parametrize("post", ["RD 30", "30 mm", "3 cm"])
+def test_a_post_may_be_a_plain_diameter(post):
+    """Of a round bar; what is neither is refused with what to write."""
+    found = findings(press(guide=[GUIDE | {"post": post, "steel": "S355"}]))["rods", "guide post bending"]
+    assert found.capacity.value == pytest.approx(345 * 3.141592654 * 30**3 / 32, rel=1e-3)
+    assert "RD" in problems(guide=[GUIDE | {"post": "34.5 mm"}])["post"].remedy
+    assert problems(guide=[GUIDE | {"post": "a thick one"}])["post"].wanted
+
+
 def test_an_offset_nobody_stated_is_taken_and_said():
     """50 mm, as for the frame."""
     result = press({"rating": "8 t"}, guide=[GUIDE])
@@ -271,7 +280,8 @@ def test_rods_that_take_the_couple_are_judged_or_not_passed():
     stated = findings(press(guide=[GUIDE | {"post": "RD 35", "steel": "S355"}], **on_rods))
     assert stated["rods", "guide post bending"].demand.value == pytest.approx(1.5 * 78_453 * 15 / 2, rel=1e-4)
     on_uprights = FRAME | {"guides": {"on": "uprights", "length": "120 mm"}}
-    assert ("rods", "guide post bending") not in findings(press(guide=[GUIDE], **on_uprights))
+    sliding = GUIDE | {"spacing": "700 mm"}
+    assert ("rods", "guide post bending") not in findings(press(guide=[sliding], **on_uprights))
 
 
 def test_a_mass_that_is_summed_is_not_asked_for_beside_other_problems():

@@ -39,7 +39,19 @@ def test_times_on_yield_is_that_of_the_worst_place_of_the_load():
 
 
 @pytest.mark.parametrize(
-    ("words", "verdict"), [("none", "fails"), ("Gravity.", "fails"), ("?", "not checked"), ("not yet", "not checked")]
+    ("words", "verdict"),
+    [
+        ("none", "fails"),
+        ("Gravity.", "fails"),
+        ("?", "not checked"),
+        ("not yet", "not checked"),
+        ("see drawing", "not checked"),
+        ("no ring", "not checked"),
+        ("not bolted yet", "not checked"),
+        ("a spring", "not checked"),
+        ("ok", "not checked"),
+        ("welded to the bed", "fails"),
+    ],
 )
 def test_words_that_keep_nothing_do_not_hold(words, verdict):
     """What is thrown flies off its place; a word that does not say what keeps it is no answer."""
@@ -50,9 +62,28 @@ def test_words_that_keep_nothing_do_not_hold(words, verdict):
     assert result.verdict in ("fails", "incomplete")
 
 
+@pytest.mark.parametrize(
+    "words", ["ring", "A pocket, 10 mm deep", "4 screws", "bolted", "lugs welded to the bed", "chain"]
+)
+def test_words_that_name_what_keeps_a_thing_hold(words):
+    """A few are understood; the builder's own stand in the reason."""
+    line = next(line for line in BINDERS.splitlines() if line.startswith("jack_foot"))
+    result = check_text(BINDERS.replace(line, f'jack_foot = "{words}"'))
+    found = next(f for f in result.findings if (f.part, f.check) == ("jack foot", "retention"))
+    assert (found.verdict, found.reason) == ("holds", words)
+
+
+def test_nothing_is_welded_to_a_jack_nor_its_ram_to_the_platen():
+    """Heat ruins the jack, and a ram that cannot turn in its seat is bent (jack makers' cautions, read)."""
+    line = next(line for line in BINDERS.splitlines() if line.startswith('saddle = "pocket'))
+    result = check_text(BINDERS.replace(line, 'saddle = "welded to the platen"'))
+    found = next(f for f in result.findings if (f.part, f.check) == ("saddle", "retention"))
+    assert (found.verdict, "nothing is welded to a jack" in found.reason) == ("fails", True)
+
+
 def test_more_room_for_the_jack_than_the_frame_leaves_is_refused():
     """The opening of the frame is the most there can be."""
-    with pytest.raises(InputError, match="2000 mm is more than the 440 mm that the frame leaves"):
+    with pytest.raises(InputError, match="2000 mm is more than the 600 mm that the frame leaves"):
         check_text(_changed(BINDERS, "[jack]\n", '[jack]\nopening = "2000 mm"\n'))
 
 

@@ -10,9 +10,10 @@ from structcheck.analysis.frame import Frame, Member, NodeLoad, Result, Support,
 from structcheck.checks.section_resistance import Station
 from structcheck.findings import Assumption, Finding, Outcome, judged, not_checked
 from structcheck.press.cases import Forces
-from structcheck.press.frame import answers, own_weight, retention, stability
+from structcheck.press.frame import answers, own_weight, stability
 from structcheck.press.frame.envelope import Combination, Level, case_of
 from structcheck.press.frame.given import Given
+from structcheck.press.frame.keeping import retention
 from structcheck.press.frame.lines import KINDS, lines_of
 from structcheck.press.frame.off_centre import Offsets, Position, Push, offsets
 from structcheck.press.frame.plates import (
@@ -26,6 +27,7 @@ from structcheck.press.frame.plates import (
     section_of,
     throat_cuts,
 )
+from structcheck.press.frame.racking import racking
 from structcheck.press.frame.sideways import Throat, c_stand, sideways
 from structcheck.press.frame.solving import levels_of
 from structcheck.press.frame.understood import E, G
@@ -69,8 +71,7 @@ def solved_c(given: Given) -> tuple[FrameAnswer, SolvedThroat]:
     outcome += stability.tipping(stand, tables.feet)
     outcome += Outcome(assumptions=(own_weight.said(stand.mass, forces),))
     outcome += _racking(tables, jack, off, forces)
-    outcome += retention.line_of_force(jack, tables, off)
-    outcome += retention.retention(tables, ("jack foot", "saddle"))
+    outcome += retention(tables, ("jack foot", "saddle"))
     pushed = tuple(
         PlaceForce(case_of(level, c), level.force, c.position.head[0].x, c.position.head[0].y)
         for level in levels
@@ -82,7 +83,7 @@ def solved_c(given: Given) -> tuple[FrameAnswer, SolvedThroat]:
         ends={},
         forces={"upper arm/load": pushed, "lower arm/load": pushed, "platen": pushed},
         members=_members(throat),
-        off_axis=retention.off_axis(jack, tables, off),
+        off=off,
         needed=(
             ("lower arm/load", "what the jack's foot stands on"),
             ("upper arm/load", "what the work bears on"),
@@ -207,7 +208,7 @@ def _racking(tables: FrameTables, jack: Jack, off: Offsets, forces: Forces) -> O
     if tables.guides is not None and tables.guides.on != "ram":
         reason = "guides of a C-frame hang on one arm; what they do to it is not covered here"
         return Outcome((not_checked("frame", "racking", reason),))
-    return retention.racking(tables, jack, off, forces, (), ())
+    return racking(tables, jack, off, forces, (), ())
 
 
 def _modelling(throat: Throat) -> list[Assumption]:

@@ -9,7 +9,7 @@ from structcheck.checks.basis import Case
 from structcheck.checks.section_resistance import Station
 from structcheck.findings import Assumption, Outcome, not_checked
 from structcheck.press.cases import Forces
-from structcheck.press.frame import own_weight, retention, stability
+from structcheck.press.frame import own_weight, stability
 from structcheck.press.frame.envelope import (
     SIGNED,
     Combination,
@@ -19,6 +19,7 @@ from structcheck.press.frame.envelope import (
     sample,
 )
 from structcheck.press.frame.given import Given
+from structcheck.press.frame.keeping import retention
 from structcheck.press.frame.members_answers import draw, links, stand_of, stiffness
 from structcheck.press.frame.members_model import Model, model_of
 from structcheck.press.frame.members_pressed import clear_opening, pressed_members
@@ -26,6 +27,7 @@ from structcheck.press.frame.members_solved import SolvedMembers, order_of_membe
 from structcheck.press.frame.off_centre import Offsets
 from structcheck.press.frame.on_demand import OnDemand
 from structcheck.press.frame.order import Order, grown, said
+from structcheck.press.frame.racking import racking
 from structcheck.press.frame.ringed import forces_at
 from structcheck.press.frame.solving import levels_of
 from structcheck.press.frame.words import EndForces, FrameAnswer, FramePart, PlaceForce
@@ -48,7 +50,7 @@ def solved_members(given: Given) -> tuple[FrameAnswer, SolvedMembers]:
     outcome += _racking(tables, jack, off, forces)
     outcome += stability.tipping(stand, tables.feet)
     outcome += Outcome(assumptions=(own_weight.said(stand.mass, forces),))
-    outcome += retention.line_of_force(jack, tables, off) + retention.retention(tables, ("jack foot", "saddle"))
+    outcome += retention(tables, ("jack foot", "saddle"))
     places = [f"{row.name}/{end}" for row in tables.member for end in ("start", "end")]
     pushes = _pushes(found)
     answer = FrameAnswer(
@@ -56,7 +58,7 @@ def solved_members(given: Given) -> tuple[FrameAnswer, SolvedMembers]:
         ends=OnDemand({place: _later(found, place, order) for place in places}),
         forces={"platen": pushes, "jack foot": pushes, **pressed.forces},
         members={row.name: _described(model, row) for row in tables.member},
-        off_axis=retention.off_axis(jack, tables, off),
+        off=off,
         needed=(("platen", "platen"),),
         meetings=_meetings(tables),
         opening=clear_opening(found),
@@ -137,4 +139,4 @@ def _racking(tables: FrameTables, jack: Jack, off: Offsets, forces: Forces) -> O
     if tables.guides is not None and tables.guides.on != "ram":
         reason = "where the guides bear on the members is not described; a couple through them is not covered here"
         return Outcome((not_checked("frame", "racking", reason),))
-    return retention.racking(tables, jack, off, forces, (), ())
+    return racking(tables, jack, off, forces, (), ())

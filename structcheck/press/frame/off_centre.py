@@ -14,6 +14,8 @@ SIDES = {"left": (-1, 0), "right": (1, 0), "front": (0, -1), "back": (0, 1)}
 LEAST_OFFSET = 50.0
 LEAST_ACROSS = 10.0
 SPAN_SHARE = 0.05
+BALL_FRICTION = 0.15
+"""Greased steel on steel (common practice): what a ball under the saddle still hands on of a couple."""
 OTHER_JACK = 2 / 3
 """Of two jacks worked unevenly one gives its rating, the other two thirds."""
 
@@ -76,6 +78,13 @@ def offsets(jack: Jack, frame: FrameTable, span: float, rolls: float = 0.0) -> O
         text = f"offset across the frame not stated: {across:g} mm taken (10 mm, a quarter of the saddle)"
         assumed.append(Assumption("frame", text))
     return Offsets(plane, across, rolls, tuple(assumed))
+
+
+def reach_of_saddle(jack: Jack) -> float | None:
+    """How far off its axis the saddle hands the force on, mm: to its edge, or on a ball until that slips."""
+    if jack.saddle is None:
+        return None
+    return jack.saddle / 2 * (BALL_FRICTION if jack.seat == "ball" else 1.0)
 
 
 def positions(jack: Jack, frame: FrameTable, guides: Guides | None, off: Offsets) -> tuple[Position, ...]:

@@ -12,7 +12,7 @@ from structcheck.checks.member_forms import closed as closed_section
 from structcheck.checks.section_resistance import Station
 from structcheck.findings import Assumption, Outcome
 from structcheck.press.cases import Forces
-from structcheck.press.frame import answers, own_weight, retention, stability
+from structcheck.press.frame import answers, own_weight, stability
 from structcheck.press.frame.drawing import draw
 from structcheck.press.frame.envelope import (
     Combination,
@@ -23,11 +23,13 @@ from structcheck.press.frame.envelope import (
     sample,
 )
 from structcheck.press.frame.given import Given
+from structcheck.press.frame.keeping import retention
 from structcheck.press.frame.off_centre import Offsets, Push, offsets, on_stops, positions
 from structcheck.press.frame.on_demand import OnDemand
 from structcheck.press.frame.order import Analysed, Order, grown, order_of, said
 from structcheck.press.frame.places import place_forces
 from structcheck.press.frame.plates import plain
+from structcheck.press.frame.racking import racking
 from structcheck.press.frame.solving import Ringed, solve_ring
 from structcheck.press.frame.understood import E, G, Part, Ring, fits, plate_section, ring
 from structcheck.press.frame.words import EndForces, FrameAnswer, FramePart
@@ -62,9 +64,8 @@ def answer_ring(shape: Ring, given: Given, off: Offsets, over: dict[str, float])
     found = solve_ring(shape, places, spread, tables.guides, forces, tuple(tables.dial), tables.stops, masses, below)
     outcome = Outcome(assumptions=(*shape.assumptions, *off.assumptions, *_modelling(found, tables)))
     outcome += _stiffness(found, given)
-    outcome += retention.racking(tables, jack, off, forces, places, found.states)
-    outcome += retention.line_of_force(jack, tables, off)
-    outcome += retention.retention(tables, loose_things(tables))
+    outcome += racking(tables, jack, off, forces, places, found.states)
+    outcome += retention(tables, loose_things(tables))
     order = order_of(found, spread, tables.guides, tables.stops)
     outcome += stability.tipping(stand, tables.feet) + said(found, order, shape.one_piece)
     outcome += Outcome(assumptions=(own_weight.said(stand.mass, forces),))
@@ -73,12 +74,13 @@ def answer_ring(shape: Ring, given: Given, off: Offsets, over: dict[str, float])
         ends={} if shape.one_piece else _ends(found, order),
         forces=place_forces(found, over, tables, order) | {"feet": stability.on_a_foot(shape, tables)},
         members=_members(shape, tables),
-        off_axis=retention.off_axis(jack, tables, off),
+        off=off,
         needed=_needed(found.ring, tables),
         outcome=outcome,
         drawing=draw(shape, _said(shape, tables, off)),
         opening=shape.opening,
         stood_on=frozenset({tables.frame.jack_on}),
+        clear=shape.span - shape.upright.depth,
     )
     return answer, found
 

@@ -20,6 +20,7 @@ from typing import Literal
 from structcheck.checks.basis import Case
 from structcheck.checks.section_resistance import Station
 from structcheck.findings import Outcome
+from structcheck.press.frame.off_centre import Offsets
 from structcheck.press.frame_schema import FrameMember
 from structcheck.shapes.section import Section
 
@@ -96,23 +97,25 @@ class FrameAnswer:
     forces    place -> forces on what else must carry: "bed/load" and "head/load" (the beam under the jack or the work),
               "jack foot", "saddle", "platen", "guides" (force on the guides of one side), "feet", "pin/left" ...
     members   part -> section, steel, pieces and length, under the names of `stations`
-    off_axis  how far the force may stand off the jack's own axis, mm; 0 where guides hold it
+    off       how far off the frame's middle the force may stand
     needed    (place, what must be described there): the load path of this shape
     meetings  ends of members that meet, of which all but one need a joint
     stood_on  what the jack's foot stands on
     outcome   answers, findings, assumptions of the frame itself
     drawing   what was understood, in plain text
     opening   clear height between head and bed, mm; None where the shape does not tell
+    clear     clear width between the uprights, mm; None where the shape does not tell
     """
 
     stations: Mapping[str, tuple[Station, ...]]
     ends: Mapping[str, tuple[EndForces, ...]]
     forces: Mapping[str, tuple[PlaceForce, ...]] = field(default_factory=dict)
     members: Mapping[str, FramePart] = field(default_factory=dict)
-    off_axis: float = 0.0
+    off: Offsets = field(default_factory=lambda: Offsets(0.0, 0.0))
     needed: tuple[tuple[str, str], ...] = ()
     meetings: tuple[tuple[str, ...], ...] = ()
     stood_on: frozenset[str] = frozenset()
     outcome: Outcome = field(default_factory=Outcome)
     drawing: str = ""
     opening: float | None = None
+    clear: float | None = None

@@ -1,0 +1,190 @@
+"""Whether what stands in the frame goes into it: sizes that contradict it are refused, doubtful ones are conditions."""
+
+from collections.abc import Iterator
+
+from structcheck.errors import InputError, Problem
+from structcheck.findings import Assumption, Outcome
+from structcheck.press.frame.words import FrameAnswer, FramePart
+from structcheck.press.heights import ROUNDING
+from structcheck.press.mechanism_schema import GuideTable
+from structcheck.press.meetings import is_turned
+from structcheck.press.schema import PlatenTable, PressFile
+
+IN_A_PLANE = ("closed", "H", "O")
+"""Shapes whose uprights stand beside what moves; on posts a platen slides with holes of its own."""
+
+
+def fit_in_frame(press: PressFile, answer: FrameAnswer) -> Outcome:
+    """What rests on a size that may not fit. Raises InputError with every size that cannot be in this frame."""
+    problems = [*_of_widths(press, answer), *_of_guides(press, answer), *_of_pieces(press, answer)]
+    if problems:
+        raise InputError(problems)
+    texts = [*_wide_platens(press, answer), *_guides_doubtful(press, answer)]
+    return Outcome(assumptions=tuple(Assumption(part, text, text) for part, text in texts))
+
+
+def across(part: FramePart) -> float | None:
+    """Width of a member across the frame's plane, all its pieces, mm; None where nobody says how far apart they are."""
+    left, right, bottom, top = part.section.edges
+    one = (top - bottom) if is_turned(part) else (right - left)
+    if part.pieces == 1:
+        return one
+    apart = part.table.apart
+    return None if apart is None else part.pieces * one + (part.pieces - 1) * apart
+
+
+def foot_width(press: PressFile, answer: FrameAnswer) -> float | None:
+    """Width across the frame of what the jack's foot stands on, mm: a spreader plate, else the beam."""
+    name = press.frame.jack_on
+    plate = getattr(getattr(press, name), "spreader", None)
+    if plate is not None:
+        return plate.across
+    return across(answer.members[name]) if name in answer.members else None
+
+
+# ---- between the uprights --------------------------------------------------------------------
+
+
+def _of_widths(press: PressFile, answer: FrameAnswer) -> Iterator[Problem]:
+    clear = answer.clear
+    if clear is None:
+        return
+    for key in ("base", "saddle"):
+        yield from _too_wide(key, getattr(press.jack, key), clear, "jack")
+    yield from _too_wide("tooling", press.frame.tooling, clear, "frame")
+    for name in ("head", "bed"):
+        table = getattr(press, name)
+        plate = getattr(table, "spreader", None)
+        yield from _too_wide("pad", getattr(table, "pad", None), clear, name)
+        yield from _too_wide("spreader", plate and plate.along, clear, name)
+    if press.frame.shape in IN_A_PLANE and not _round_uprights(press):
+        for table in press.platen:
+            key, side = _in_plane(table)
+            yield from _too_wide(key, side, clear, f'platen "{table.name}"')
+
+
+def _too_wide(key: str, size: float | None, clear: float, part: str) -> Iterator[Problem]:
+    if size is not None and size > clear + ROUNDING:
+        fault = f"does not go between the uprights, {clear:g} mm apart"
+        yield Problem(key, f"{size:g} mm", fault, f"at most {clear:g} mm in the frame's plane", part=part)
+
+
+def _in_plane(table: PlatenTable) -> tuple[str, float]:
+    """The side of a platen in the frame's plane: on bearers its length runs from one frame to the next."""
+    return ("width", table.width) if table.bearers else ("length", table.length)
+
+
+def _round_uprights(press: PressFile) -> bool:
+    """Whether the platen slides on the uprights, so that it may reach round them."""
+    return press.guides is not None and press.guides.on == "uprights"
+
+
+def _wide_platens(press: PressFile, answer: FrameAnswer) -> Iterator[tuple[str, str]]:
+    if answer.clear is None or press.frame.shape not in IN_A_PLANE or not _round_uprights(press):
+        return
+    for table in press.platen:
+        key, side = _in_plane(table)
+        if side > answer.clear + ROUNDING:
+            what = f"{table.name}, {key} {side:g} mm, is notched round the uprights"
+            yield table.name, f"{what}, {answer.clear:g} mm apart, and bears the force beside its notches"
+
+
+# ---- guides ----------------------------------------------------------------------------------
+
+
+def _of_guides(press: PressFile, answer: FrameAnswer) -> Iterator[Problem]:
+    guides, tables = press.guides, press.guide
+    if guides is None or guides.on == "ram" or not tables:
+        return
+    lengths = [table.length for table in tables]
+    if guides.length is not None and all(abs(length - guides.length) > ROUNDING for length in lengths):
+        fault = f"is the length of no [[guide]]: {', '.join(f'{length:g} mm' for length in lengths)}"
+        remedy = f'length = "{lengths[0]:g} mm"'
+        yield Problem("length", f"{guides.length:g} mm", fault, "the length over which they bear", remedy, "guides")
+    for table in tables:
+        part = f'guide "{table.name}"'
+        if answer.opening is not None and table.length > answer.opening + ROUNDING:
+            fault = f"is longer than the opening of {answer.opening:g} mm that it slides in"
+            yield Problem("length", f"{table.length:g} mm", fault, "between the outer edges of contact", part=part)
+        if table.play is not None and table.play - table.seam >= table.length:
+            fault, wanted = f"is as much as the guide is long, {table.length:g} mm", "the play of the guide"
+            yield Problem("play", f"{table.play:g} mm", fault, wanted, part=part)
+        yield from _of_spacing(table, press, answer, part)
+        yield from _of_half_width(table, press, part)
+
+
+def _of_spacing(table: GuideTable, press: PressFile, answer: FrameAnswer, part: str) -> Iterator[Problem]:
+    """Columns on uprights stand as far apart as those do; rods go between them, or through a platen that is as wide."""
+    if table.spacing is None or table.columns == 1 or answer.clear is None:
+        return
+    span, planes = press.frame.span, press.frame.spacing
+    if press.guides.on == "uprights" and span is not None:
+        places = [span] if planes is None or press.frame.planes == 1 else [span, planes]
+        if all(abs(table.spacing - place) > span - answer.clear + ROUNDING for place in places):
+            fault = f"is not how far the uprights stand apart, {' or '.join(f'{p:g} mm' for p in places)}"
+            wanted, remedy = "the distance between the columns", f'spacing = "{span:g} mm"'
+            yield Problem("spacing", f"{table.spacing:g} mm", fault, wanted, remedy, part)
+        return
+    widest = max([answer.clear, *(max(platen.length, platen.width) for platen in press.platen)])
+    if table.spacing >= widest:
+        fault = f"puts the rods beyond uprights and platen, {widest:g} mm"
+        yield Problem("spacing", f"{table.spacing:g} mm", fault, f"less than {widest:g} mm", part=part)
+
+
+def _of_half_width(table: GuideTable, press: PressFile, part: str) -> Iterator[Problem]:
+    """From the centre to the edge of a platen that is described."""
+    if table.half_width is None or not press.platen:
+        return
+    halves = sorted(side / 2 for platen in press.platen for side in (platen.length, platen.width))
+    if not halves[0] - ROUNDING <= table.half_width <= halves[-1] + ROUNDING:
+        fault = f"is not half of a side of a platen: {', '.join(f'{half:g}' for half in dict.fromkeys(halves))} mm"
+        wanted, remedy = "from the centre to the edge of the platen", f'half_width = "{halves[-1]:g} mm"'
+        yield Problem("half_width", f"{table.half_width:g} mm", fault, wanted, remedy, part)
+
+
+def _guides_doubtful(press: PressFile, answer: FrameAnswer) -> Iterator[tuple[str, str]]:
+    """A guide that meets a beam before the stroke ends."""
+    stroke = press.jack.stroke
+    if press.guides is None or press.guides.on == "ram" or stroke is None or answer.opening is None:
+        return
+    for table in press.guide:
+        if table.length + stroke > answer.opening + ROUNDING:
+            runs = f"{table.length:g} mm and the stroke of {stroke:g} mm"
+            yield (
+                table.name,
+                f"{table.name} passes the beams: {runs} are more than the opening of {answer.opening:g} mm",
+            )
+
+
+# ---- pieces that lap -------------------------------------------------------------------------
+
+
+def _of_pieces(press: PressFile, answer: FrameAnswer) -> Iterator[Problem]:
+    """Where plates lap at a corner, either the upright stands between the beam's pieces or the beam between its own."""
+    laps = {place for table in (*press.bolts, *press.weld) if table.joint == "lap" for place in table.at or ()}
+    if press.uprights is None or "left upright" not in answer.members:
+        return
+    upright = answer.members["left upright"]
+    wide, gap = across(upright), _gap(upright)
+    for name in ("head", "bed"):
+        if name not in answer.members or not any(place.startswith(f"{name}/") for place in laps):
+            continue
+        beam = answer.members[name]
+        if (gap is None and upright.pieces > 1) or (_gap(beam) is None and beam.pieces > 1):
+            continue  # nobody says how far apart they are
+        if gap is None and _gap(beam) is None:
+            continue  # one piece on one piece: they lie face on face
+        inside = wide is not None and _gap(beam) is not None and wide <= _gap(beam) + ROUNDING
+        around = gap is not None and across(beam) is not None and across(beam) <= gap + ROUNDING
+        if not inside and not around:
+            given = f"{upright.table.apart:g} mm" if gap is not None else f"{beam.table.apart:g} mm"
+            fault = (
+                f"leaves upright and {name} in each other's way: {wide:g} mm of upright do not go between the pieces "
+                f"of the {name}, nor {across(beam):g} mm of it between those of the upright"
+            )
+            part = "uprights" if gap is not None else name
+            yield Problem("apart", given, fault, "the clear distance between the pieces", part=part)
+
+
+def _gap(part: FramePart) -> float | None:
+    return part.table.apart if part.pieces == 2 else None

@@ -1,0 +1,104 @@
+"""Sizes against the frame they stand in: what cannot be is refused by its key, what may not be is a condition."""
+
+import copy
+import tomllib
+from pathlib import Path
+
+import pytest
+
+from structcheck.errors import InputError
+from structcheck.questions import check_press
+
+EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
+BINDERS, ORCHARD, GLUING = (
+    tomllib.loads((EXAMPLES / f"{name}.toml").read_text(encoding="utf-8"))
+    for name in ("bookbinders_press", "orchard_press", "gluing_press_as_drawn")
+)
+"""Clear between the uprights: 450, 620 and 680 mm."""
+
+
+def changed(base, table, /, **keys):
+    press = copy.deepcopy(base)
+    row = press[table][0] if isinstance(press[table], list) else press[table]
+    row.update(keys)
+    return press
+
+
+def refused(press):
+    with pytest.raises(InputError) as error:
+        check_press(press)
+    return {problem.key: problem for problem in error.value.problems}
+
+
+def conditions(press):
+    return [a.condition for a in check_press(press).conditions]
+
+
+@pytest.mark.parametrize(
+    ("base", "table", "key", "size"),
+    [
+        (BINDERS, "jack", "base", "900 mm"),
+        (BINDERS, "frame", "tooling", "2 m"),
+        (BINDERS, "head", "pad", "900 mm"),
+        (BINDERS, "head", "spreader", "2000 x 120 x 25 mm"),
+        (ORCHARD, "platen", "length", "650 mm"),
+        (ORCHARD, "guide", "spacing", "3800 mm"),
+        (BINDERS, "guide", "spacing", "3800 mm"),
+        (ORCHARD, "guide", "half_width", "900 mm"),
+        (BINDERS, "guide", "half_width", "20 mm"),
+    ],
+)
+def test_what_does_not_go_between_the_uprights_is_refused(base, table, key, size):
+    """Each by its own key, with what there is room for."""
+    more = {"columns": 2} if key == "spacing" else {}
+    problem = refused(changed(base, table, **{key: size}, **more))[key]
+    assert problem.wanted
+
+
+def test_a_platen_on_bearers_lies_across_the_frames():
+    """1400 mm from frame to frame are no fault of a platen 350 mm wide; 700 mm reach round the uprights."""
+    assert not [c for c in conditions(GLUING) if "notched" in c]
+    wide = [c for c in conditions(changed(GLUING, "platen", width="700 mm")) if "notched" in c]
+    assert wide and "680 mm apart" in wide[0]
+
+
+def test_two_lengths_of_one_guide_are_refused():
+    """The frame's and the guide's own."""
+    problem = refused(changed(BINDERS, "guides", length="140 mm"))["length"]
+    assert problem.fault == "is the length of no [[guide]]: 100 mm"
+
+
+def test_a_guide_longer_than_the_opening_is_refused_and_one_that_meets_a_beam_is_a_condition():
+    """950 mm clear, 150 of stroke: 900 mm pass the beams, 960 are not there."""
+    long = changed(changed(ORCHARD, "guide", length="900 mm"), "guides", length="900 mm")
+    assert [c for c in conditions(long) if c.startswith("guide rods passes the beams: 900 mm and the stroke of 150 mm")]
+    longer = changed(changed(ORCHARD, "guide", length="960 mm"), "guides", length="960 mm")
+    assert "longer than the opening of 950 mm" in refused(longer)["length"].fault
+
+
+def test_play_as_large_as_the_guide_is_refused():
+    """120 mm over 120 mm."""
+    assert "as much as the guide is long" in refused(changed(ORCHARD, "guide", play="120 mm"))["play"].fault
+
+
+def test_columns_on_uprights_stand_where_those_do():
+    """500 mm apart, on either face of the 50 mm bars; 300 mm are elsewhere. Rods of their own go anywhere between."""
+    for spacing in ("500 mm", "450 mm"):
+        assert check_press(changed(BINDERS, "guide", columns=2, spacing=spacing))
+    assert (
+        "not how far the uprights stand apart"
+        in refused(changed(BINDERS, "guide", columns=2, spacing="300 mm"))["spacing"].fault
+    )
+    assert check_press(changed(ORCHARD, "guide", spacing="300 mm"))
+
+
+def test_uprights_and_beams_that_lap_leave_each_other_room():
+    """A bar of 50 mm goes between flats 50 mm apart, not 40; nor do flats of 80 mm in all go into a gap of 60."""
+    narrow = changed(BINDERS, "head", apart="40 mm", spreader="100 x 120 x 25 mm")
+    assert "50 mm of upright do not go between the pieces of the head" in refused(narrow)["apart"].fault
+    around = copy.deepcopy(BINDERS)
+    around["uprights"] |= {"section": "FL 50x15", "pieces": 2, "apart": "60 mm"}
+    around["bolts"] = [table | {"plate": "30 mm", "ply": "15 mm"} for table in around["bolts"]]
+    assert "nor 80 mm of it between those of the upright" in refused(around)["apart"].fault
+    around["uprights"]["apart"] = "80 mm"
+    assert check_press(around)
