@@ -43,7 +43,7 @@ class BoltGroup:
     packing     thickness of loose packing in the joint, the thicker where there are two
     single_lap  two plates lapped and not held against turning out of line (3.6.1(10)); None: not stated
     countersunk countersunk heads: k_2 0.63, and half the countersink is lost to bearing
-    sink        depth of the countersink in the plate
+    sink        depth of the countersink in the plate; 0 beside countersunk: not stated, the whole plate is taken
     plate_runs  where the plate goes on from the group: "along" the force or "across" it; None: not stated
     exposed     True: to weather, or corrosion; False: neither exposed nor in compression; None: not stated
     spread      how the plates share the force among the bolts: "elastic" or "plastic" (3.12)
@@ -116,6 +116,11 @@ class BoltGroup:
     def nearer_edge(self) -> float | None:
         """The smaller of the two edge distances; None where `edge` is not stated."""
         return self.edge if self.edge is None or self.far_edge is None else min(self.edge, self.far_edge)
+
+    @property
+    def bears_on(self) -> float:
+        """Thickness of the plate that counts in bearing: half of a countersink is lost (Table 3.4)."""
+        return self.plate - ((self.sink or self.plate) / 2 if self.countersunk else 0.0)
 
     @property
     def shank(self) -> float:

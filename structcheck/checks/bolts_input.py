@@ -72,16 +72,17 @@ def _impossible_sizes(part: BoltGroup) -> list[Problem]:
         problems.append(
             _problem(part, "hole", f"{part.hole:g} mm", f"is smaller than {part.size.name}", wanted, remedy)
         )
-    if part.length is not None and part.grip is not None:
-        # Nut of 0.9 d and one turn of thread beyond it.
-        least = part.grip + 0.9 * part.size.d + part.size.pitch
+    if part.length is not None:
+        # Nut of 0.9 d and one turn of thread beyond it; what is pushed one way is clamped whatever else is.
+        grip = part.plate if part.grip is None else part.grip
+        least = grip + 0.9 * part.size.d + part.size.pitch
         if part.length < least:
-            fault = f"is too short for a grip of {part.grip:g} mm"
+            fault = f"is too short for a grip of {grip:g} mm"
             problems.append(_problem(part, "length", f"{part.length:g} mm", fault, f"{least:.0f} mm or more"))
     if part.lever is not None and 0 < part.lever < part.size.e_min / 2:
         fault = f"puts the head of {part.size.name} on the web's weld or root"
         problems.append(_problem(part, "lever", f"{part.lever:g} mm", fault, f"{part.size.e_min / 2:.0f} mm or more"))
-    problems += _impossible_slots(part)
+    problems += _impossible_slots(part) + _contradictions(part)
     for key in ("end", "edge", "far_end", "far_edge"):
         value, hole = getattr(part, key), part.hole_size(key.endswith("end"))
         if value is not None and 0 < value <= hole / 2:
@@ -89,6 +90,41 @@ def _impossible_sizes(part: BoltGroup) -> list[Problem]:
             least = 1.2 * hole if part.slot is None else (hole - part.d_0) / 2 + 1.5 * part.d_0
             wanted = f"more than half the hole; Table 3.3 asks for {least:g} mm"
             problems.append(_problem(part, key, f"{value:g} mm", fault, wanted))
+    return problems
+
+
+def _contradictions(part: BoltGroup) -> list[Problem]:
+    """Keys of which one makes nothing of the other, so that one would be dropped without a word."""
+    plate, head = f"the plate of {part.plate:g} mm", f"{0.6 * part.size.d:.0f} mm for {part.size.name}"
+    ply, grip, apart = part.ply or 0.0, part.grip or math.inf, 'the open gap beside it, gap = "0 mm" where they touch'
+    wrong = [
+        ("ply", ply > part.plate, f"is more than {plate}", "the thinnest of what `plate` sums up"),
+        ("grip", grip < part.plate, f"is less than {plate}", "all plates and washers between head and nut"),
+        (
+            "sink",
+            part.sink > 0 and not part.countersunk,
+            "stands without `countersunk`",
+            "countersunk = true beside it",
+        ),
+        ("sink", part.sink > part.plate, f"is deeper than {plate}", f"the depth of the head, some {head}"),
+        ("inner", part.inner is not None and part.gap is None, "stands without `gap`", apart),
+    ]
+    problems = [
+        _problem(part, key, f"{getattr(part, key):g} mm", fault, wanted) for key, is_so, fault, wanted in wrong if is_so
+    ]
+    if part.mu is not None and part.category not in ("B", "C"):
+        wants = "category B or C beside it: in the others nothing is counted on friction"
+        fault = f"means nothing in category {part.category}"
+        problems.append(_problem(part, "mu", f"{part.mu:g}", fault, wants, 'category = "B"'))
+    if part.single_lap and part.planes > 1:
+        fault = f"stands beside {part.planes} shear planes"
+        problems.append(_problem(part, "single_lap", "true", fault, "one of the two", "planes = 1"))
+    if part.layout is not None:
+        problems += [
+            _problem(part, key, f"{value:g} mm", "stands beside layout, which says it", "one of the two")
+            for key, value in (("pitch", part.pitch), ("gauge", part.gauge))
+            if value is not None
+        ]
     return problems
 
 
@@ -135,6 +171,8 @@ def assumptions(part: BoltGroup, loads: Sequence[BoltLoads]) -> tuple[Assumption
     if part.slot and part.slot_length is None:
         length = max(part.hole_size(True), part.hole_size(False))
         made.append((f"slots of {length:g} mm over all, the longest of their kind (EN 1090-2)", ""))
+    if part.countersunk and not part.sink:
+        made.append((f"depth of the countersink not stated: taken as the whole {part.plate:g} mm of the plate", ""))
     sheared = any(load.sheared for load in loads)
     if sheared and part.thread == "in":
         made.append(("the thread lies in the shear plane", ""))

@@ -24,6 +24,7 @@ from structcheck.checks.bolts_group import (
     normal_clearance,
     pulls,
 )
+from structcheck.checks.member_forms import THINNEST
 from structcheck.errors import NotCovered
 from structcheck.findings import Finding, interaction, judged
 from structcheck.formula import remark, unrecorded
@@ -44,6 +45,8 @@ def require_steel(part: BoltGroup) -> None:
     """Raise NotCovered for a plate outside EN 1993."""
     if not part.steel.in_en1993:
         raise NotCovered(f"{part.steel.name} is outside EN 1993-1-1")
+    if part.thinnest < THINNEST:
+        raise NotCovered(f"{part.thinnest:g} mm is thinner than the 3 mm from which EN 1993-1-1 holds (1.1.2(1))")
 
 
 def one_plane(part: BoltGroup, basis: Basis, across: bool = False) -> float:
@@ -143,7 +146,7 @@ def bearing_of(part: BoltGroup, index: int, towards: Force, basis: Basis) -> tup
     place = around(part, index, towards)
     alpha_b, what = _along(part, place, f_u, "end" if vertical else "edge")
     k_1, line = _across(part, place, "edge" if vertical else "end")
-    t = part.plate - part.sink / 2
+    t = part.bears_on
     resistance = clause.bearing_resistance(k_1, alpha_b, f_u, part.size.d, t, basis.gamma_M2)
     resistance *= hole_factor(part, vertical)
     if part.single_lap and np.ptp(part.positions[:, 1 if vertical else 0]) == 0 and part.planes == 1:

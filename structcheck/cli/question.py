@@ -4,7 +4,7 @@ The options are the keys of the press file with dashes; they are made from its d
 """
 
 import argparse
-from typing import Any
+from typing import Any, Literal, get_args, get_origin
 
 from structcheck.cli.output import SHOWING
 
@@ -138,7 +138,7 @@ def _add_options(parser: Any, table: Any, repeated: tuple[str, ...], hidden: tup
         if name in hidden:
             continue
         option = "--" + (field.alias or name).replace("_", "-")
-        text = (field.description or "").replace("%", "%%")
+        text = _described(field).replace("%", "%%")
         kinds = {field.annotation, *getattr(field.annotation, "__args__", ())}
         if bool in kinds and field.default is False:
             parser.add_argument(option, dest=name, action="store_const", const=True, help=text)
@@ -149,8 +149,22 @@ def _add_options(parser: Any, table: Any, repeated: tuple[str, ...], hidden: tup
             parser.add_argument(option, dest=name, action=action, metavar=_metavar(name, field), help=text)
 
 
+def _described(field: Any) -> str:
+    """What an option means, what it may be, and what it is taken as."""
+    annotations = (field.annotation, *getattr(field.annotation, "__args__", ()))
+    literal = next((one for one in annotations if get_origin(one) is Literal), None)
+    if literal is None:
+        return field.description or ""
+    words = ", ".join(f"{word} (if not stated)" if word == field.default else str(word) for word in get_args(literal))
+    return f"{field.description}: {words}" if field.description else words
+
+
 def _metavar(name: str, field: Any) -> str:
-    return {int: "COUNT", float: "NUMBER"}.get(field.annotation, name.upper())
+    """COUNT or NUMBER where a bare one is meant; the option's own name where it takes a text, such as a length."""
+    from pydantic import BeforeValidator
+
+    texts = any(isinstance(rule, BeforeValidator) for rule in field.metadata)
+    return name.upper() if texts else {int: "COUNT", float: "NUMBER"}.get(field.annotation, name.upper())
 
 
 def run(arguments: argparse.Namespace) -> int:

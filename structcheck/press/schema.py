@@ -229,7 +229,7 @@ class BoltsTable(Placed):
     steel: SteelName = Field(description="a steel grade, or unknown", examples=["S275"])
     hole: Length | None = Field(None, description="hole diameter; by EN 1090-2 if not stated")
     thread: Literal["in", "out"] = Field("in", description="thread in or out of the shear plane")
-    planes: int = Field(1, ge=1, le=4, description="shear planes of each bolt")
+    planes: int = Field(1, ge=1, le=4, description="shear planes of each bolt: 2 where it holds a plate between two")
     shear: Load | None = Field(None, description="along y, towards the loaded end")
     eccentricity: AnyLength = Field(
         0.0, validate_default=False, description="of shear and tension from the group's centre, along x"
@@ -244,7 +244,7 @@ class BoltsTable(Placed):
     ply: Length | None = Field(None, description="thinnest single plate or wall, where `plate` is a sum")
     packing: Position = Field(0.0, validate_default=False, description="thickness of packing plates")
     single_lap: bool | None = Field(None, description="one plate on one plate, bolts in one row")
-    countersunk: bool = False
+    countersunk: bool = Field(False, description="countersunk heads; say their depth by sink")
     sink: Position = Field(0.0, validate_default=False, description="depth of the countersink in the plate")
     slot: Literal["short across", "long across", "short along", "long along"] | None = Field(
         None, description="slotted holes, and how they lie to the force"
@@ -256,7 +256,9 @@ class BoltsTable(Placed):
     exposed: bool | None = Field(None, description="out in the weather, unpainted")
     spread: Literal["elastic", "plastic"] = Field("elastic", description="how the plates share the force (3.12)")
     steady: bool = Field(False, description="no impact, vibration or reversal: pressing, not breaking or punching")
-    category: Literal["A", "B", "C", "E"] = Field("A", description="EN 1993-1-8 Table 3.2")
+    category: Literal["A", "B", "C", "E"] = Field(
+        "A", description="Table 3.2: bears, grips in service, grips up to failure, pulled and preloaded"
+    )
     mu: float | None = Field(None, gt=0, le=1, description="slip factor; 0.2 if not stated")
     lever: Length | None = Field(None, description="bolt to the face of the web or weld that pulls, for prying")
     grip: Length | None = Field(None, description="plates and washers between head and nut")

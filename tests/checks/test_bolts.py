@@ -150,6 +150,35 @@ def test_what_cannot_be_built_is_told(keys, text):
     assert str(error.value) == text
 
 
+@pytest.mark.parametrize(
+    ("keys", "key", "fault"),
+    [
+        ({"ply": 20.0}, "ply", "is more than the plate of 10 mm"),
+        ({"grip": 8.0}, "grip", "is less than the plate of 10 mm"),
+        ({"length": 20.0}, "length", "is too short for a grip of 10 mm"),
+        ({"sink": 6.0}, "sink", "stands without `countersunk`"),
+        ({"countersunk": True, "sink": 12.0}, "sink", "is deeper than the plate"),
+        ({"inner": 10.0}, "inner", "stands without `gap`"),
+        ({"mu": 0.5}, "mu", "means nothing in category A"),
+        ({"single_lap": True, "planes": 2}, "single_lap", "stands beside 2 shear planes"),
+        ({"rows": 1, "columns": 1, "layout": ((0.0, 0.0), (0.0, 60.0))}, "pitch", "stands beside layout"),
+    ],
+)
+def test_keys_that_contradict_each_other_are_told(keys, key, fault):
+    """Otherwise one of the two would be dropped without a word."""
+    with pytest.raises(InputError) as error:
+        check_bolts(full(**keys), loads(shear=1e3), BASIS)
+    assert any(problem.key == key and fault in problem.fault for problem in error.value.problems)
+
+
+def test_a_plate_under_three_millimetres_is_outside():
+    """EN 1993-1-1 1.1.2(1); the thinnest of a sum counts."""
+    for keys in ({"plate": 2.5}, {"plate": 5.0, "ply": 2.5}):
+        found = answer(full(**keys), loads(shear=1e3))
+        for check in ("bolt bearing", "net section", "block tearing"):
+            assert found[check].reason.startswith("2.5 mm is thinner than the 3 mm"), check
+
+
 def test_a_second_opinion_is_an_answer_not_a_finding():
     """The instantaneous centre is printed beside the elastic finding, where the force stands beside the centre."""
     answers = check_bolts(full(), loads(40e3, 50.0), BASIS).answers

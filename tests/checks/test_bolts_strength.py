@@ -148,6 +148,9 @@ def test_countersunk_heads_bear_and_pull_less():
     assert found["bolt tension"].capacity.value == pytest.approx(4 * 0.63 * 800 * 157 / 1.25)
     assert bearing_of(part, 0, NORTH, BASIS)[0] == pytest.approx(0.7 * bearing_of(full(), 0, NORTH, BASIS)[0])
     assert found["punching"].verdict == "not checked"
+    unsaid = full(countersunk=True)
+    assert bearing_of(unsaid, 0, NORTH, BASIS)[0] == pytest.approx(0.5 * bearing_of(full(), 0, NORTH, BASIS)[0])
+    assert any("countersink not stated" in a.text for a in check_bolts(unsaid, loads(shear=10e3), BASIS).assumptions)
 
 
 # Derived: figure 3.11 of EN 1993-1-8 on an 80 x 4 tube with a 10 mm plate in the middle.
