@@ -27,7 +27,7 @@ class Rod:
 
     length       free length between the nuts
     nut          height of the nut; None: a standard nut of the rod's class
-    tapped       length screwed into a tapped hole, instead of a nut; tapped_steel what it is tapped in
+    tapped       length screwed into a tapped hole, at one end or both; tapped_steel what it is tapped in
     rolled       thread rolled, or cut by a maker to EN 1090; otherwise resistance x 0.85 (3.6.1(3))
     tilt         seat out of square, radians; None: square
     """
@@ -102,7 +102,8 @@ def _tension(part: Rod, load: RodLoads, basis: Basis) -> Finding:
 def _stripping(part: Rod, load: RodLoads, basis: Basis) -> Finding:
     """The weaker of the rod's own thread and of what it is screwed into; one turn at the ends counts for nothing."""
     source, check = "thread stripping at 0.6 f_u (machine-design practice)", "thread stripping"
-    if part.tapped is None and (part.nut is None or part.nut >= STANDARD_NUT * part.size.d):
+    whole = part.nut is None or part.nut >= STANDARD_NUT * part.size.d
+    if part.tapped is None and whole:
         reason = "a standard nut of the rod's class bears the rod (ISO 898-2)"
         capacity = part.count * _of_one(part, basis)
         return judged(
@@ -110,18 +111,25 @@ def _stripping(part: Rod, load: RodLoads, basis: Basis) -> Finding:
         )
     if part.tapped is not None and part.tapped_steel is None:
         raise NotCovered("`tapped_steel` is not stated: the thread in the plate may be the weaker one")
+    ends = [] if whole else [_stripped(part, part.nut, part.bolt_class.f_ub, "nut", basis)]
+    if part.tapped is not None:
+        ends.append(_stripped(part, part.tapped, part.tapped_steel.f_u(part.tapped), "plate", basis))
+    capacity, reason = min(ends)
+    return judged(part.name, check, load.case.name, load.pull, part.count * capacity, "kN", source, reason=reason)
+
+
+def _stripped(part: Rod, length: float, inside: float, where: str, basis: Basis) -> tuple[float, str]:
+    """Resistance of one rod's thread in a nut or plate of strength `inside`, and which thread gives way."""
     d, P = part.size.d, part.size.pitch
-    engaged = (part.nut if part.tapped is None else part.tapped) - P
+    engaged = length - P
     if engaged <= 0:
-        raise NotCovered("less than one turn of thread is engaged")
-    inside = part.bolt_class.f_ub if part.tapped is None else part.tapped_steel.f_u(part.tapped)
+        raise NotCovered(f"less than one turn of thread is engaged in the {where}")
     d_2, D_1 = thread.pitch_diameter(d, P), thread.minor_diameter(d, P)
     own = thread.stripping_resistance(
         thread.bolt_thread_shear_area(engaged, P, D_1, d_2), part.bolt_class.f_ub, basis.gamma_M2
     )
     other = thread.stripping_resistance(thread.nut_thread_shear_area(engaged, P, d, d_2), inside, basis.gamma_M2)
-    capacity, reason = min((own, "thread of the rod"), (other, "thread of the nut or plate"))
-    return judged(part.name, check, load.case.name, load.pull, part.count * capacity, "kN", source, reason=reason)
+    return min((own, f"thread of the rod in the {where}"), (other, f"thread of the {where}"))
 
 
 def _stress(part: Rod, pull: float) -> float:

@@ -98,7 +98,7 @@ def seated(
     if table.gusset:
         text = "its plate is a gusset: it is compared with no member, whose own bolts want a table of their own"
         return group, Outcome(assumptions=(Assumption(table.name, text),))
-    outcome, thinnest = Outcome(), []
+    outcome, thinnest = _unclamped(table, answer), []
     for seats in _pairs(table, answer):
         if not seats:
             text = "the member that its plate is part of is not described here: plate and edges are taken as stated"
@@ -112,6 +112,16 @@ def seated(
         outcome += Outcome(assumptions=(Assumption(table.name, text),))
         group = replace(group, ply=min(thinnest))
     return group, replace(outcome, assumptions=tuple(dict.fromkeys(outcome.assumptions)))
+
+
+def _unclamped(table: schema.BoltsTable, answer: FrameAnswer) -> Outcome:
+    """A condition where bolts are to be tightened on the open walls of a tube."""
+    names = [name for place in table.at or () for name in (place.split("/")[0], upright_at(place))]
+    members = (answer.members.get(name) for name in names)
+    tubes = sorted({m.section.designation for m in members if m is not None and form(m.section) in ("hollow", "tube")})
+    if table.category == "A" or not tubes:
+        return Outcome()
+    return _conditional(table, f"a sleeve stands in the {' and '.join(tubes)} round each bolt of {table.name}")
 
 
 def _pairs(table: schema.BoltsTable, answer: FrameAnswer) -> list[list[Seat]]:

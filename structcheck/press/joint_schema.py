@@ -117,7 +117,7 @@ class RodTable(Standing):
     length: Length = Field(description="free length between the nuts", examples=["900 mm"])
     count: int = Field(1, ge=1, le=20, description="rods that share the pull evenly")
     nut: Length | None = Field(None, description="height of the nut; a standard one if not stated")
-    tapped: Length | None = Field(None, description="length screwed into a plate, in place of a nut")
+    tapped: Length | None = Field(None, description="length screwed into a plate, at one end or both")
     tapped_steel: SteelName | None = Field(None, description="of that plate")
     rolled: bool = Field(False, description="thread rolled, or cut by a maker to EN 1090; else x 0.85")
     tilt: Angle | None = Field(None, description="seat out of square", examples=["1 deg"])

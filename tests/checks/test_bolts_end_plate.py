@@ -159,7 +159,10 @@ def test_a_tapped_hole_is_judged_by_its_own_steel():
     """Without its steel it is no pass; with it the weaker thread governs."""
     assert rods(replace(ROD, tapped=20.0), 50e3)["thread stripping"].verdict == "not checked"
     strong = replace(ROD, bolt_class=find_class("10.9"), tapped=20.0, tapped_steel=S235)
-    assert rods(strong, 50e3)["thread stripping"].reason == "thread of the nut or plate"
+    assert rods(strong, 50e3)["thread stripping"].reason == "thread of the plate"
+    both = rods(replace(ROD, tapped=40.0, tapped_steel=find_steel("S355"), nut=5.0), 50e3)["thread stripping"]
+    assert both.capacity == rods(replace(ROD, nut=5.0), 50e3)["thread stripping"].capacity
+    assert both.reason.endswith("the nut")
 
 
 def test_a_seat_out_of_square_bends_the_rod():

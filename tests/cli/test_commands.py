@@ -93,6 +93,19 @@ def test_the_example_of_the_help_answers(kind, run):
     assert data["basis"]["load_factor"] == 1.5
 
 
+def test_the_help_tells_the_choices_and_what_takes_a_unit(capsys, monkeypatch):
+    """A key with a few words lists them; a length is no bare number."""
+    from structcheck.cli.main import main
+
+    monkeypatch.setenv("COLUMNS", "200")
+    with pytest.raises(SystemExit):
+        main(["bolts", "--help"])
+    text = capsys.readouterr().out
+    assert "which way the plate runs from the group: along, across" in text
+    assert "thread in or out of the shear plane: in (if not stated), out" in text
+    assert "--plate PLATE" in text and "--mu MU" in text and "--planes COUNT" in text and "--factor NUMBER" in text
+
+
 @pytest.mark.parametrize("kind", HELP)
 def test_the_help_lists_the_needed_checks_and_an_example(kind, capsys):
     """What is on the list and not run is a `not checked` finding; the list is shown."""
