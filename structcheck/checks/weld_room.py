@@ -3,6 +3,7 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Literal
 
 import numpy as np
@@ -96,6 +97,7 @@ class Room:
         return max(self.around or 0.0, 2 * (self.depth + (self.width or 0.0) / self.pieces))
 
 
+@lru_cache(256)
 def room_of(section: Section, pieces: int, apart: float | None, turned: bool) -> Room:
     """What a member offers that is bent about its strong axis in the frame's plane, or about its weak one."""
     left, right, bottom, top = section.edges

@@ -68,12 +68,12 @@ def placed_weld(table: schema.WeldTable, answer: FrameAnswer, setting: Setting) 
     `eccentricity` is how far the runs stand from where the frame's force is taken: from the upright's centre-line for
     a lap, from its face for an end plate.
     """
-    outcome = check_run_group(run_group(table, answer, setting), run_group_loads(table, answer), setting.basis)
+    group = run_group(table, answer, setting)
+    outcome = check_run_group(group, run_group_loads(table, answer), setting.basis)
     if table.gusset:
         return outcome + _gusset(table)
-    wall = _known_wall(table, answer)
-    if table.thickness is None and wall is not None:
-        text = f"thickness not stated: {wall:g} mm, the thinnest wall the frame has there"
+    if table.thickness is None and group.thickness is not None:
+        text = f"thickness not stated: {group.thickness:g} mm, the thinnest wall the frame has there"
         outcome += Outcome(assumptions=(Assumption(table.name, text),))
     return outcome
 
@@ -84,11 +84,12 @@ def run_group(table: schema.WeldTable, answer: FrameAnswer, setting: Setting) ->
         wanted = "the distance between neighbouring runs, across the frame"
         raise InputError(Problem("spacing", "", "is missing for runs at a corner", wanted, 'spacing = "5 mm"'))
     met = meetings(table, answer)
-    wall = None if table.gusset else _known_wall(table, answer)
+    rooms = [] if table.gusset else _rooms(met)
+    wall = _known_wall(table, rooms)
     thickness = table.thickness if table.thickness is not None else wall
-    runs = _round(table, met, thickness) if table.around else _upright(table, met, thickness)
+    runs = _round(table, met, thickness) if table.around else _upright(table, rooms, thickness)
     if not table.gusset:
-        _refuse(_beyond(table, _rooms(met), runs[0].a, wall))
+        _refuse(_beyond(table, rooms, runs[0].a, wall))
     side = "both" if runs[0].sides == "both" else "alone"
     key = "leg" if table.throat is None else "throat"
     steel = steel_of(table.steel, setting)
@@ -109,29 +110,24 @@ def run_group(table: schema.WeldTable, answer: FrameAnswer, setting: Setting) ->
     )
 
 
-def _known_wall(table: schema.WeldTable, answer: FrameAnswer) -> float | None:
+def _known_wall(table: schema.WeldTable, rooms: Rooms) -> float | None:
     """The thinnest wall that upright runs stand on, of the beam and in a lap of the upright; None: not known."""
-    walls = [
-        one.wall
-        for at, on in _rooms(meetings(table, answer))
-        for one in (at, on if table.joint == "lap" else None)
-        if one is not None
-    ]
+    walls = [one.wall for at, on in rooms for one in (at, on if table.joint == "lap" else None) if one is not None]
     return None if None in walls else min(walls, default=None)
 
 
-def _pulled(table: schema.WeldTable, met: Sequence[Meeting]) -> float | None:
+def _pulled(table: schema.WeldTable, rooms: Rooms) -> float | None:
     """Thickness of what a run alone pulls on: no less than the beam's own wall, as the root's lever grows with it."""
-    walls = [] if table.gusset else [at.wall for at, _ in _rooms(met) if at.wall is not None]
+    walls = [at.wall for at, _ in rooms if at.wall is not None]
     return max((t for t in (table.thickness, *walls) if t is not None), default=None)
 
 
-def _upright(table: schema.WeldTable, met: Sequence[Meeting], thickness: float | None) -> tuple[GroupRun, ...]:
+def _upright(table: schema.WeldTable, rooms: Rooms, thickness: float | None) -> tuple[GroupRun, ...]:
     middle = (table.runs - 1) / 2
     # Each wall of a tube has a run on the one side only, and a run that stops short of all round opens at its root.
-    outside = table.joint == "end plate" and not table.gusset and any(at.hollow for at, _ in _rooms(met))
+    outside = table.joint == "end plate" and any(at.hollow for at, _ in rooms)
     sides = "one" if table.one_sided or table.runs == 1 or outside else "both"
-    pulled = _pulled(table, met)
+    pulled = _pulled(table, rooms)
     return tuple(
         GroupRun(
             start=(0.0, (i - middle) * (table.spacing or 0.0), -table.length / 2),
