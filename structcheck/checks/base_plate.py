@@ -5,10 +5,11 @@ What it presses is judged. What holds it down is not: anchors to a floor are nev
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
-from structcheck.checks.basis import Basis, Case
-from structcheck.checks.member_forms import form
+from structcheck.checks.base_plate_area import pressed_area, pressed_sides
+from structcheck.checks.base_plate_part import BasePlate, BasePlateLoads
+from structcheck.checks.base_plate_weld import check_foot_fillets
+from structcheck.checks.basis import Basis
 from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import (
     Assumption,
@@ -21,47 +22,12 @@ from structcheck.findings import (
     not_checked,
     worst,
 )
-from structcheck.materials.steels import Steel
-from structcheck.shapes.section import Section
 from structcheck.standards.en1993_1_8 import base as clause
 
 NEEDED = ("bearing under the plate", "shear under the plate", "anchors", "yield at greatest force")
 SOURCE = "EN 1993-1-8:2005 6.2.5, 6.2.8.2"
 ALPHA_CC, GAMMA_C, BETA_J, FRICTION = 0.85, 1.5, 2 / 3, 0.2
 """EN 1992-1-1 2.4.2.4 and 3.1.6 (0.85, the lower of what annexes take); EN 1993-1-8 6.2.5(7), 6.2.2(6)."""
-
-
-@dataclass(frozen=True, kw_only=True)
-class BasePlate:
-    """A plate under a member, the member on its middle; lengths in mm.
-
-    section        of the member that stands on it
-    length, width  of the plate along the member's depth and across it
-    concrete       cylinder strength f_ck in MPa of what it stands on; None: on steel
-    bed            steel of what it stands on; None: on concrete
-    concentration  sqrt(A_c1 / A_c0) of EN 1992-1-1 6.7, at most 3
-    """
-
-    name: str
-    section: Section
-    steel: Steel
-    length: float
-    width: float
-    thickness: float
-    concrete: float | None = None
-    bed: Steel | None = None
-    concentration: float = 1.0
-
-
-@dataclass(frozen=True)
-class BasePlateLoads:
-    """Push on the plate (below zero it is pulled off), moments along depth and width, and shear, in one case."""
-
-    case: Case
-    push: float
-    moment: float = 0.0
-    moment_across: float = 0.0
-    shear: float = 0.0
 
 
 def check_base_plate(part: BasePlate, loads: Sequence[BasePlateLoads], basis: Basis) -> Outcome:
@@ -75,12 +41,14 @@ def check_base_plate(part: BasePlate, loads: Sequence[BasePlateLoads], basis: Ba
             outcome += Outcome((_of_cases(part, check, cases, basis),))
     if ultimate:
         outcome += _shear(part, ultimate) + _anchors(part, [*ultimate, *greatest])
+    outcome += check_foot_fillets(part, loads, basis)
     return complete(outcome, part.name, NEEDED, "no load case given")
 
 
 def _of_cases(part: BasePlate, check: str, cases: Sequence[BasePlateLoads], basis: Basis) -> Finding:
     try:
-        return worst(_pressed(part, check, load, basis) for load in cases)
+        one = part.under_one
+        return worst(_pressed(one, check, each, basis) for load in cases for each in load.on_pieces(part.stand))
     except NotCovered as reason:
         return not_checked(part.name, check, str(reason))
 
@@ -94,13 +62,18 @@ def _pressed(part: BasePlate, check: str, load: BasePlateLoads, basis: Basis) ->
     push = max(load.push, 0.0)
     reason = f"f_jd {f_jd:.3g} MPa, c {c:.3g} mm"
     if not load.moment and not load.moment_across:
-        capacity = clause.pressed_resistance(f_jd, _area(part, c))
+        capacity = clause.pressed_resistance(f_jd, pressed_area(part.section, c, part.length, part.width))
         return judged(part.name, check, load.case.name, push, capacity, "kN", SOURCE, reason=reason)
     ratio = 0.0
-    halves = _sides(part, c)
-    for moment, (lever, area) in zip((load.moment, load.moment_across), halves, strict=True):
-        ratio += abs(moment) / lever / clause.pressed_resistance(f_jd, area)
-    ratio += push / 2 / clause.pressed_resistance(f_jd, min(area for _, area in halves))
+    halves = pressed_sides(part.section, c, part.length, part.width)
+    used = []
+    for moment, side in zip((load.moment, load.moment_across), halves, strict=True):
+        if moment and side is None:
+            raise NotCovered(f"a foot plate under a single {part.section.designation} bent across its depth")
+        if side is not None:
+            used.append(side.area)
+            ratio += abs(moment) / side.lever / clause.pressed_resistance(f_jd, side.area)
+    ratio += push / 2 / clause.pressed_resistance(f_jd, min(used))
     factor = math.inf if ratio == 0 else 1 / ratio
     return interaction(part.name, check, load.case.name, factor, SOURCE, clause_ratio=ratio, reason=reason)
 
@@ -115,58 +88,19 @@ def _strength(part: BasePlate, basis: Basis) -> float:
     return min(part.bed.steps[-1][1], part.steel.f_y(part.thickness)) / basis.gamma_M0
 
 
-def _area(part: BasePlate, c: float) -> float:
-    """Area pressed by the member's walls, each c wider on both sides where the plate reaches; nothing counted twice."""
-    shape = part.section.shape
-    if form(part.section) == "tube":
-        outer, inner = min(shape.D + 2 * c, part.length, part.width), max(shape.D - 2 * (shape.t + c), 0.0)
-        return math.pi / 4 * (outer**2 - inner**2)
-    flange, wall = _walls(part)
-    long, wide = min(shape.h + 2 * c, part.length), min(shape.b + 2 * c, part.width)
-    if form(part.section) == "hollow":
-        return long * wide - max(shape.h - 2 * (flange + c), 0.0) * max(shape.b - 2 * (wall + c), 0.0)
-    between = max(shape.h - 2 * (flange + c), 0.0)
-    return (long - between) * wide + between * min(wall + 2 * c, wide)
-
-
-def _sides(part: BasePlate, c: float) -> tuple[tuple[float, float], tuple[float, float]]:
-    """Lever and pressed area of one side, along the depth and across it.
-
-    Across an I the flanges' halves on one side of the web press: as much as one flange, its middle half way out.
-    """
-    shape = part.section.shape
-    if form(part.section) == "tube":
-        # Half a ring: its middle lies D / pi from the axis, on either side.
-        side = 2 * (shape.D - shape.t) / math.pi, _area(part, c) / 2
-        return side, side
-    flange, wall = _walls(part)
-
-    def side_of(size: float, t: float, across: float, plate: tuple[float, float]) -> tuple[float, float]:
-        out = min(c, (plate[0] - size) / 2)
-        return size - t, (t + out + min(c, size / 2 - t)) * min(across + 2 * c, plate[1])
-
-    along = side_of(shape.h, flange, shape.b, (part.length, part.width))
-    if form(part.section) == "hollow":
-        return along, side_of(shape.b, wall, shape.h, (part.width, part.length))
-    return along, (shape.b / 2, along[1])
-
-
-def _walls(part: BasePlate) -> tuple[float, float]:
-    """Thickness of flange and web, or of the tube's wall. Raises NotCovered for other shapes."""
-    shape = part.section.shape
-    if form(part.section) == "i":
-        return float(shape.tf), float(shape.tw)
-    if form(part.section) == "hollow":
-        return float(shape.t), float(shape.t)
-    raise NotCovered(f"a foot plate is judged under an I, an H or a tube, not under {part.section.designation}")
-
-
 def _uplift(part: BasePlate, load: BasePlateLoads) -> float:
-    """What pulls the lifted side off the bed, N."""
+    """What pulls the most lifted side or piece off the bed, N."""
+    return max(_lifted(part.under_one, each) for each in load.on_pieces(part.stand))
+
+
+def _lifted(part: BasePlate, load: BasePlateLoads) -> float:
     if not load.moment and not load.moment_across:
         return max(-load.push, 0.0)
-    (along, _), (across, _) = _sides(part, 0.0)
-    return abs(load.moment) / along + abs(load.moment_across) / across - load.push / 2
+    along, across = pressed_sides(part.section, 0.0, part.length, part.width)
+    if load.moment_across and across is None:
+        raise NotCovered(f"a foot plate under a single {part.section.designation} bent across its depth")
+    pulls = abs(load.moment) / along.lever + (abs(load.moment_across) / across.lever if across else 0.0)
+    return pulls - load.push / 2
 
 
 def _anchors(part: BasePlate, loads: Sequence[BasePlateLoads]) -> Outcome:
@@ -177,7 +111,9 @@ def _anchors(part: BasePlate, loads: Sequence[BasePlateLoads]) -> Outcome:
     if pulled <= 0:
         return Outcome(does_not_apply=(NotNeeded(part.name, NEEDED[2], "no side of the plate is lifted"),))
     reason = (
-        f"one side is lifted with {pulled / 1e3:.3g} kN: neither what holds it down nor the plate it bends is judged"
+        f"one side is lifted with {pulled / 1e3:.3g} kN: neither what holds it down nor the plate it bends is judged. "
+        "Ask an engineer for anchors of that pull, their edge distances and the block (EN 1992-4), and for the plate "
+        "they bend (EN 1993-1-8 6.2.6.5); or widen the feet or add weight until nothing lifts"
     )
     return Outcome((not_checked(part.name, NEEDED[2], reason),))
 
@@ -191,7 +127,10 @@ def _shear(part: BasePlate, loads: Sequence[BasePlateLoads]) -> Outcome:
     for load in loads:
         holds = clause.friction_resistance(FRICTION, max(load.push, 0.0))
         if abs(load.shear) > holds:
-            reason = f"{abs(load.shear) / 1e3:.3g} kN against {holds / 1e3:.3g} kN of friction: anchors are not judged"
+            reason = (
+                f"{abs(load.shear) / 1e3:.3g} kN against {holds / 1e3:.3g} kN of friction: anchors are not judged. Ask "
+                "for anchors that take that shear (EN 1992-4), or set the foot against a stop"
+            )
             findings.append(not_checked(part.name, check, reason, case=load.case.name))
         elif load.shear:
             source = "EN 1993-1-8:2005 6.2.2(6)"
@@ -202,9 +141,12 @@ def _shear(part: BasePlate, loads: Sequence[BasePlateLoads]) -> Outcome:
 def _validate(part: BasePlate) -> None:
     low, high = part.section.edges[2:]
     left, right = part.section.edges[:2]
+    across = right - left
+    if part.pieces > 1 and part.apart is not None:
+        across = part.pieces * across + (part.pieces - 1) * part.apart
     problems = [
         Problem(key, f"{given:g} mm", "is less than the member on it", f"{least:g} mm or more", part=part.name)
-        for key, given, least in (("length", part.length, high - low), ("width", part.width, right - left))
+        for key, given, least in (("length", part.length, high - low), ("width", part.width, across))
         if given < least - 1e-9
     ]
     if (part.concrete is None) == (part.bed is None):
@@ -220,13 +162,15 @@ def _validate(part: BasePlate) -> None:
                 "concentration", f"{part.concentration:g}", "is out of range", "1 to 3", "concentration = 1", part.name
             )
         )
+    if part.throat is not None and part.leg is not None:
+        problems.append(Problem("throat", "", "throat and leg are both given", "one of the two", "", part.name))
     if problems:
         raise InputError(problems)
 
 
 def _assumptions(part: BasePlate) -> tuple[Assumption, ...]:
     made = [
-        ("the member stands on the middle of the plate, its welds carry it: check them as welds", ""),
+        ("the member stands on the middle of the plate", ""),
         ("anchors, if any, stand no nearer to the middle than the member's own walls", ""),
     ]
     if part.concrete is not None:

@@ -8,7 +8,8 @@ from structcheck.findings import Assumption, Outcome
 from structcheck.press import joint_schema as schema
 from structcheck.press.fields import stated
 from structcheck.press.frame.demands import FrameAnswer
-from structcheck.press.joint_tables import Known, section_of
+from structcheck.press.joint_tables import Known, grade_of, section_of
+from structcheck.press.meetings import is_turned
 from structcheck.press.setting import Setting, is_users, marked, need_one, newtons, steel_of
 
 FEET = "feet"
@@ -18,12 +19,15 @@ FEET = "feet"
 def base_plate_of(table: schema.BasePlateTable, setting: Setting, known: Known) -> tuple[BasePlate, Outcome]:
     """The plate as described, under a section stated or the frame's."""
     section, found = section_of(table, "section", setting, known)
+    grade = grade_of(table, "section_steel", known)
     own = {
         "section": section,
+        "section_steel": steel_of(grade, setting, section.route) if grade else None,
         "steel": steel_of(table.steel, setting),
         "bed": steel_of(table.bed_steel, setting) if table.bed_steel else None,
     }
-    return BasePlate(**stated(table, BasePlate) | own), found
+    standing = {key: known[key] for key in ("pieces", "apart") if key in known}
+    return BasePlate(**stated(table, BasePlate) | own | standing), found
 
 
 def run_base_plate(table: schema.BasePlateTable, setting: Setting) -> Outcome:
@@ -51,13 +55,21 @@ def placed_base_plate(table: schema.BasePlateTable, answer: FrameAnswer, setting
         wanted = f'"{FEET}", in a frame of two uprights'
         raise InputError(Problem("at", f'"{given}"', "is no place for a foot plate", wanted, f'at = "{FEET}"'))
     member = answer.members.get("left leg") or answer.members["left upright"]
-    if member.pieces > 1:
-        raise NotCovered("a foot plate under several pieces side by side")
-    if member.table.turned:
-        raise NotCovered("a foot plate under a turned member")
+    turned = is_turned(member)
+    if turned and member.pieces > 1:
+        raise NotCovered("a foot plate under several turned pieces: give each its own, with the forces of a part of it")
     section = corroded(member.section, getattr(member.table, "corrosion", 0.0))
-    part, found = base_plate_of(table, setting, {"section": section})
-    loads = [BasePlateLoads(p.case, p.force, 0.0, p.moment, p.shear) for p in answer.forces[FEET]]
+    said = {key for key in ("section", "pieces", "apart") if key in table.model_fields_set}
+    if said:
+        problems = [Problem(key, "", "is the frame's at its feet", "left out") for key in sorted(said)]
+        raise InputError(problems)
+    known = {"section": section, "section_steel": member.steel, "pieces": member.pieces}
+    part, found = base_plate_of(table, setting, known | {"apart": getattr(member.table, "apart", None)})
+    # The moment is across the frame: across the member's depth, or along it where the member is turned.
+    loads = [
+        BasePlateLoads(p.case, p.force, *((p.moment, 0.0) if turned else (0.0, p.moment)), p.shear)
+        for p in answer.forces[FEET]
+    ]
     text = (
         "each foot carries its share of the weight of members and [[mass]] and of the push on the pump handle, in the "
         "frame's plane or across it; the force of the jack stays within the frame"

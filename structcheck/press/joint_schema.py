@@ -291,11 +291,22 @@ class BasePlateTable(Standing):
     """A plate under a member's foot, pressed on concrete or on steel; the member stands on its middle."""
 
     section: SectionName | None = Field(
-        None, description="of the member on it, an I, an H or a tube; the frame's at its feet", examples=["HEA 140"]
+        None,
+        description="of the member on it, an I, an H, a channel, a tube or a bar; the frame's at its feet",
+        examples=["HEA 140"],
     )
+    section_steel: SteelName | None = Field(None, description="of that member; the frame's, else the plate's")
+    pieces: int = Field(1, ge=1, le=20, description="such members side by side; the frame's at its feet")
+    apart: Position | None = Field(None, description="clear distance between them; the frame's at its feet")
     length: Length = Field(description="of the plate along the member's depth", examples=["240 mm"])
     width: Length = Field(description="of the plate across the member's depth", examples=["240 mm"])
     thickness: Length = Field(examples=["20 mm"])
+    throat: Length | None = Field(
+        None, description="of the fillets along every wall of the member, on both sides of it"
+    )
+    leg: Length | None = None
+    inspected: bool = Field(False, description=INSPECTED)
+    weldable: bool = Field(False, description=WELDABLE)
     steel: SteelName = Field(description=STEEL, examples=["S235"])
     concrete: AnyStress | None = Field(
         None, description="cylinder strength f_ck of the concrete it stands on", examples=["20 MPa"]

@@ -5,8 +5,10 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from scipy.optimize import linprog
 
 from structcheck.checks.base_plate import NEEDED, BasePlate, BasePlateLoads, check_base_plate
+from structcheck.checks.base_plate_area import pressed_area, pressed_sides
 from structcheck.checks.basis import Basis, from_rated
 from structcheck.errors import InputError
 from structcheck.materials.steels import find_steel
@@ -152,7 +154,106 @@ def test_a_plate_that_cannot_be_is_refused(keys, words):
 
 
 def test_other_shapes_and_steels_are_not_checked():
-    """A channel is no I and no tube; S185 is outside EN 1993."""
+    """An angle is none of the shapes; a channel bent across its depth has no two like sides; S185."""
+    angle = replace(FOOT, section=look_up("L 80x80x8").section)
+    assert "to an engineer" in answer(angle, push=1e3)["bearing under the plate"].reason.replace("ask an", "to an")
     channel = replace(FOOT, section=look_up("UPN 140").section)
-    assert answer(channel, push=1e3)["bearing under the plate"].verdict == "not checked"
+    assert answer(channel, push=1e3)["bearing under the plate"].verdict == "holds"
+    bent = answer(channel, push=1e3, across=1e3)
+    assert bent["bearing under the plate"].verdict == bent["anchors"].verdict == "not checked"
     assert answer(replace(FOOT, steel=find_steel("S185")), push=1e3)["bearing under the plate"].verdict == "not checked"
+
+
+# ---- channels, bars and several pieces ---------------------------------------------------------
+
+
+def most_pressed(section, c, length, width):
+    """The greatest area within c of a wall, on the plate, whose middle lies under the centre: linear programming."""
+    shape, left = section.shape, section.edges[0]
+    step = 0.25
+    x = np.arange(-length / 2 + step / 2, length / 2, step)[:, None]
+    middle = sum(section.edges[:2]) / 2
+    y = np.arange(middle - width / 2 + step / 2, middle + width / 2, step)[None, :]
+    h, b, tf, tw = shape.h / 2, shape.b, shape.tf, shape.tw
+    inside = (np.abs(x) <= h + c) & (y >= left - c) & (y <= left + b + c)
+    near = inside & ((np.abs(x) >= h - tf - c) | (y <= left + tw + c))
+    columns = near.sum(axis=0) * step**2
+    found = linprog(-columns, A_eq=[columns * y[0]], b_eq=[0.0], bounds=(0, 1))
+    return -found.fun
+
+
+@pytest.mark.parametrize("name", ["UPN 80", "UPN 140", "UPE 160"])
+@pytest.mark.parametrize(("c", "size"), [(12.0, 400.0), (40.0, 400.0), (40.0, 180.0), (3.0, 200.0)])
+def test_a_channel_presses_evenly_about_its_centre(name, c, size):
+    """The best of all areas that do, found independently (derived)."""
+    section = look_up(name).section
+    assert pressed_area(section, c, size, size) == pytest.approx(most_pressed(section, c, size, size), rel=0.02)
+
+
+def test_a_channel_bent_along_its_depth_presses_a_flange():
+    """Side about the centre: lever h - t_f, twice the smaller reach from it wide (derived)."""
+    section = look_up("UPN 140").section
+    along, across = pressed_sides(section, 20.0, 400.0, 400.0)
+    assert across is None and along.lever == 140 - 10
+    assert along.area == pytest.approx((10 + 40) * 2 * (-section.edges[0] + 20))
+
+
+def test_a_bar_presses_as_a_wall():
+    """80 x 10 with c on every side; half of it under a moment along it, the halves' middles 40 mm apart (derived)."""
+    flat = replace(FOOT, section=look_up("FL 80x10").section)
+    plain = answer(flat, push=30e3)["bearing under the plate"]
+    assert plain.capacity.value == pytest.approx(F_JD * (80 + 2 * C) * (10 + 2 * C))
+    bent = answer(flat, push=30e3, moment=2e5)["bearing under the plate"]
+    half = F_JD * (40 + C) * (10 + 2 * C)
+    assert bent.utilisation == pytest.approx(1.5 * (15e3 + 2e5 / 40) / half)
+
+
+def test_pieces_side_by_side_push_and_pull_against_a_moment():
+    """Two flats 60 mm apart, centres 70: N / 2 + M / 70 on the strip of plate under one (derived)."""
+    one = replace(FOOT, section=look_up("FL 80x10").section)
+    two = replace(one, pieces=2, apart=60.0)
+    found = answer(two, push=60e3, across=1e6)["bearing under the plate"]
+    alone = answer(replace(one, width=70.0), push=30e3 + 1e6 / 70)["bearing under the plate"]
+    assert found.demand.value == pytest.approx(alone.demand.value)
+    assert found.capacity.value == pytest.approx(alone.capacity.value)
+    assert "anchors" not in answer(two, push=60e3, across=0.99 * 30e3 * 70)
+    assert answer(two, push=60e3, across=1.01 * 30e3 * 70)["anchors"].verdict == "not checked"
+    assert "`apart`" in answer(replace(two, apart=None), push=1e3)["bearing under the plate"].reason
+
+
+# ---- fillets -----------------------------------------------------------------------------------
+
+
+def test_the_fillets_carry_the_whole_push():
+    """HEA 140, 4 mm along every wall less the ends of each run: 207.8 N/mm2 x 4 (4.5.3.3, derived)."""
+    found = answer(replace(FOOT, throat=4.0, inspected=True), push=60e3)
+    length = 2 * (140 - 8) + 4 * ((140 - 5.5 - 24) / 2 - 8) + 2 * (133 - 17 - 24 - 8)
+    assert found["weld throat"].capacity.value == pytest.approx(360 / math.sqrt(3) / 0.8 / 1.25 * 4 * length)
+    assert found["weld throat"].demand.value == pytest.approx(90e3)
+    assert {found[check].verdict for check in ("weld size", "fatigue")} == {"holds"}
+
+
+def test_fillets_round_a_tube_feel_moment_and_shear():
+    """CHS 114.3 x 5: N / (2 pi r a) + M / (pi r^2 a), and V / (2 pi r a) square to both (thin ring, derived)."""
+    tube = replace(FOOT, section=look_up("CHS 114.3x5 hot").section, throat=4.0, inspected=True)
+    found = answer(tube, push=60e3, moment=2e6, shear=9e3)["weld throat"]
+    r, a = 114.3 / 2, 4.0
+    bent = 60e3 / (2 * math.pi * r * a) + 2e6 / (math.pi * r**2 * a)
+    felt = math.hypot(bent, 9e3 / (2 * math.pi * r * a))
+    assert found.utilisation == pytest.approx(1.5 * felt / (360 / math.sqrt(3)), rel=1e-3)
+
+
+def test_fillets_not_stated_are_a_condition_and_never_a_pass():
+    """Nor are those on an outline that is not followed."""
+    assert any("fillets between foot" in a.condition for a in outcome(FOOT, push=1e3).assumptions)
+    angle = replace(FOOT, section=look_up("L 80x80x8").section, throat=4.0)
+    assert answer(angle, push=1e3)["weld throat"].verdict == "not checked"
+    with pytest.raises(InputError, match="both given"):
+        outcome(replace(FOOT, throat=4.0, leg=6.0), push=1e3)
+
+
+def test_a_channels_fillets_feel_the_push_beside_their_middle():
+    """Its centre of area is not that of the outline: more than the plain share, and shear twists the runs."""
+    channel = replace(FOOT, section=look_up("UPN 140").section, throat=4.0, inspected=True)
+    plain, sheared = (answer(channel, push=60e3, shear=v)["weld throat"] for v in (0.0, 9e3))
+    assert sheared.utilisation > plain.utilisation > 0

@@ -29,7 +29,7 @@ def test_a_foot_plate_bears_a_share_of_the_jack():
 
 def test_it_is_asked_as_any_part():
     """By keyword, with forces of the user's; push beside pull and a plate without a load are refused."""
-    answer = ask("base_plate", {**FOOT, "push": "100 kN", "moment": "2 kN m"})
+    answer = ask("base_plate", {**FOOT, "push": "100 kN", "moment": "2 kN m", "throat": "4 mm", "inspected": True})
     assert answer.verdict == "holds"
     assert ask("base_plate", {**FOOT, "pull": "1 kN"}).verdict == "incomplete"
     with pytest.raises(InputError, match="stands beside pull"):
@@ -61,8 +61,32 @@ def test_it_stands_at_the_feet_and_nothing_else_does():
         check_press(gluing(end_plate=[PLATE | {"at": "feet"}]))
 
 
-def test_under_several_pieces_or_a_turned_member_it_is_not_checked():
-    """Never a pass."""
-    for change in ({"pieces": 2}, {"turned": True}):
-        foot = found(standing(uprights=STRAIGHTENING["uprights"] | change), "foot")
-        assert {f.verdict for f in foot.values()} == {"not checked"}
+def test_under_several_pieces_their_distance_must_be_known():
+    """Never a pass without; with it, and under a turned member, the plate is judged."""
+    uprights = STRAIGHTENING["uprights"]
+    feet = {"below": "350 mm", "bolted": True, "pumping": "450 N", "handle": "1000 mm"}
+    foot = found(standing(uprights=uprights | {"pieces": 2}), "foot")
+    for check in ("bearing under the plate", "anchors", "yield at greatest force"):
+        assert foot[check].verdict == "not checked" and "`apart`" in foot[check].reason
+    mass = [{"name": "stand", "mass": "4000 kg", "height": "600 mm"}]
+    plates = [PLACED | {"width": "400 mm", "length": "400 mm"}]
+    told = {"feet": feet, "mass": mass, "base_plate": plates}
+    for change in ({"pieces": 2, "apart": "60 mm"}, {"turned": True}):
+        judged = found(standing(uprights=uprights | change, **told), "foot")["bearing under the plate"]
+        assert judged.verdict == "holds"
+    with pytest.raises(InputError, match="is the frame's at its feet"):
+        standing(base_plate=[PLACED | {"pieces": 2}])
+
+
+def test_its_fillets_are_a_condition_until_they_are_stated():
+    """Then they are judged with what the foot carries, and the frame says what the member is made of."""
+    bare = standing()
+    assert any("the fillets between foot and its member" in one.condition for one in bare.conditions)
+    told = standing(base_plate=[PLACED | {"throat": "4 mm", "inspected": True}])
+    foot = found(told, "foot")
+    assert {foot[check].verdict for check in ("weld throat", "weld size", "fatigue")} == {"holds"}
+    assert not any("fillets between" in one.condition for one in told.conditions)
+    assert not any("the member's steel is not stated" in a.text for a in told.assumptions)
+    thick = [PLACED | {"throat": "40 mm"}]
+    with pytest.raises(InputError, match="above what a part"):
+        standing(base_plate=thick)
