@@ -5,9 +5,8 @@ positive. Bolts are alike unless areas are given. What comes out is what each bo
 over the bolts is the load.
 """
 
-import math
-
 import numpy as np
+from numpy.typing import ArrayLike
 
 from structcheck.errors import Mechanism
 
@@ -22,28 +21,33 @@ def grid(rows: int, columns: int, pitch: float, gauge: float) -> np.ndarray:
 
 
 def elastic_in_plane(
-    positions: np.ndarray, force: tuple[float, float], moment: float, areas: np.ndarray | None = None
+    positions: np.ndarray, force: ArrayLike, moment: ArrayLike, areas: np.ndarray | None = None
 ) -> np.ndarray:
     """Elastic vector method: the plates stay rigid and each bolt gives in proportion to its force.
 
-    force   x and y component, acting at the centre of the positions (not weighted by the areas)
-    moment  about that centre
+    force   x and y component, acting at the centre of the positions (not weighted by the areas); of many loads
+            (loads, 2)
+    moment  about that centre; of many loads (loads,)
 
-    Returns (n, 2). Raises Mechanism where a moment acts on bolts that all stand in one place.
+    Returns (n, 2), of many loads (loads, n, 2). Raises Mechanism where a moment acts on bolts all in one place.
     """
     share = _shares(positions, areas)
     centre = share @ positions
     arm = positions - centre
     polar = float(share @ (arm * arm).sum(axis=1))
     shift = positions.sum(axis=0) / len(positions) - centre
-    about = moment + float(shift[0] * force[1] - shift[1] * force[0])
-    forces = share[:, None] * np.asarray(force, dtype=float)
-    if abs(about) <= 1e-9 * math.hypot(*force):
+    force = np.asarray(force, dtype=float)
+    x, y = force[..., 0], force[..., 1]
+    about = moment + (shift[0] * y - shift[1] * x)
+    turns = np.abs(about) > 1e-9 * np.hypot(x, y)
+    forces = share[:, None] * force[..., None, :]
+    if not turns.any():
         return forces
     if polar <= 0:
         raise Mechanism("one bolt cannot hold a moment in the plane of the plates: they turn about it")
-    forces[:, 0] -= about / polar * share * arm[:, 1]
-    forces[:, 1] += about / polar * share * arm[:, 0]
+    turning = (np.where(turns, about, 0.0) / polar)[..., None] * share
+    forces[..., 0] -= turning * arm[:, 1]
+    forces[..., 1] += turning * arm[:, 0]
     return forces
 
 
@@ -66,28 +70,33 @@ def plastic_in_plane(positions: np.ndarray, force: tuple[float, float], moment: 
     return best
 
 
-def out_of_plane(positions: np.ndarray, pull: float, bend: tuple[float, float]) -> np.ndarray:
+def out_of_plane(positions: np.ndarray, pull: ArrayLike, bend: ArrayLike) -> np.ndarray:
     """Pull on each bolt of a rigid plate that turns about the group's centre; negative where the plate presses.
 
-    bend  (pulling on the bolts towards +x, pulling on the bolts towards +y)
+    pull  along the bolts; of many loads (loads,)
+    bend  (pulling on the bolts towards +x, pulling on the bolts towards +y); of many loads (loads, 2)
+
+    Returns (n,), of many loads (loads, n).
 
     The plate in truth turns about an edge it presses on, further away, so the pull on the bolts is not underrated.
     Raises Mechanism where the bolts stand in a line and are bent about it.
     """
     arm = positions - positions.mean(axis=0)
-    forces = np.full(len(positions), pull / len(positions))
-    if not any(bend):
+    pull, moment = np.asarray(pull, dtype=float), np.asarray(bend, dtype=float)
+    forces = np.repeat(pull[..., None] / len(positions), len(positions), axis=-1)
+    if not moment.any():
         return forces
     second = arm.T @ arm
-    moment = np.asarray(bend, dtype=float)
     (a, b), (_, c) = second
     # Well spread bolts solve at once; those in one line hold only bending along it, found by least squares.
     spread = a * c - b * b > 1e-9 * (a + c) ** 2
-    slope = np.linalg.solve(second, moment) if spread else np.linalg.lstsq(second, moment, rcond=1e-12)[0]
-    tolerance = 1e-9 * max(abs(pull), float(np.abs(moment).max()))
-    if not spread and np.abs(second @ slope - moment).max() > tolerance:
-        raise Mechanism("bolts in one line cannot hold bending about that line")
-    return forces + arm @ slope
+    rows = np.atleast_2d(moment).T
+    slope = (np.linalg.solve(second, rows) if spread else np.linalg.lstsq(second, rows, rcond=1e-12)[0]).T
+    if not spread:
+        tolerance = 1e-9 * np.maximum(np.abs(pull), np.abs(moment).max(axis=-1))
+        if np.any(np.abs(slope @ second - rows.T).max(axis=-1) > tolerance):
+            raise Mechanism("bolts in one line cannot hold bending about that line")
+    return forces + (slope.reshape(moment.shape) @ arm.T)
 
 
 def _shares(positions: np.ndarray, areas: np.ndarray | None) -> np.ndarray:

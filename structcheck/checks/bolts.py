@@ -9,7 +9,8 @@ import numpy as np
 from structcheck.analysis.bolt_group_ic import ultimate
 from structcheck.checks import bolts_plate, bolts_prying, bolts_slip, bolts_strength, bolts_stress, bolts_through
 from structcheck.checks.basis import Basis
-from structcheck.checks.bolts_group import BoltGroup, BoltLoads, judged_as
+from structcheck.checks.bolts_at_once import AT_ONCE
+from structcheck.checks.bolts_group import BoltGroup, BoltLoads, judged_as, work_out
 from structcheck.checks.bolts_input import assumptions, validate
 from structcheck.errors import NotCovered
 from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, not_checked, worst, worst_case
@@ -50,11 +51,6 @@ THROUGH: dict[str, Judge] = {
     "pin bending": bolts_through.bending,
     "pin shear and bending": bolts_through.shear_and_bending,
 }
-AT_ONCE: dict[Judge, Callable[[BoltGroup, Sequence[BoltLoads], Basis], Sequence[float]]] = {
-    bolts_plate.net_section: bolts_plate.net_shares,
-    bolts_plate.block_tearing: bolts_plate.block_shares,
-}
-"""What a judge uses of the part under each of many loads, so that only the one that governs is judged."""
 OF_THE_PLATES_WAY = ("net section", "yield at greatest force", "fatigue")
 """Checks that the way the plate goes on from the group decides."""
 TOGETHER: dict[str, Judge] = {"bolt shear and tension": bolts_strength.shear_and_tension}
@@ -118,6 +114,7 @@ def _check(
     by_limit = {
         limit: [load for load in loads if load.case.limit == limit] for limit in ("ultimate", "greatest force", "rated")
     }
+    work_out(part, loads)
     outcome = _strength(part, by_limit["ultimate"], basis, known)
     outcome += _slip(part, loads, basis)
     outcome += _spacing(part)

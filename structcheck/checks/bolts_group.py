@@ -1,6 +1,8 @@
 """A group of bolts as it is judged: what it is, how it is loaded, and what stands around each hole."""
 
 import math
+from collections.abc import Sequence
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Any, Literal
@@ -262,6 +264,24 @@ def pulls(part: BoltGroup, loads: BoltLoads) -> np.ndarray:
     except Mechanism as why:
         raise NotCovered(str(why)) from None
     return part.memo.setdefault(asked, np.maximum(forces, 0.0))
+
+
+def work_out(part: BoltGroup, loads: Sequence[BoltLoads]) -> None:
+    """Find elastic forces and pulls of all these loads at once, for whoever asks for them one by one.
+
+    Where some load makes a mechanism nothing is found here: who asks for it is told.
+    """
+    if not loads:
+        return
+    with suppress(Mechanism):
+        acting = np.array([(load.across, load.shear) for load in loads]), np.array([load.turn for load in loads])
+        for load, forces in zip(loads, elastic_in_plane(part.positions, *acting), strict=True):
+            part.memo["in plane", "elastic", load.across, load.shear, load.turn] = forces
+    with suppress(Mechanism):
+        bends = np.array([(load.bend_x, load.bend_y) for load in loads])
+        pulled = out_of_plane(part.positions, np.array([load.tension for load in loads]), bends)
+        for load, forces in zip(loads, np.maximum(pulled, 0.0), strict=True):
+            part.memo["pulls", load.tension, load.bend_x, load.bend_y] = forces
 
 
 @dataclass(frozen=True)

@@ -33,6 +33,8 @@ from structcheck.standards.en1993_1_8 import tstub
 
 TABLE_3_4 = "EN 1993-1-8:2005 Table 3.4"
 OVERSIZE, SLOT = 0.8, 0.6
+NEGLIGIBLE = 1e-9
+"""Share of the largest component of any bolt that is rounding, and pushes no way."""
 
 
 def require_bolt(part: BoltGroup) -> None:
@@ -115,18 +117,18 @@ def worst_bearing(part: BoltGroup, loads: BoltLoads, basis: Basis) -> tuple[floa
     require_bolt(part)
     ratios = []
     forces = in_plane(part, loads)
-    negligible = 1e-9 * float(np.max(np.abs(forces), initial=0.0))
+    negligible = NEGLIGIBLE * float(np.max(np.abs(forces), initial=0.0))
     for index, force in enumerate(forces.tolist()):
         for component, towards in _pushes(*force):
             if abs(component) > negligible:
-                resistance, what = _known_bearing(part, index, towards, basis)
+                resistance, what = known_bearing(part, index, towards, basis)
                 ratios.append((abs(component) / resistance if resistance > 0 else math.inf, what, index, towards))
     ratio, what, index, towards = max(ratios)
     bearing_of(part, index, towards, basis)  # once more, so that a working shows the bolt that governs
     return ratio, what
 
 
-def _known_bearing(part: BoltGroup, index: int, towards: Force, basis: Basis) -> tuple[float, str]:
+def known_bearing(part: BoltGroup, index: int, towards: Force, basis: Basis) -> tuple[float, str]:
     """`bearing_of`, worked out once for each bolt and direction."""
     asked = "bearing", index, towards, part.single_lap, basis.gamma_M2
     if asked not in part.memo:
@@ -241,26 +243,34 @@ def tension(part: BoltGroup, loads: BoltLoads, basis: Basis) -> Finding:
 
 def punching(part: BoltGroup, loads: BoltLoads, basis: Basis) -> Finding:
     """The head or nut pulled through the thinnest plate under it."""
+    one = punched(part, basis)
+    pull = float(np.max(pulls(part, loads) + prying_forces(part, loads)))
+    return of_group(part, "punching", loads, abs(loads.tension), pull / one, TABLE_3_4)
+
+
+def punched(part: BoltGroup, basis: Basis) -> float:
+    """B_p,Rd of one bolt. Raises NotCovered where the table has none."""
     require_steel(part)
     if part.countersunk:
         raise NotCovered("punching under a countersunk head is not in Table 3.4")
     if part.slot or part.d_0 - part.size.d > normal_clearance(part.size.d):
         raise NotCovered("punching over slots and oversize holes is not in Table 3.4: washers must cover them")
-    f_u = part.steel.f_u(part.thinnest)
-    one = clause.punching_resistance(part.size.d_m, part.thinnest, f_u, basis.gamma_M2)
-    pull = float(np.max(pulls(part, loads) + prying_forces(part, loads)))
-    return of_group(part, "punching", loads, abs(loads.tension), pull / one, TABLE_3_4)
+    return clause.punching_resistance(part.size.d_m, part.thinnest, part.steel.f_u(part.thinnest), basis.gamma_M2)
 
 
 def prying_forces(part: BoltGroup, loads: BoltLoads) -> np.ndarray:
-    """Prying on each bolt, (n,), from the elastic limit of a stiff bolt; nothing where no lever is stated.
+    """Prying on each bolt, (n,)."""
+    return pulls(part, loads) * prying_share(part)
+
+
+def prying_share(part: BoltGroup) -> float:
+    """Prying over pull, from the elastic limit of a stiff bolt; nothing where no lever is stated.
 
     A plate held fast at web and bolt alike bends equally at both, so Q = F m / (2 n): more than any softer bolt gives.
     """
-    forces = pulls(part, loads)
     if part.lever is None or part.nearer_edge is None:
-        return np.zeros_like(forces)
-    return forces * part.lever / (2 * tstub.prying_lever(part.nearer_edge, part.lever))
+        return 0.0
+    return part.lever / (2 * tstub.prying_lever(part.nearer_edge, part.lever))
 
 
 def shear_and_tension(part: BoltGroup, loads: BoltLoads, basis: Basis) -> Finding:

@@ -10,25 +10,32 @@ import numpy as np
 from structcheck.checks import bolts_plate, bolts_prying, bolts_through
 from structcheck.checks.basis import Basis
 from structcheck.checks.bolts_group import BoltGroup, BoltLoads, in_plane, judged_as, pulls
-from structcheck.checks.bolts_strength import prying_forces
+from structcheck.checks.bolts_strength import prying_forces, prying_share
 from structcheck.checks.fatigue import DETAILS, Detail, bolt_in_tension, fatigue
 from structcheck.errors import NotCovered
 from structcheck.findings import Finding, Outcome, TimesOnYield, judged, not_checked, worst
+from structcheck.formula import recording
 
 MISES = "EN 1993-1-1:2005 6.2.1(5), elastic, net section"
 FATIGUE_CLASSES = ("5.6", "8.8", "10.9")
 
 
-def bolt_stress(part: BoltGroup, loads: BoltLoads) -> float:
+def bolt_stress(part: BoltGroup, load: BoltLoads) -> float:
     """Greatest elastic von Mises stress in a bolt, prying included where its lever is stated.
 
     With the thread in the plane both forces act on the stress area; otherwise the shank takes both and the thread the
     pull.
     """
-    tau = _shear_stress(part, loads)
-    pull = pulls(part, loads) + prying_forces(part, loads)
-    combined = np.sqrt((pull / part.plane_area) ** 2 + 3 * tau**2)
-    return max(float(combined.max()), float(pull.max()) / part.size.A_s, bolts_through.bending_stress(part, loads))
+    return float(bolt_stresses(part, [load])[0])
+
+
+def bolt_stresses(part: BoltGroup, loads: Sequence[BoltLoads]) -> np.ndarray:
+    """`bolt_stress` of each load, (loads,)."""
+    tau = np.array([_shear_stress(part, load) for load in loads])
+    pull = np.array([pulls(part, load) for load in loads]) * (1 + prying_share(part))
+    combined = np.sqrt((pull / part.plane_area) ** 2 + 3 * tau**2).max(axis=1)
+    bent = [bolts_through.bending_stress(part, load) for load in loads]
+    return np.max([combined, pull.max(axis=1) / part.size.A_s, bent], axis=0)
 
 
 def _shear_stress(part: BoltGroup, loads: BoltLoads) -> np.ndarray:
@@ -55,10 +62,24 @@ def yield_finding(part: BoltGroup, loads: Sequence[BoltLoads]) -> Outcome:
     """Yield at greatest force: the worst of bolts and plate."""
     part = judged_as(part, spread="elastic")
     _plate_stresses(part, loads)
-    findings = [finding for load in loads for finding in _in_case(part, load)]
+    findings = [finding for load in _hardest(part, loads) for finding in _in_case(part, load)]
     failed = [finding for finding in findings if finding.verdict == "fails"]
     # A bolt beyond yield fails the part even where the plate's net section is not known.
     return Outcome((worst(failed or findings),)) if findings else Outcome()
+
+
+def _hardest(part: BoltGroup, loads: Sequence[BoltLoads]) -> Sequence[BoltLoads]:
+    """The loads that stress bolts or plate the most by their yield strengths; all where some stress is not known."""
+    if len(loads) < 2 or recording():
+        return loads
+    try:
+        uses = [bolt_stresses(part, loads) / part.bolt_class.f_yb]
+        for stress, t in ((plate_stress, part.plate), (bolts_prying.bending_stress, part.thinnest)):
+            uses.append(np.array([stress(part, load) for load in loads]) / part.steel.f_y(t))
+    except NotCovered:
+        return loads
+    used = np.max(uses, axis=0)
+    return [loads[number] for number in np.flatnonzero(used >= used.max() * (1 - 1e-9))]
 
 
 def _in_case(part: BoltGroup, load: BoltLoads) -> list[Finding]:
@@ -105,7 +126,7 @@ def at_rated(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -> Outco
 
 def _times(part: BoltGroup, loads: Sequence[BoltLoads]) -> tuple[TimesOnYield, ...]:
     values = []
-    for load in loads:
+    for load in _hardest(part, loads):
         try:
             if stress := bolt_stress(part, load):
                 values.append(part.bolt_class.f_yb / stress)
