@@ -206,3 +206,12 @@ def test_second_order_moments_only_where_a_position_demands_them(monkeypatch):
     answer(LEVER, JACK | {"rating": "2 kN", "relief": "2 kN", "offset": "5 mm"})
     # Three positions at the ultimate and at the greatest force, one at the rated, in one state of the joints.
     assert len(calls) == 7
+
+
+def test_the_opening_of_a_free_frame_is_of_second_order_where_its_moments_are():
+    """Both are said. The lever is bent less: its pull straightens what pulls."""
+    light, heavy = (answer(*heavier(rating)).outcome.answers for rating in ("2 kN", "200 kN"))
+    assert not any("second order; by first" in text for text in light)
+    text = next(t for t in heavy if t.startswith("opening"))
+    bent, straight = (float(text.split(word)[1].split(end)[0]) for word, end in ((": ", " mm"), ("first order ", ":")))
+    assert bent != straight and bent == pytest.approx(straight, rel=0.02)

@@ -1,5 +1,6 @@
 """When a ring's first-order moments are enough, and what its members and joints carry when they are not."""
 
+import math
 from dataclasses import replace
 
 import numpy as np
@@ -7,18 +8,32 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from structcheck.analysis.frame import RIGID, Frame, NodeLoad, solve
+from structcheck.analysis.frame import (
+    RIGID,
+    Frame,
+    Member,
+    NodeLoad,
+    PointOnMember,
+    SpreadOnMember,
+    Support,
+    solve,
+)
 from structcheck.analysis.stability import critical
 from structcheck.press.frame import closed
+from structcheck.press.frame.answers import readings
 from structcheck.press.frame.envelope import Sampled, sample
-from structcheck.press.frame.order import _axial, grown, in_state, lower_bounds, order_of, said, scaled
-from structcheck.press.frame_schema import Guides
+from structcheck.press.frame.gauges import gauges
+from structcheck.press.frame.moved import moved
+from structcheck.press.frame.order import CASE, _axial, grown, in_state, lower_bounds, order_of, said, scaled
+from structcheck.press.frame.understood import E
+from structcheck.press.frame_schema import CORNERS, Guides
 from structcheck.press.reading import describe
 from tests.press.frames import ORCHARD, ORCHARD_JACK, answer, bar, bare_ring, solved_ring
 
 ULTIMATE = 450e3
 L, M_Y = 800.0, 4
 PIECES = 8
+RIGID_CORNERS = dict.fromkeys(CORNERS, "rigid")
 
 
 def slender(bed: float, depth: float = 5e3):
@@ -162,3 +177,38 @@ def test_a_ring_without_a_second_order_answer_is_not_checked():
     found = slender(8850.0)
     finding = said(found, order(found)).findings[0]
     assert (finding.check, finding.verdict) == ("elastic stability", "not checked")
+
+
+# Derived: the beam-column under a force in its middle, 3 (tan u - u) / u^3 with u = (L / 2) sqrt(N / E I).
+def test_dials_and_opening_are_of_second_order_where_the_moments_are():
+    """The slender bed between pins, pressed along its length by the uprights' feet; its middle against its ends."""
+    head, upright, inertia = bar(3e6, 5e3, 2e3), bar(1e7, 5e3, 2e3), 4e4
+    found = solved_ring(
+        bare_ring(head=head, bed=bar(inertia, 5e3), upright=upright, pinned_bed=True, corners=RIGID_CORNERS), 0.0
+    )
+    own, R = order(found), 300e3
+    number = next(k for k, c in enumerate(found.combined) if not c.position.name)
+    dials = gauges(found.ring, ())
+    read = readings(found.base, found.combined, found.factors, [0.0] * len(found.combined), dials, own)[number]
+    pressed = -float(own.at(found.combined[number], number, R).extremes("N", "bed", CASE).least.value)
+    u = L / 2 * math.sqrt(pressed / (E * inertia))
+    straight = R * L**3 / (48 * E * inertia)
+    name = "bed, middle against its ends"
+    assert read.dials[name] * R == pytest.approx(straight, rel=1e-6)
+    assert u > 0.3
+    assert read.dial(name, R) == pytest.approx(straight * 3 * (math.tan(u) - u) / u**3, rel=2e-3)
+    # At the load's line head and bed move apart by that much more, but for the head's and the uprights' own share.
+    assert read.opened(R) - read.total * R == pytest.approx(read.dial(name, R) - straight, rel=0.05)
+
+
+@pytest.mark.parametrize("load", [PointOnMember("beam", 900.0, (0, 0, -2.0)), SpreadOnMember("beam", (0, 0, -0.01))])
+def test_how_far_a_load_moves_is_the_work_of_its_frame(load):
+    """Twice the strain energy of a simple beam: F^2 L^3 / 48 E I, and w^2 L^5 / 120 E I."""
+    inertia, length = 1e6, 1800.0
+    section = {"E": E, "G": 81e3, "A": 1e3, "Iy": inertia, "Iz": inertia, "J": 1e5}
+    nodes = {"a": (0.0, 0.0, 0.0), "b": (length, 0.0, 0.0)}
+    frame = Frame(nodes, [Member("beam", "a", "b", **section)], [Support("a", "x y z rx"), Support("b", "y z")])
+    result = solve(frame, {"one": [load]})
+    point = isinstance(load, PointOnMember)
+    wanted = 4 * length**3 / (48 * E * inertia) if point else 0.01**2 * length**5 / (120 * E * inertia)
+    assert moved(result, [load], "one") == pytest.approx(wanted, rel=1e-9)

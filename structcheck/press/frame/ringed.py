@@ -22,6 +22,7 @@ from structcheck.press.frame.envelope import (
     reduce,
     sample,
 )
+from structcheck.press.frame.gauges import gauges
 from structcheck.press.frame.given import Given
 from structcheck.press.frame.keeping import retention
 from structcheck.press.frame.off_centre import Offsets, Push, offsets, on_stops, positions
@@ -63,10 +64,10 @@ def answer_ring(shape: Ring, given: Given, off: Offsets, over: dict[str, float])
     below, _ = stability.floor_below(shape, tables.feet)
     found = solve_ring(shape, places, spread, tables.guides, forces, tuple(tables.dial), tables.stops, masses, below)
     outcome = Outcome(assumptions=(*shape.assumptions, *off.assumptions, *_modelling(found, tables)))
-    outcome += _stiffness(found, given)
+    order = order_of(found, spread, tables.guides, tables.stops)
+    outcome += _stiffness(found, given, order)
     outcome += racking(tables, jack, off, forces, places, found.states)
     outcome += retention(tables, loose_things(tables))
-    order = order_of(found, spread, tables.guides, tables.stops)
     outcome += stability.tipping(stand, tables.feet) + said(found, order, shape.one_piece)
     outcome += Outcome(assumptions=(own_weight.said(stand.mass, forces),))
     answer = FrameAnswer(
@@ -306,13 +307,13 @@ def _how(stiffness: str | float) -> str:
     return stiffness if isinstance(stiffness, str) else f"{stiffness / 1e6:g} kN m/rad"
 
 
-def _stiffness(found: Ringed, given: Given) -> Outcome:
-    names = [gauge.name for gauge in answers.gauges(found.ring, tuple(given.tables.dial))]
+def _stiffness(found: Ringed, given: Given, order: Order) -> Outcome:
+    dials = gauges(found.ring, tuple(given.tables.dial))
     energy = {
         (solved.state.name, position.name): solved.springs[number]
         for solved in found.states
         for number, position in enumerate(found.positions)
     }
     springs = [energy[c.state, c.position.name] for c in found.combined]
-    read = answers.readings(found.base, found.combined, found.factors, springs, names)
+    read = answers.readings(found.base, found.combined, found.factors, springs, dials, order)
     return answers.stiffness_answers(found.ring, read, given)

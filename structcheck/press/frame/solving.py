@@ -8,8 +8,9 @@ import numpy as np
 
 from structcheck.errors import StructcheckError
 from structcheck.press.cases import Forces
-from structcheck.press.frame import answers, closed, own_weight
+from structcheck.press.frame import closed, own_weight
 from structcheck.press.frame.envelope import Combination, Level, combinations, stacked
+from structcheck.press.frame.gauges import gauges
 from structcheck.press.frame.off_centre import Position
 from structcheck.press.frame.states import Loosened, Solved, corner_states, loosened, solved
 from structcheck.press.frame.understood import Ring
@@ -63,7 +64,7 @@ def solve_ring(
     """
     built = closed.build(shape)
     cases = {position.name: closed.loads(shape, position, over, guides, stops) for position in places}
-    cases |= {gauge.name: list(gauge.loads) for gauge in answers.gauges(shape, dials)}
+    cases |= {gauge.name: list(gauge.loads) for gauge in gauges(shape, dials)}
     if masses is not None:
         cases[own_weight.CASE] = own_weight.ring_loads(shape, masses, below)
     base = loosened(built.frame, cases, built.hinges, closed.PROP)
