@@ -38,6 +38,11 @@ class Edge:
     steel: Steel
     pieces: int
 
+    @property
+    def stock(self) -> float:
+        """Thickness of the plate or bar as it was rolled, by which its steel is known: a plate may lie flat."""
+        return min(self.thickness, self.depth)
+
 
 @dataclass(frozen=True)
 class EdgeLoad:
@@ -70,7 +75,7 @@ def check_edge(part: Edge, loads: Sequence[EdgeLoad], basis: Basis) -> Outcome:
             if load.case.limit == "ultimate":
                 found.append(_strength(part, load, basis))
                 continue
-            stress, f_y = _stress(part, load), part.steel.f_y(part.thickness)
+            stress, f_y = _stress(part, load), part.steel.f_y(part.stock)
         except NotCovered as reason:
             if load.case.limit != "rated":
                 found.append(not_checked(part.name, check, str(reason), case=load.case.name))
@@ -116,7 +121,7 @@ def _strength(part: Edge, load: EdgeLoad, basis: Basis) -> Finding:
     if not part.steel.in_en1993:
         raise NotCovered(f"{part.steel.name} is outside EN 1993")
     b, s = _contact(part, load)
-    f_y = part.steel.f_y(part.thickness)
+    f_y = part.steel.f_y(part.stock)
     crushed = edge.crushing_resistance(b, s, f_y, basis.gamma_M0)
     A = edge.strip_area(part.thickness, s, load.spread)
     N_cr = buckling.critical_force(E, edge.strip_second_moment(part.thickness, A), SWAYS * part.depth)

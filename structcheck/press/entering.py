@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from structcheck.checks.introduction import Introduction, Pressing, check_introduction, local_loads
 from structcheck.checks.member_corrosion import corroded
+from structcheck.checks.posts_plate import PostsPlate, PostsPlateLoad, check_posts_plate
 from structcheck.checks.web_resistance import LocalLoad
 from structcheck.findings import Assumption, Outcome
 from structcheck.press import schema
@@ -63,6 +64,25 @@ def check_entering(name: str, press: schema.PressFile, answer: FrameAnswer, sett
         text = f"how far it goes on past the line of the force is not stated ([{ARMS[name]}] beyond): it ends there"
         outcome += Outcome(assumptions=(Assumption(name, text),))
     return outcome
+
+
+def check_on_posts(name: str, press: schema.PressFile, answer: FrameAnswer, setting: Setting) -> Outcome:
+    """A head or bed that is a plate on four posts, bent both ways at once."""
+    other = answer.members.get(f"{name} across")
+    if other is None:
+        return Outcome()
+    part, (how, _) = answer.members[name], introduced(name, press, answer, setting)
+    if how.pad is None:
+        return Outcome()  # `web under load` says that it is missing
+    steel = steel_of(part.steel, setting, part.section.route)
+    left, right, bottom, top = part.section.edges
+    thickness = min(right - left, top - bottom) - 2 * getattr(part.table, "corrosion", 0.0)
+    plate = PostsPlate(name, part.length, other.length, thickness, steel)
+    across = how.pad_across or how.pad
+    loads = [
+        PostsPlateLoad(p.case, p.force, how.pad, across, p.offset, p.offset_across) for p in answer.forces["platen"]
+    ]
+    return check_posts_plate(plate, loads, setting.basis)
 
 
 def _under_load(name: str, part: FramePart, press: schema.PressFile, answer: FrameAnswer) -> Iterator[Pressing]:

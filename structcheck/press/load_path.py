@@ -12,7 +12,7 @@ from structcheck.findings import Outcome, not_checked
 from structcheck.formula import cut
 from structcheck.press import schema
 from structcheck.press.cases import Forces
-from structcheck.press.entering import check_entering, entering
+from structcheck.press.entering import check_entering, check_on_posts, entering
 from structcheck.press.frame.demands import FrameAnswer, Given, analyse
 from structcheck.press.joint_tables import none_checked
 from structcheck.press.joints import JOINTS, PLACED, placed_platen
@@ -82,6 +82,7 @@ def _beam(name: str, press: schema.PressFile, answer: FrameAnswer, setting: Sett
     beside = check_entering(name, press, answer, setting)
     ends = [end for side in ("left", "right") for end in answer.ends.get(f"{name}/{side}", ())]
     outcome = check_beam(beam, loads, setting.basis, beside, answer.stations[name])
+    outcome += check_on_posts(name, press, answer, setting)
     return outcome + end_fatigue(name, part, ends, press, setting.basis)
 
 
@@ -118,7 +119,8 @@ def _missing(press: schema.PressFile, answer: FrameAnswer) -> Outcome:
     for place, what in answer.needed:
         if place in placed or there.get(place) or place.endswith("/load"):
             continue  # what stands on a beam is judged with the beam
-        findings.append(not_checked(place, what, f"the force runs through here and no {what} is described"))
+        unsaid = f"{what} is not described" if what.startswith("what ") else f"no {what} is described"
+        findings.append(not_checked(place, what, f"the force runs through here and {unsaid}"))
     return Outcome(tuple(findings))
 
 

@@ -183,6 +183,20 @@ def test_an_untied_pair_of_channels_warps():
     assert by_check(tied)["yield at greatest force"].utilisation < finding.utilisation
 
 
+@pytest.mark.parametrize("section", ["UPN 120", "FL 100x15"])
+def test_stated_ties_are_printed_and_said_not_to_be_judged(section):
+    """Of channels and flats alike; not where the pieces are not tied, or there is one piece to tie."""
+    words = "its pieces are tied together at the load and at each support (stated); the ties are not judged"
+    loads = [BeamLoad(1e3, 450.0)]
+
+    def texts(**how) -> list[str]:
+        return [a.text for a in check_beam(beam(section, "S235", **how), loads, Basis()).assumptions]
+
+    assert words in texts(pieces=2, tied=True)
+    for how in ({"pieces": 2, "tied": False}, {"pieces": 2}, {"pieces": 1, "tied": True}):
+        assert words not in texts(**how)
+
+
 def test_the_twist_grows_as_the_pair_leans_sideways():
     """At the factor found, bending with the twist grown by 1 / (1 - k / k_cr) just reaches f_y (derived)."""
     part = beam("UPN 120", "S235", 700.0, pieces=2)

@@ -6,6 +6,7 @@ import shlex
 import pytest
 
 from structcheck.cli.question import HELP
+from tests.report.conftest import EXAMPLES
 
 
 def _json(run, command):
@@ -171,3 +172,11 @@ def test_the_factor_one_takes_design_forces(run):
     _, design = _json(run, base + " --factor 1")
     assert _finding(design, "bending")["demand"]["value"] == pytest.approx(80 * 0.8 / 4)
     assert design["basis"]["load_factor"] == 1.0
+
+
+def test_ties_of_a_press_file_are_printed(run):
+    """`tied = true` of head and bed, in the words of the builder's own statement."""
+    path = next(path for path in EXAMPLES if path.stem == "bookbinders_press")
+    _, text, _ = run("check", str(path))
+    words = " ".join(text.split())
+    assert "its pieces are tied together at the load and at each support (stated); the ties are not judged" in words

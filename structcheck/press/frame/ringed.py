@@ -252,7 +252,7 @@ def _needed(shape: Ring, tables: FrameTables) -> tuple[tuple[str, str], ...]:
     rest += [("platen", "platen")]
     if tables.guides is None or tables.guides.on != "ram":
         rest += [("guides", "guide")]
-    if shape.planes > 1:
+    if shape.planes > 1 and shape.head.shared == 1:
         rest += [("between the planes", "what carries the force to each plane")]
     return (*joints, *rest)
 

@@ -1,0 +1,75 @@
+"""A builder of each shape of press can reach `holds`: described to the end, every listed check is done and holds.
+
+And each thing that is left out keeps it from passing.
+"""
+
+import re
+import tomllib
+from pathlib import Path
+
+import pytest
+
+from structcheck.questions import check_press
+
+HERE = Path(__file__).parent / "complete"
+EXAMPLES = Path(__file__).parents[2] / "examples"
+SHAPES = {
+    "closed": EXAMPLES / "bookbinders_press.toml",
+    "closed, end plates": EXAMPLES / "bolted_corner_end_plate.toml",
+    "H": HERE / "h_frame.toml",
+    "posts": HERE / "posts.toml",
+    "C": EXAMPLES / "eyelet_press_c_frame.toml",
+    "O": EXAMPLES / "seal_press_o_frame.toml",
+    "members": EXAMPLES / "tile_press_of_members.toml",
+}
+
+
+@pytest.mark.parametrize("path", SHAPES.values(), ids=SHAPES)
+def test_a_complete_description_holds(path):
+    """Nothing is left unchecked and nothing rests on what nobody confirmed."""
+    result = check_press(path)
+    assert tomllib.loads(path.read_text(encoding="utf-8"))["frame"]["shape"]
+    assert result.verdict == "holds"
+    assert not [f for f in result.findings if f.verdict == "not checked"]
+
+
+def without(path: Path, *starts: str) -> str:
+    """The description without the tables or lines that begin so."""
+    text = path.read_text(encoding="utf-8")
+    for start in starts:
+        if start.startswith("["):
+            text = re.sub(rf"^{re.escape(start)}\n.*?(?=^\[|\Z)", "", text, flags=re.MULTILINE | re.DOTALL)
+        else:
+            text = re.sub(rf"^{re.escape(start)} = .*\n", "", text, flags=re.MULTILINE)
+    return text
+
+
+@pytest.mark.parametrize(
+    ("shape", "left_out", "part", "check"),
+    [
+        ("C", "[upper]", "upper arm", "web under load"),
+        ("O", "[upper]", "head", "web under load"),
+        ("O", "spreader", "bed", "spreader plate"),
+        ("O", "edge", "head/left corner", "fatigue"),
+        ("C", "[[platen]]", "platen", "platen"),
+        ("C", "ram", "ram", "resultant"),
+        ("H", "bed_pins", "bed pins", "retention"),
+        ("H", "[[pin]]", "bed/left", "pin"),
+        ("posts", "pad", "head", "web under load"),
+        ("posts", "[[rod]]", "head/left", "joint"),
+        ("members", "start_at", None, None),
+        ("members", "pad", "head", "web under load"),
+        ("members", "[[bolts]]", "bar/start and left post/start and left leg/end", "joint"),
+        ("members", "[[platen]]", "platen", "platen"),
+    ],
+)
+def test_what_is_left_out_is_never_a_pass(tmp_path, shape, left_out, part, check):
+    """One thing less, and the press is incomplete; a place in the middle may be left out and is said."""
+    path = tmp_path / "press.toml"
+    path.write_text(without(SHAPES[shape], left_out), encoding="utf-8")
+    result = check_press(path)
+    if part is None:
+        assert any("where the jack stands on it is not stated: in the middle" in a.text for a in result.assumptions)
+        return
+    assert result.verdict == "incomplete"
+    assert [f.verdict for f in result.findings if (f.part, f.check) == (part, check)] == ["not checked"]
