@@ -152,7 +152,7 @@ def test_both_walls_of_a_tube_are_its_plate():
 def test_a_tube_is_clamped_on_sleeves_only():
     """Preload across its hollow would bend the walls."""
     press = _press(ORCHARD, planes=2, plate="8 mm", ply=None, thread="in", category="C")
-    press["uprights"] = {"section": "SHS 80x80x4 cold", "steel": "S235", "hole": "18 mm", "holes": 2}
+    _on_tubes(press, {"section": "SHS 80x80x4 cold", "steel": "S235", "hole": "18 mm", "holes": 2})
     sleeve = "a sleeve stands in the SHS 80x80x4 round each bolt of corner bolts in the flats"
     assert sleeve in _conditions(press)
     press["bolts"][FLATS]["category"] = "A"
