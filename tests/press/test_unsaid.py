@@ -12,6 +12,7 @@ ORCHARD = (EXAMPLES / "orchard_press.toml").read_text(encoding="utf-8")
 GLUING = (EXAMPLES / "gluing_press_as_drawn.toml").read_text(encoding="utf-8")
 BINDERS = (EXAMPLES / "bookbinders_press.toml").read_text(encoding="utf-8")
 FLATS = 'name = "corner bolts in the flats"\n'
+ROWS = 'rows = 2\ncolumns = 1\npitch = "50 mm"\n'
 LAYOUT = 'layout = [["0 mm", "-25 mm"], ["{side} mm", "25 mm"]]\n'
 
 
@@ -129,8 +130,8 @@ def test_the_side_of_an_eccentricity_never_relieves_bolts_at_a_corner():
 
 def test_a_layout_of_bolts_answers_as_rows_and_columns_and_never_better_when_lopsided():
     """Two bolts 50 mm apart along the upright, listed one by one, then one of them 10 mm to the side."""
-    listed = BINDERS.replace("rows = 2\ncolumns = 1\npitch", LAYOUT.format(side=0) + "pitch", 1)
-    lopsided = BINDERS.replace("rows = 2\ncolumns = 1\npitch", LAYOUT.format(side=10) + "pitch", 1)
+    listed = BINDERS.replace(ROWS, LAYOUT.format(side=0), 1)
+    lopsided = BINDERS.replace(ROWS, LAYOUT.format(side=10), 1)
     shear = [
         next(f.utilisation for f in check_text(text).findings if f.check == "bolt shear" and "flats" in f.part)
         for text in (BINDERS, listed, lopsided)
