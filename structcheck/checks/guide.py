@@ -27,6 +27,9 @@ GREASED = 0.15
 BINDING_LIMIT = 0.5
 """Half of the jam itself; ours, the same as a bearing maker's 2:1 rule at a friction of 0.25 with a factor 2."""
 
+STICKS = 0.25
+"""Share of the drive that dry friction holds back above which stick-slip is spoken of: half of the limit; ours."""
+
 MOST_LEAN = 0.02
 """mm per mm above which nobody can say unasked that the platen presses square: 1 in 50; ours."""
 
@@ -184,6 +187,9 @@ def _assumptions(guide: Guide) -> tuple[Assumption, ...]:
     taken = []
     if guide.friction == DRY:
         taken.append(Assumption(guide.name, f"friction of the guide {DRY:g}: steel on steel, dry"))
+    if guide.friction < DRY and _dry(guide) >= 1:
+        condition = f"{guide.name} is kept greased: dry it jams"
+        taken.append(Assumption(guide.name, f"{condition} (2 mu e / L = {_dry(guide):.2f})", condition))
     if guide.columns > 1:
         taken.append(Assumption(guide.name, f"the {guide.columns} bushes are alike and bear evenly"))
     if guide.force is not None and guide.steel is not None and guide.steel.assumed:
@@ -223,8 +229,17 @@ def _one_bush(guide: Guide) -> str:
     return f"if the far bush alone bears (the others looser) friction takes {alone.ratio:.0%} of the drive"
 
 
+def _dry(guide: Guide) -> float:
+    return handbook.binding_ratio(DRY, guide.offset, guide.length)
+
+
 def _advice(guide: Guide) -> tuple[str, ...]:
     said = []
+    if _dry(guide) > STICKS:
+        said.append(
+            f"{guide.name}: dry it holds back {_dry(guide):.0%} of the drive, and less once it slides: it sticks part "
+            "way, then bangs; keep it greased, bushes longer, and nothing loose near it"
+        )
     if guide.seam > 0:
         said.append(f"{guide.name}: dress the weld seam inside the outer tube, it takes {guide.seam:g} mm of the play")
     if guide.warm is not None and guide.warm > 60:

@@ -85,11 +85,17 @@ def too_loose(coil: Coil) -> str:
 
 
 def fit_assumed(coil: Coil) -> tuple[Assumption, ...]:
-    """What is taken of the rod or tube a spring is said to be held by, where nobody says how thick or wide it is.
+    """What keeps a spring on its seats where nobody says, and what is taken of a rod or tube of unknown size.
 
     That the spring is held is the user's own word, so that no condition is made of it.
     """
     spring = coil.spring
+    if spring.straight == "no" and not spring.seats_parallel:
+        condition = f"cups or spigots keep {spring.name} on its seats"
+        text = (
+            f"{condition}: neither rod nor tube does, and its ends are not said to be unable to shift (seats_parallel)"
+        )
+        return (Assumption(spring.name, text, condition),)
     if spring.straight == "no" or spring.rod is not None or spring.tube is not None:
         return ()
     try:

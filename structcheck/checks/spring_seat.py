@@ -149,6 +149,9 @@ def _hole(seat: SpringSeat) -> float:
 
 def _assumptions(seat: SpringSeat) -> tuple[Assumption, ...]:
     taken = []
+    if seat.wall is None:
+        text = "what it stands on does not bend between webs: wall, the width between them, where it does"
+        taken.append(Assumption(seat.name, text))
     if seat.steel.assumed:
         taken.append(Assumption(seat.name, f"sheet of unknown steel: {seat.steel.name}", seat.steel.condition))
     if seat.washer_steel is not None and seat.washer_steel.assumed:

@@ -27,7 +27,7 @@ from structcheck.press import mechanism_schema as schema
 from structcheck.press.fields import Part, stated
 from structcheck.press.frame.off_centre import offsets
 from structcheck.press.frame_schema import FrameTable
-from structcheck.press.moving import lifted, marked_stated, room, rubbed, with_own_weight
+from structcheck.press.moving import lifted, marked_stated, room, rubbed, unseated, with_own_weight
 from structcheck.press.setting import PartKind, Setting, newtons
 from structcheck.shapes.library import look_up
 
@@ -40,6 +40,7 @@ def run_spring(table: schema.SpringTable, setting: Setting) -> Outcome:
     if _set_of(table, setting) is not None:
         return Outcome()
     part, beside = spring_of(table, setting)
+    beside += unseated([table.name], setting)
     return marked_stated(beside + check_spring(part, setting.basis), table, setting)
 
 
@@ -141,6 +142,7 @@ def run_extension_spring(table: schema.ExtensionSpringTable, setting: Setting) -
 def run_die_spring(table: schema.DieSpringTable, setting: Setting) -> Outcome:
     """Check die springs as described."""
     part, beside = _die_spring(table, setting)
+    beside += unseated([table.name], setting)
     return marked_stated(beside + check_die_spring(part, setting.basis), table, setting)
 
 
@@ -202,6 +204,7 @@ def _force_on_seat(table: schema.SpringSeatTable, setting: Setting) -> dict[str,
 def run_return_set(table: schema.ReturnSetTable, setting: Setting) -> Outcome:
     """Check all springs of a platen together, and each on its share."""
     whole, beside = _return_set(table, setting)
+    beside += unseated((name for place in table.places for name in place.springs), setting)
     return marked_stated(beside + check_platen_return(whole, setting.basis), table, setting)
 
 

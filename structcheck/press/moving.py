@@ -3,7 +3,7 @@
 A mass nobody said stands still is counted: more to bring back is the safe side.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -143,6 +143,21 @@ def room(name: str, length: float, setting: Setting, *, pulled: bool = False) ->
     if left - length > ROUNDING and left < clear:
         told += f"; {left - length:g} mm of posts or washers stand under or over it"
     return Outcome(answers=(told,))
+
+
+def unseated(names: Iterable[str], setting: Setting) -> Outcome:
+    """Springs of a described press that no [[spring_seat]] names: what they bear on is judged by nobody."""
+    press = setting.press
+    if press is None or press.frame is None:
+        return Outcome()
+    seated = {seat.spring for seat in press.spring_seat}
+    texts = {name: f"what {name} bears on takes its force" for name in names if name not in seated}
+    return Outcome(
+        assumptions=tuple(
+            Assumption(name, f"{text}: a [[spring_seat]] judges sheet, washer and bolt", text)
+            for name, text in texts.items()
+        )
+    )
 
 
 def marked_stated(outcome: Outcome, table: Any, setting: Setting) -> Outcome:
