@@ -4,7 +4,7 @@ Bolts are taken as not preloaded: they feel the whole range.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from structcheck.checks.basis import Basis
@@ -18,7 +18,11 @@ from structcheck.standards import handbook_plates
 from structcheck.standards.en1993_1_8 import tstub as clause
 
 CHECK = "fatigue"
-TUBE = "no category of EN 1993-1-9 is for a tube's wall bent by bolts"
+TUBE = (
+    "EN 1993-1-9 has no category for a tube's wall bent by bolts, nor for bolts that are bent as this wall turns under "
+    "them. Ask an engineer for the ranges of stress at the wall's holes and corners and in the bolts (hot spot method, "
+    "annex B, on a finite element model), or bolt to a flange, or to a tube stiffened inside"
+)
 LONGEST = 80.0
 """mm; plate and welds of a transverse attachment of category 71."""
 
@@ -35,14 +39,26 @@ class _Bent:
 def check_fatigue(seen: Sequence[tuple[EndPlate, EndPlateLoads]], basis: Basis) -> Outcome:
     """The worst detail in the worst rated case. A member behind that is not described leaves it open."""
     ranges: dict[Detail, float] = {}
-    name = seen[0][0].name
+    first = seen[0][0]
     try:
         for part, load in seen:
             for detail, stress in _ranges(part, load):
                 ranges[detail] = max(stress, ranges.get(detail, 0.0))
     except NotCovered as reason:
-        return _not_known(name, basis, str(reason))
-    return fatigue(name, list(ranges.items()), basis)
+        return _not_known(first.name, basis, str(reason))
+    known = fatigue(first.name, list(ranges.items()), basis)
+    return _beside_tube(first.name, known, basis) if first.on_tube else known
+
+
+def _beside_tube(name: str, known: Outcome, basis: Basis) -> Outcome:
+    """Bolts and plate alone: they may fail, and where they do not the tube's wall is still open."""
+    unknown = _not_known(name, basis, TUBE)
+    if not known.findings:
+        return unknown
+    (finding,) = known.findings
+    if finding.verdict == "fails":
+        return replace(known, findings=(replace(finding, reason=f"{finding.reason}; not checked beside it: {TUBE}"),))
+    return unknown + Outcome(answers=known.answers)
 
 
 def _not_known(name: str, basis: Basis, reason: str) -> Outcome:
@@ -71,7 +87,7 @@ def _ranges(part: EndPlate, load: EndPlateLoads) -> list[tuple[Detail, float]]:
 def _bent(part: EndPlate) -> list[_Bent]:
     """End plate and flange behind; the elastic width spreads at 1:1 from head to web, no wider than the T-stub."""
     if part.on_tube:
-        raise NotCovered(TUBE)
+        return [_Bent(plate := _of_plate(part), _width(part, plate), _toe(part))]
     if part.behind is None or part.behind_lever is None:
         raise NotCovered("the flange behind the end plate is not described")
     steel = part.behind_steel or part.steel

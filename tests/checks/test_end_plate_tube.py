@@ -47,7 +47,14 @@ def test_a_thin_tube_governs_its_corner():
     assert {c: f.verdict for c, f in found.items() if c != "fatigue"} == dict.fromkeys(NEEDED[:-1], "holds")
     assert found["part behind the end plate"].utilisation > 2 * found["end plate bending"].utilisation
     assert found["fatigue"].verdict == "not checked"
-    assert "no category" in found["fatigue"].reason
+    assert "no category" in found["fatigue"].reason and "hot spot method" in found["fatigue"].reason
+
+
+def test_bolts_and_plate_on_a_tube_may_fail_in_fatigue():
+    """Their own ranges are known, and a failure that is known is told; what holds of them is no pass."""
+    light, heavy = (answer(replace(ON_TUBE, plate=6.0), moment)["fatigue"] for moment in (1e5, 9e6))
+    assert light.verdict == "not checked"
+    assert heavy.verdict == "fails" and "not checked beside it: EN 1993-1-9 has no category" in heavy.reason
 
 
 def test_a_row_beside_the_pressed_flange_bears_no_moment():
