@@ -10,6 +10,8 @@ from structcheck.checks.base_plate_area import pressed_area, pressed_sides
 from structcheck.checks.base_plate_part import BasePlate, BasePlateLoads
 from structcheck.checks.base_plate_weld import check_foot_fillets
 from structcheck.checks.basis import Basis
+from structcheck.checks.member_forms import form
+from structcheck.checks.weld_room import throat_above
 from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import (
     Assumption,
@@ -23,6 +25,7 @@ from structcheck.findings import (
     worst,
 )
 from structcheck.standards.en1993_1_8 import base as clause
+from structcheck.standards.en1993_1_8 import welds
 
 NEEDED = ("bearing under the plate", "shear under the plate", "anchors", "yield at greatest force")
 SOURCE = "EN 1993-1-8:2005 6.2.5, 6.2.8.2"
@@ -164,8 +167,19 @@ def _validate(part: BasePlate) -> None:
         )
     if part.throat is not None and part.leg is not None:
         problems.append(Problem("throat", "", "throat and leg are both given", "one of the two", "", part.name))
+    elif part.throat is not None or part.leg is not None:
+        problems += _throat(part)
     if problems:
         raise InputError(problems)
+
+
+def _throat(part: BasePlate) -> tuple[Problem, ...]:
+    """Fillets above what the thinnest of the member's walls takes, or the plate."""
+    key, a = ("throat", part.throat) if part.leg is None else ("leg", welds.throat_of_leg(part.leg))
+    thinnest = min(part.thickness, *(element.t for element in part.section.elements))
+    side = "alone" if form(part.section) in ("hollow", "tube", "round") else "both"
+    found = throat_above(key, a, thinnest, part.section_steel or part.steel, part.inspected, side)
+    return tuple(problem.within(part=part.name) for problem in found)
 
 
 def _assumptions(part: BasePlate) -> tuple[Assumption, ...]:

@@ -40,8 +40,8 @@ NO_YIELD = (
 )
 NO_FATIGUE = (
     "EN 1993-1-9 gives no category for a T joint of hollow sections; its stresses peak many times above nominal and "
-    "need a hot spot analysis. Ask an engineer for the hot spot stress ranges in wall and brace (annex B), or bolt or weld "
-    "the corner by plates that have a category"
+    "need a hot spot analysis. Ask an engineer for the hot spot stress ranges in wall and brace (annex B), or join "
+    "them by plates that have a category"
 )
 
 

@@ -20,6 +20,8 @@ from structcheck.standards.en1993_1_8 import welds
 NEEDED = ("weld throat", "weld size", "yield at greatest force", "fatigue")
 UNPROVEN = 2.0
 """Penetration in mm that does not count where no trial proves it; ours."""
+THINNEST = 4.0
+"""EN 1993-1-8 4.1(1), mm."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -51,7 +53,8 @@ class Butt:
         """Full penetration, or a T that counts as such (4.7.3)."""
         if self.penetration is None:
             return True
-        enough = len(self.penetration) == 2 and sum(self.penetration) >= self.thickness
+        lost = 0.0 if self.proven else 2 * UNPROVEN
+        enough = len(self.penetration) == 2 and sum(self.penetration) - lost >= self.thickness
         return enough and self.gap is not None and self.gap <= welds.largest_unwelded_gap(self.thickness)
 
     @property
@@ -63,8 +66,9 @@ class Butt:
 
     @property
     def area(self) -> float:
-        """Throat area that counts, mm2."""
-        return sum(
+        """Throat area that counts, mm2; no more than the plate has, however deep each side goes."""
+        within = min(1.0, self.thickness / max(sum(self.throats), 1e-9))
+        return within * sum(
             max(a, 0.0) * max(self.length if self.run_off else welds.effective_length(self.length, a), 0.0)
             for a in self.throats
         )
@@ -80,6 +84,8 @@ def check_butt(part: Butt, loads: Sequence[WeldLoads], basis: Basis) -> Outcome:
         assumptions=_assumptions(part, across),
     )
     reason = steel_reason(part.steel, part.weldable)
+    if not reason and part.thickness < THINNEST:
+        reason = f"a plate {part.thickness:g} mm thick is thinner than EN 1993-1-8 4.1 covers ({THINNEST:g} mm)"
     if not reason and not part.full and len(part.penetration) == 1 and across:
         reason = "a partial butt weld from one side, pulled across, opens at its root (EN 1993-1-8 4.12)"
     if not reason and part.area <= 0:
@@ -165,6 +171,12 @@ def _refuse(part: Butt) -> None:
     if part.penetration and max(part.penetration) > part.thickness:
         deepest = show(max(part.penetration), "mm")
         bad.append(Problem("penetration", deepest, f"is more than the plate's {part.thickness:g} mm", "less than that"))
+    if part.gap is not None and part.penetration is None:
+        fault = "leaves part of the thickness unwelded, and no penetration is stated: then it is full"
+        remedy = 'penetration = ["4 mm", "4 mm"]'
+        bad.append(Problem("gap", show(part.gap, "mm"), fault, "left out, or with the depth of each side", remedy))
+    if part.gap is not None and part.gap >= part.thickness:
+        bad.append(Problem("gap", show(part.gap, "mm"), f"is all of the plate's {part.thickness:g} mm", "less"))
     bad += thinner_above(part.thickness, part.thickest)
     if bad:
         raise InputError(bad).within(part=f'weld "{part.name}"')

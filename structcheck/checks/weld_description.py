@@ -6,7 +6,7 @@ from typing import Literal
 
 from structcheck.checks.basis import Case
 from structcheck.checks.weld_intermittent import Stretches
-from structcheck.checks.weld_room import thinner_above, throat_above
+from structcheck.checks.weld_room import legs_apart, thinner_above, throat_above
 from structcheck.errors import InputError, Problem
 from structcheck.materials.steels import Steel
 from structcheck.quantities import show
@@ -141,7 +141,8 @@ def refuse(part: Weld) -> None:
 def _sizes_at_odds(part: Weld) -> list[tuple[str, str, str, str, str]]:
     """Thicknesses told the wrong way round, and a throat above what the part takes."""
     t, thickest = part.thickness, part.thickest
-    bad = [(p.key, p.given, p.fault, p.wanted, p.remedy) for p in thinner_above(t, thickest)]
+    at_odds = (*thinner_above(t, thickest), *legs_apart(part.leg, part.leg_2))
+    bad = [(p.key, p.given, p.fault, p.wanted, p.remedy) for p in at_odds]
     if (part.throat is None) != (part.leg is None):
         key = "leg" if part.throat is None else "throat"
         side = "alone" if part.around or part.one_sided or part.runs == 1 else "both"

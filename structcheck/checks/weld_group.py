@@ -104,6 +104,10 @@ def _strength(part: RunGroup, basis: Basis) -> Strength:
     reason = steel_reason(part.steel, part.weldable)
     if reason:
         raise NotCovered(reason)
+    for run in part.runs:
+        t, least = run.plate or part.thickness, 2.5 if part.hollow or run.sides == "around" else 4.0
+        if t is not None and t < least:
+            raise NotCovered(f"a part {t:g} mm thick is thinner than EN 1993-1-8 4.1 covers ({least:g} mm)")
     return fillet_strength(part.steel, part.thickest, basis, part.inspected)
 
 
@@ -127,13 +131,20 @@ def _resolve(run: GroupRun, station: Station) -> _Felt:
     return _Felt(run, sigma, tau, along, _root(run, across * run.a))
 
 
+SLANTED = 0.5 + 1e-9
+"""Cosine of 60 degrees."""
+
+
 def _normals(run: GroupRun, tangents: np.ndarray) -> np.ndarray:
     """Unit normals of the throat: along the fillet's flat surface, or the plate's own direction for a full butt."""
     first = _carried(run, run.face, tangents)
     if run.kind == "full butt":
         return first
     z_1, z_2 = (run.leg, run.leg_2) if run.leg_2 is not None else (1.0, 1.0)
-    surface = z_1 * first - z_2 * _carried(run, run.face_2, tangents)
+    second = _carried(run, run.face_2, tangents)
+    if abs(float(first[0] @ second[0])) > SLANTED:
+        raise NotCovered("the legs of a fillet stand at 60 to 120 degrees to each other (EN 1993-1-8 4.3.2.1)")
+    surface = z_1 * first - z_2 * second
     return surface / np.linalg.norm(surface, axis=1)[:, None]
 
 
@@ -155,7 +166,11 @@ def _carried(run: GroupRun, direction: Vector, tangents: np.ndarray) -> np.ndarr
 
 def _root(run: GroupRun, pull: np.ndarray) -> np.ndarray:
     """Bending stress of a throat whose root opens: the part's pull, N/mm, stands beside the throat's middle (4.12)."""
-    if run.sides in ("both", "lap", "around") or not np.any(pull > 1e-9 * (1 + np.max(pull))):
+    if (
+        run.kind == "full butt"
+        or run.sides in ("both", "lap", "around")
+        or not np.any(pull > 1e-9 * (1 + np.max(pull)))
+    ):
         return np.zeros_like(pull)
     if run.sides is None:
         raise NotCovered("say whether a run pulled across stands on both sides, in a lap, or round a hollow section")

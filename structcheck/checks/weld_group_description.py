@@ -10,7 +10,7 @@ import numpy as np
 from structcheck.analysis.weld_group import Arc, Line, Vector
 from structcheck.checks.basis import Case
 from structcheck.checks.weld_intermittent import Stretches
-from structcheck.checks.weld_room import Side, thinner_above, throat_above
+from structcheck.checks.weld_room import Side, legs_apart, thinner_above, throat_above
 from structcheck.errors import InputError, Problem
 from structcheck.materials.steels import Steel
 from structcheck.standards.en1993_1_8 import welds
@@ -134,6 +134,7 @@ class RunGroup:
     thickness, width, other_width  of the thinner part, and of both, mm; wanted where a run is intermittent
     dry        an intermittent run stands neither in the weather nor in the wet
     pulled     the parts are pulled along it; else pressed, or it carries shear
+    hollow     a hollow section is among the parts
     """
 
     name: str
@@ -148,6 +149,7 @@ class RunGroup:
     other_width: float | None = None
     dry: bool = False
     pulled: bool = False
+    hollow: bool = False
 
     @cached_property
     def pieces(self) -> tuple[GroupRun, ...]:
@@ -188,11 +190,15 @@ def refuse(part: RunGroup) -> None:
             bad.append(
                 Problem(key, "", "has a start that is not square to its axis", "centre, start and axis of a circle")
             )
+        elif run.centre is not None and not 0 < abs(run.angle) <= 2 * math.pi + 1e-9:
+            given, wanted = f"{math.degrees(run.angle):.4g} deg", "more than 0 and at most 360 deg"
+            bad.append(Problem(f"{key} angle", given, "is no way round a circle", wanted))
         elif not run.whole.length > 0:
             bad.append(Problem(key, "", "has no length", "two different points"))
         else:
             bad += [*_no_stretches(key, run), *_throat_above(key, run, part)]
-    bad += [*thinner_above(part.thickness, part.thickest), *_twice(part.runs)]
+    bad += thinner_above(part.thickness, part.thickest)
+    bad += [] if bad else _twice(part.runs)
     if not part.runs:
         bad.append(Problem("runs", "", "there is none", "one run or more"))
     if bad:
@@ -210,19 +216,44 @@ def _throat_above(key: str, run: GroupRun, part: RunGroup) -> tuple[Problem, ...
     side: Side = "both" if run.sides == "both" else "alone"
     if run.sides == "lap":
         t, side = run.plate, "edge" if run.plate else "alone"
+    if bad := legs_apart(run.leg, run.leg_2):
+        return tuple(replace(problem, key=f"{key} leg_2") for problem in bad)
     return throat_above(f"{key} throat", run.a, t, part.steel, part.inspected, side)
 
 
 def _twice(runs: tuple[GroupRun, ...]) -> list[Problem]:
     """Runs laid on one another would count as often as they are written."""
-    bad, seen = [], {}
-    for number, run in enumerate(runs, 1):
-        ends = sorted(tuple(round(x, 2) for x in spot) for spot in (run.start, run.end) if spot is not None)
-        round_it = run.centre and (*run.centre, *run.axis, round(abs(run.angle), 4))
-        first = seen.setdefault((tuple(ends), round_it), number)
-        if first != number:
-            bad.append(Problem(f"runs {number}", "", f"lies where run {first} does", "every run once"))
+    bad = []
+    for second, run in enumerate(runs):
+        first = next((n for n, other in enumerate(runs[:second]) if _overlap(other, run)), None)
+        if first is not None:
+            fault = f"lies where run {first + 1} does"
+            bad.append(Problem(f"runs {second + 1}", "", fault, "every run once, and runs beside each other apart"))
     return bad
+
+
+NEARER = 1.0
+"""mm; no part has two runs so near to each other, be they on both its sides."""
+
+
+def _overlap(one: GroupRun, other: GroupRun) -> bool:
+    """Whether two straight runs, or two on one circle, share more of their length than where they meet."""
+    if one.centre is not None and other.centre is not None:
+        near = math.dist(one.centre, other.centre) < NEARER and abs(one.whole.radius - other.whole.radius) < NEARER
+        alike = abs(float(np.dot(one.whole.axis, other.whole.axis))) > 1 - 1e-6
+        return near and alike and abs(one.angle) + abs(other.angle) > 2 * math.pi + 1e-6
+    if one.end is None or other.end is None:
+        return False
+    length = math.dist(one.start, one.end)
+    way = [(b - a) / length for a, b in zip(one.start, one.end, strict=True)]
+    along = []
+    for spot in (other.start, other.end):
+        off = [p - a for p, a in zip(spot, one.start, strict=True)]
+        reach = sum(o * w for o, w in zip(off, way, strict=True))
+        if sum(o * o for o in off) - reach * reach >= NEARER**2:
+            return False
+        along.append(reach)
+    return min(length, max(along)) - max(0.0, min(along)) > 2 * NEARER
 
 
 def _square(run: GroupRun) -> bool:

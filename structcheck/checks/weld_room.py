@@ -41,10 +41,28 @@ def most_throat(t: float, steel: Steel, inspected: bool, side: Side = "both") ->
     return max(whole, both / quality(inspected) * (2 if side == "alone" else 1))
 
 
+LARGEST_FILLET = 30.0
+"""Ours, mm: a leg of 42 mm, laid in dozens of passes."""
+
+LONGEST_LEG = 3.0
+"""Ours: a leg more than three times the other lies so flat that its toe is no weld."""
+
+
+def legs_apart(leg: float | None, leg_2: float | None) -> tuple[Problem, ...]:
+    """Unequal legs that are no fillet's."""
+    if leg is None or leg_2 is None or min(leg, leg_2) <= 0 or max(leg, leg_2) <= LONGEST_LEG * min(leg, leg_2):
+        return ()
+    fault, wanted = f"is no fillet's beside a leg of {leg:g} mm", f"at most {LONGEST_LEG:g} times the other leg"
+    return (Problem("leg_2", show(leg_2, "mm"), fault, wanted, f'leg_2 = "{leg:g} mm"'),)
+
+
 def throat_above(
     key: str, a: float, t: float | None, steel: Steel, inspected: bool, side: Side = "both"
 ) -> tuple[Problem, ...]:
-    """What is wrong with a throat a on a part t mm thick, where that is stated."""
+    """What is wrong with a throat a: on a part t mm thick, where that is stated, and on any part."""
+    if a > LARGEST_FILLET:
+        wanted = f"at most {LARGEST_FILLET:g} mm; what is thicker is a butt weld"
+        return (Problem(key, show(a, "mm"), "is a throat no fillet has", wanted, 'throat = "5 mm"'),)
     if t is None or not (math.isfinite(t) and t > 0):
         return ()
     most = most_throat(t, steel, inspected, side)

@@ -90,7 +90,11 @@ def run_of_weld(keys: Collection[str]) -> BeforeValidator:
         made = _ends(*points.groups()) if points and len(given) <= LONGEST else {}
         for piece in rest:
             key, _, value = piece.partition(" ")
-            made[key.replace("-", "_")] = _value(key.replace("-", "_"), value.strip())
+            key = key.replace("-", "_")
+            if key in made:
+                wanted = f"{key} once; another run is written as a text of its own"
+                raise _refused(given, info, wanted, RUN)
+            made[key] = _value(key, value.strip())
         if "start" not in made or None in made.values() or not made.keys() <= set(keys):
             also = ", ".join(key for key in keys if key not in ("start", "end", "centre"))
             wanted = f"a run: start to end, or start round centre, then with commas between any of {also}"

@@ -10,6 +10,7 @@ from typing import Any
 
 import numpy as np
 
+from structcheck.checks.member_forms import form
 from structcheck.checks.weld_butt import Butt, check_butt
 from structcheck.checks.weld_group import GroupRun, RunGroup, RunGroupLoads, check_run_group
 from structcheck.checks.weld_outline import ring_round
@@ -107,6 +108,7 @@ def run_group(table: schema.WeldTable, answer: FrameAnswer, setting: Setting) ->
         other_width=table.other_width,
         dry=table.dry,
         pulled=table.pulled,
+        hollow=any(one is not None and one.hollow for pair in rooms for one in pair),
     )
 
 
@@ -224,13 +226,13 @@ def _on_walls(group: RunGroup, met: Sequence[Meeting], lap: bool) -> tuple[RunGr
     if lap or len(beams) != 1 or len({m.beam.pieces for m in met}) > 1:
         return group, set()
     ((section, turned),) = beams
-    runs, walls = [], set()
+    runs, walls = [], set[float]()
     for run in group.runs:
         stands = run.kind == "fillet" and run.sides in ("both", "around") and run.plate is None
         t = wall_at(section, turned, _middle(run)) if stands and group.thickness is None else None
         runs.append(run if t is None else replace(run, plate=t))
         walls |= set() if t is None else {t}
-    return replace(group, runs=tuple(runs)), walls
+    return replace(group, runs=tuple(runs), hollow=form(section) in ("hollow", "tube", "box")), walls
 
 
 def _points(run: GroupRun) -> np.ndarray:

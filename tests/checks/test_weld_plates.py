@@ -49,11 +49,13 @@ def test_full_penetration_has_the_plates_strength():
 def test_tee_of_two_partial_welds():
     """weld-17: 9 + 11 on 20 with a gap of 3 counts as full; a gap of 3.5, or 9 + 10, or an unknown gap does not."""
     g, expected = case("welds", "weld-17")
-    tee = replace(TEE, thickness=float(g["t"]), penetration=tuple(map(float, g["penetration"])), gap=float(g["gap"]))
+    sizes = {"thickness": float(g["t"]), "penetration": tuple(map(float, g["penetration"])), "gap": float(g["gap"])}
+    tee = replace(TEE, **sizes, proven=True)
     assert tee.full is expected["full"]
     assert not replace(tee, gap=3.5).full
     assert not replace(tee, gap=None).full
     assert not replace(tee, penetration=(9.0, 10.0)).full
+    assert not replace(tee, proven=False).full and replace(tee, proven=False, penetration=(11.0, 13.0)).full
     assert _found(_butt(tee, across=1e3), "weld throat").source == "EN 1993-1-8:2005 4.7.1, as the plate"
 
 
@@ -64,6 +66,20 @@ def test_partial_penetration_is_a_fillet_less_two_millimetres():
     assert _found(_butt(replace(part, proven=True), across=1e3)).capacity.value / 100 / 18 == printed("207.8")
     assert _butt(part, across=1e3).does_not_apply[0].check == "yield at greatest force"
     assert "weld root" in _found(_butt(part, across=1e3), "fatigue").reason
+
+
+def test_partial_welds_from_both_sides_are_no_more_than_the_plate():
+    """16 + 16 in 20 mm, less 2 each: 20 mm bear, not 28."""
+    deep = _found(_butt(replace(TEE, penetration=(16.0, 16.0)), across=1e3)).capacity.value
+    assert deep / 100 / 20 == printed("207.8")
+
+
+def test_thin_plates_are_not_covered():
+    """4.1: from 4 mm on."""
+    outcome = _butt(replace(TEE, thickness=3.5), across=1e3)
+    assert {_found(outcome, c).verdict for c in ("weld throat", "fatigue", "yield at greatest force")} == {
+        "not checked"
+    }
 
 
 def test_partial_weld_from_one_side_opens():
@@ -84,6 +100,10 @@ def test_butt_input_that_cannot_be():
     """Deeper than the plate, three sides."""
     with pytest.raises(InputError, match="is more than the plate's 20 mm"):
         _butt(replace(TEE, penetration=(21.0,)))
+    with pytest.raises(InputError, match="leaves part of the thickness unwelded"):
+        _butt(replace(TEE, gap=2.0))
+    with pytest.raises(InputError, match="is all of the plate's 20 mm"):
+        _butt(replace(TEE, gap=30.0, penetration=(4.0, 4.0)))
     with pytest.raises(InputError, match="is not one side or two"):
         _butt(replace(TEE, penetration=(5.0, 5.0, 5.0)))
 

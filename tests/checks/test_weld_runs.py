@@ -262,3 +262,60 @@ def test_the_directional_method_without_legs_says_that_it_gains_nothing():
     assert _found(_ask(_group(plain, method="directional"), (9e3, 0, 0))).utilisation >= simple.utilisation
     whole = _group(replace(plain, **faced), method="directional")
     assert not any("simplified method" in a.text for a in _ask(whole, (0, 0, 9e3)).assumptions)
+
+
+def _straight(start, end, **more):
+    return GroupRun(start=start, end=end, throat=4.0, sides="both", **more)
+
+
+@pytest.mark.parametrize(
+    ("runs", "words"),
+    [
+        ([_straight((0, 0, 0), (0, 0, 80))] * 2, "runs 2: lies where run 1 does"),
+        ([_straight((0, 0, 0), (0, 0, 80)), _straight((0, 0.5, 120), (0, 0.5, 40))], "runs 2: lies where run 1"),
+        ([_straight((40, 0, 0), None, centre=(0, 0, 0))] * 2, "runs 2: lies where run 1 does"),
+        ([_straight((40, 0, 0), None, centre=(0, 0, 0), angle=5 * math.pi)], "is no way round a circle"),
+        ([replace(_straight((0, 0, 0), (0, 0, 80)), throat=40.0)], "is a throat no fillet has"),
+        ([replace(_straight((0, 0, 0), (0, 0, 80)), throat=None, leg=5.0, leg_2=50.0)], "is no fillet's beside a leg"),
+    ],
+)
+def test_runs_that_cannot_be_are_refused(runs, words):
+    """Laid on one another, more than once round, thicker than any, flat as a strip."""
+    with pytest.raises(InputError) as caught:
+        _ask(_group(*runs), (0, 0, 9e3))
+    assert words in str(caught.value)
+
+
+def test_runs_that_meet_or_lie_side_by_side_are_two():
+    """End to end, on both sides of 3 mm, two halves of a circle, and across each other."""
+    first = _straight((0, 0, 0), (0, 0, 80))
+    half = _straight((40, 0, 0), None, centre=(0, 0, 0), angle=math.pi)
+    for runs in (
+        [first, _straight((0, 0, 80), (0, 0, 160))],
+        [first, _straight((0, 3, 0), (0, 3, 80))],
+        [first, _straight((0, -40, 40), (0, 40, 40))],
+        [half, replace(half, start=(-40, 0, 0))],
+    ):
+        assert _found(_ask(_group(*runs), (0, 0, 9e3))).verdict == "holds"
+
+
+def test_legs_that_are_no_fillets_are_not_judged():
+    """4.3.2.1 (memory): from 60 to 120 degrees; two legs the same way have no throat at all."""
+    for face, verdict in ((UP, "not checked"), ((0, 1, 0.5), "holds"), ((0, 0.3, 1), "not checked")):
+        run = GroupRun(start=(0, 0, 0), end=(80, 0, 0), throat=4.0, sides="both", face=UP, face_2=face)
+        assert _found(_ask(_group(run, method="directional"), (0, 9e3, 0))).verdict == verdict, face
+
+
+def test_thin_parts_are_not_covered():
+    """4.1: 4 mm, 2.5 mm for hollow sections."""
+    for change, verdict in (({"plate": 3.0}, "not checked"), ({"plate": 3.0, "sides": "around"}, "holds")):
+        run = replace(_straight((0, 0, 0), (0, 0, 80)), throat=3.0, **change)
+        assert _found(_ask(_group(run), (0, 0, 1e3))).verdict == verdict
+    tube = replace(_straight((0, 0, 0), (0, 0, 80)), throat=3.0, plate=3.0)
+    assert _found(_ask(_group(tube, hollow=True), (0, 0, 1e3))).verdict == "holds"
+
+
+def test_a_full_butt_weld_has_no_root_that_opens():
+    """Whatever is said of its sides."""
+    butt = GroupRun(start=(0, 0, 0), end=(0, 0, 80), throat=8.0, kind="full butt")
+    assert _found(_ask(_group(butt), (9e3, 0, 0))).verdict == "holds"

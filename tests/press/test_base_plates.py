@@ -87,6 +87,6 @@ def test_its_fillets_are_a_condition_until_they_are_stated():
     assert {foot[check].verdict for check in ("weld throat", "weld size", "fatigue")} == {"holds"}
     assert not any("fillets between" in one.condition for one in told.conditions)
     assert not any("the member's steel is not stated" in a.text for a in told.assumptions)
-    thick = [PLACED | {"throat": "40 mm"}]
-    with pytest.raises(InputError, match="above what a part"):
-        standing(base_plate=thick)
+    with pytest.raises(InputError) as caught:
+        standing(base_plate=[PLACED | {"throat": "12 mm"}])
+    assert [p.key for p in caught.value.problems] == ["throat"] and "a part 5.5 mm thick takes" in str(caught.value)

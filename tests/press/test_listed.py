@@ -93,3 +93,10 @@ def test_bolts_take_every_component_of_a_load():
     assert loaded(twist="0.8 kN m")["bolt shear"].utilisation == pytest.approx(10e3 / shank)
     assert loaded(bend_x="0.8 kN m")["bolt tension"].utilisation == pytest.approx(10e3 / (0.9 * 800 * 157 / 1.25))
     assert "one line" in loaded(bend_y="0.8 kN m")["bolt tension"].reason
+
+
+def test_a_run_says_each_key_once():
+    """Two runs in one text would else be one, the last words winning."""
+    run = "0 0 0 to 0 0 80 mm, throat 4 mm, sides both"
+    with pytest.raises(InputError, match="another run is written as a text of its own"):
+        ask("weld_group", {"steel": "S235", "force": "1 kN", "runs": [f"{run}; {run.replace('0 80', '9 80')}"]})
