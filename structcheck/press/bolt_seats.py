@@ -99,7 +99,7 @@ def seated(
         text = "its plate is a gusset: it is compared with no member, whose own bolts want a table of their own"
         return group, Outcome(assumptions=(Assumption(table.name, text),))
     outcome, thinnest = _unclamped(table, answer), []
-    for seats in _pairs(table, answer):
+    for seats in seats_at(table, answer):
         if not seats:
             text = "the member that its plate is part of is not described here: plate and edges are taken as stated"
             outcome += Outcome(assumptions=(Assumption(table.name, text),))
@@ -124,7 +124,7 @@ def _unclamped(table: schema.BoltsTable, answer: FrameAnswer) -> Outcome:
     return _conditional(table, f"a sleeve stands in the {' and '.join(tubes)} round each bolt of {table.name}")
 
 
-def _pairs(table: schema.BoltsTable, answer: FrameAnswer) -> list[list[Seat]]:
+def seats_at(table: schema.BoltsTable, answer: FrameAnswer) -> list[list[Seat]]:
     """The members that may be the plate, once for each pair of sections that meet."""
     kept: dict[object, list[Seat]] = {}
     for place in table.at or ():

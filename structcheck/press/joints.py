@@ -20,6 +20,7 @@ from structcheck.findings import Assumption, Outcome, not_checked
 from structcheck.press import schema
 from structcheck.press.bolt_seats import seated
 from structcheck.press.frame.demands import EndForces, FrameAnswer
+from structcheck.press.lapped import off_line, off_line_said, other_plates, planes_met
 from structcheck.press.meetings import both_ways, corners_of, ends_at
 from structcheck.press.parts import Setting, bolt_group, pin_of, platen_of
 from structcheck.press.placed_joints import CARRYING_KINDS, PLACED_KINDS, alone
@@ -33,33 +34,16 @@ def _ends(table: schema.Placed, answer: FrameAnswer) -> list[EndForces]:
 
 def placed_bolts(table: schema.BoltsTable, answer: FrameAnswer, setting: Setting) -> Outcome:
     """Bolts at corners: through faces in the frame's plane (a lap), or through an end plate across the beam."""
-    loads = bolt_loads(table, answer)
+    off = off_line(table, answer, setting)
+    loads = bolt_loads(table, answer, off)
     loads = _unlike(loads, mirrored=table.layout is None and table.far_edge is None and not table.eccentricity)
     group, seat = seated(table, bolt_group(table, setting), answer, setting)
-    outcome = check_bolts(group, loads, setting.basis) + seat + _other_plates(table, setting)
+    outcome = check_bolts(group, loads, setting.basis) + seat + other_plates(table, setting)
+    outcome += planes_met(table, answer, setting) + off_line_said(table, off)
     if _between_plates(table):
         text = "what pushes the joint sideways is taken by contact: the middle plates fill the gap of the outer ones"
         outcome += Outcome(assumptions=(Assumption(table.name, text),))
     return outcome
-
-
-def _other_plates(table: schema.BoltsTable, setting: Setting) -> Outcome:
-    """A condition where only one of the plates that a lap joins is described at its places."""
-    press = setting.press
-    others = [t for t in (press.bolts if press else ()) if t is not table and t.joint == "lap"]
-    places = {place for other in others if _is_another(other, table) for place in other.at or ()}
-    if table.joint != "lap" or places.issuperset(table.at or ()):
-        return Outcome()
-    condition = f"the plates on the other side of {table.name} are no weaker than the {table.plate:g} mm described"
-    text = f"one plate of the joint is described: give the other a [[bolts]] table at the same places ({condition})"
-    return Outcome(assumptions=(Assumption(table.name, text, condition),))
-
-
-def _is_another(other: schema.BoltsTable, table: schema.BoltsTable) -> bool:
-    """Whether two tables at a place can be of two plates: gussets stand on a member, and a member is no two plates."""
-    if other.gusset or table.gusset:
-        return other.gusset != table.gusset
-    return other.plate_runs is None or other.plate_runs != table.plate_runs
 
 
 def _between_plates(table: schema.BoltsTable) -> bool:
@@ -85,13 +69,19 @@ def _to_six_figures(numbers: np.ndarray) -> np.ndarray:
     return np.round(numbers / unit) * unit + 0.0
 
 
-def bolt_loads(table: schema.BoltsTable, answer: FrameAnswer) -> list[BoltLoads]:
-    """What the bolts carry at each of their places, in every case."""
+def bolt_loads(table: schema.BoltsTable, answer: FrameAnswer, off: tuple[float, float]) -> list[BoltLoads]:
+    """What the bolts carry at each of their places, in every case.
+
+    off  how far they stand off the middle of the upright and of the beam, to a side that is not told
+    """
+    beside = max(abs(table.eccentricity), off[0])
     words = _through_end_plate if table.joint == "end plate" else _tongue if _between_plates(table) else _through_lap
     stands_for = corners_of if _lopsided(table) else both_ways
-    loads = [words(end, table.eccentricity) for row in _ends(table, answer) for end in stands_for(row)]
-    if table.eccentricity:  # which side of the group it lies at each corner is not told: it must not relieve
+    loads = [words(end, beside) for row in _ends(table, answer) for end in stands_for(row)]
+    if beside:  # which side of the group it lies at each corner is not told: it must not relieve
         loads += [replace(load, eccentricity=-load.eccentricity) for load in loads]
+    if off[1]:
+        loads = [replace(load, twist=load.twist + load.across * way) for load in loads for way in (off[1], -off[1])]
     if table.layout is not None or table.far_edge is not None:  # they stand mirrored on the other side of the frame
         loads = [turned for load in loads for turned in _mirrored(load)]
     return loads
