@@ -32,6 +32,9 @@ SOURCE = "EN 1993-1-8:2005 6.2.5, 6.2.8.2"
 ALPHA_CC, GAMMA_C, BETA_J, FRICTION = 0.85, 1.5, 2 / 3, 0.2
 """EN 1992-1-1 2.4.2.4 and 3.1.6 (0.85, the lower of what annexes take); EN 1993-1-8 6.2.5(7), 6.2.2(6)."""
 
+STRONGEST = 90.0
+"""EN 1992-1-1 3.1.2: cylinder strength of C90/105, MPa (recalled)."""
+
 
 def check_base_plate(part: BasePlate, loads: Sequence[BasePlateLoads], basis: Basis) -> Outcome:
     """Judge a foot plate. Raises InputError where it cannot be."""
@@ -159,6 +162,9 @@ def _validate(part: BasePlate) -> None:
     if part.concrete is not None and part.concrete <= 0:
         given = f"{part.concrete:g} MPa"
         problems.append(Problem("concrete", given, "must be above zero", "f_ck", 'concrete = "20 MPa"', part.name))
+    if part.concrete is not None and part.concrete > STRONGEST:
+        given, wanted = f"{part.concrete:g} MPa", f"f_ck of at most {STRONGEST:g} MPa (EN 1992-1-1 Table 3.1)"
+        problems.append(Problem("concrete", given, "is no concrete", wanted, 'concrete = "20 MPa"', part.name))
     if not 1 <= part.concentration <= 3:
         problems.append(
             Problem(

@@ -2,6 +2,7 @@
 
 import math
 from dataclasses import dataclass
+from itertools import pairwise
 
 from structcheck.checks.basis import Case
 from structcheck.checks.bolts_group import normal_clearance
@@ -149,6 +150,14 @@ def validate(part: EndPlate) -> None:
             toe = half_head + part.flange_throat * math.sqrt(2)
             if inner - toe < row < face + toe:
                 wrong("rows", row, "puts a head on a flange or its weld", f"{toe:.0f} mm clear of the flange's faces")
+    near = next(((a, b) for a, b in pairwise(part.heights) if a - b < part.size.e_min), None)
+    if near:
+        wrong("rows", near[0], f"puts heads on those of the row at {near[1]:g} mm", f"{part.size.e_min:.0f} mm apart")
+    if part.past is not None and min(part.rows, default=0.0) < part.size.d / 2 - part.past:
+        wrong("rows", min(part.rows), "is off the plate's lower end", f"more than {part.size.d / 2 - part.past:g} mm")
+    least = part.plate + (part.behind or 0.0)
+    if part.grip is not None and part.grip < least - 0.05:
+        wrong("grip", part.grip, "is less than the plates clamped", f"{least:g} mm or more")
     if part.outside > 1:
         wrong("rows", max(part.rows), "is a second row beyond the flange", "one row at most (6.2.7.2)")
     if part.gauge / 2 - part.web / 2 - part.web_throat * math.sqrt(2) < half_head:

@@ -14,6 +14,7 @@ from structcheck.checks.member_class import class_in_compression
 from structcheck.checks.tube_wall import Face, Upon, face_of, force_limits, moment_limits
 from structcheck.checks.weld_cautions import cold_corner
 from structcheck.checks.weld_room import throat_above
+from structcheck.checks.weld_sizes import throat_size
 from structcheck.checks.weld_strength import inspection, quality, steel_reason, weaker
 from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import (
@@ -32,7 +33,7 @@ from structcheck.quantities import show
 from structcheck.shapes.section import Section
 from structcheck.standards.en1993_1_8 import welds
 
-NEEDED = ("tube face", "weld throat", "yield at greatest force", "fatigue")
+NEEDED = ("tube face", "weld throat", "weld size", "yield at greatest force", "fatigue")
 
 NO_YIELD = (
     "the resistances of EN 1993-1-8 section 7 are those of a wall that yields in lines, kept low enough to limit its "
@@ -120,7 +121,7 @@ def check_tube_joint(part: TubeJoint, loads: Sequence[TubeJointLoads], basis: Ba
     """The chord's face, the weld against full strength, and what fatigue needs."""
     _refuse(part)
     outcome = Outcome(
-        (_weld(part, basis), *_fatigue(part, basis)),
+        (_weld(part, basis), _size(part), *_fatigue(part, basis)),
         does_not_apply=(NotNeeded(part.name, "yield at greatest force", NO_YIELD), *_static(part, basis)),
         assumptions=_assumptions(part),
     )
@@ -203,6 +204,14 @@ def _weld(part: TubeJoint, basis: Basis) -> Finding:
             source=source,
         )
     return judged(part.name, check, "", needed, given, "mm", source, reason="as strong as the wall it holds")
+
+
+def _size(part: TubeJoint) -> Finding:
+    """The throat against the least there is; all round a tube a run has no ends."""
+    given = part.throat if part.throat is not None else part.leg and welds.throat_of_leg(part.leg)
+    if not given:
+        return not_checked(part.name, "weld size", "no throat is stated")
+    return throat_size(part.name, given)
 
 
 def full_strength(part: TubeJoint, steel: Steel, basis: Basis) -> float:

@@ -13,6 +13,7 @@ from structcheck.checks.fatigue import DETAILS, fatigue
 from structcheck.checks.weld import NO_YIELD
 from structcheck.checks.weld_cautions import through_thickness
 from structcheck.checks.weld_room import throat_above
+from structcheck.checks.weld_sizes import length_size, throat_size, worst_size
 from structcheck.checks.weld_strength import inspection, quality, steel_reason, weaker
 from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged, not_checked, worst
@@ -22,7 +23,9 @@ from structcheck.shapes.rolled import RolledI
 from structcheck.shapes.section import Section
 from structcheck.standards.en1993_1_8 import welds
 
-NEEDED = ("flange bending", "weld throat", "yield at greatest force", "fatigue")
+NEEDED = ("flange bending", "weld throat", "weld size", "yield at greatest force", "fatigue")
+THINNEST = 4.0
+"""EN 1993-1-8 4.1(1), mm."""
 SOURCE = "EN 1993-1-8:2005 4.10"
 
 
@@ -64,7 +67,7 @@ def check_plate_on_flange(part: PlateOnFlange, loads: Sequence[PlateOnFlangeLoad
     """The flange under the plate, the welds for the plate's full force, fatigue on what really pulls."""
     _refuse(part)
     outcome = Outcome(
-        (_weld(part, basis),),
+        (_weld(part, basis), _size(part)),
         does_not_apply=(NotNeeded(part.name, "yield at greatest force", NO_YIELD),),
         assumptions=_assumptions(part),
     )
@@ -124,12 +127,22 @@ def _flange(part: PlateOnFlange, load: PlateOnFlangeLoads, basis: Basis) -> Find
     return judged(part.name, "flange bending", load.case.name, abs(load.force), capacity, "kN", SOURCE, reason=reason)
 
 
+def _size(part: PlateOnFlange) -> Finding:
+    length = welds.effective_length(part.width, part.a)
+    return worst_size((throat_size(part.name, part.a), length_size(part.name, part.a, length)))
+
+
+def _no_weld(part: PlateOnFlange) -> str:
+    """Why a weld on these parts is not judged, or nothing."""
+    if part.thickness < THINNEST:
+        return f"a plate {part.thickness:g} mm thick is thinner than EN 1993-1-8 4.1 covers ({THINNEST:g} mm)"
+    return next((r for s in (part.base_steel, part.steel) if (r := steel_reason(s, part.weldable))), "")
+
+
 def _weld(part: PlateOnFlange, basis: Basis) -> Finding:
     """The throat against one as strong as the plate."""
-    for steel in (part.base_steel, part.steel):
-        reason = steel_reason(steel, part.weldable)
-        if reason:
-            return not_checked(part.name, "weld throat", reason, source=SOURCE)
+    if reason := _no_weld(part):
+        return not_checked(part.name, "weld throat", reason, source=SOURCE)
     steel, f_y = weaker(part.base_steel, part.steel), part.steel.f_y(part.thickness)
     f_u = steel.f_u(part.thickness)
     needed = welds.full_strength_throat(part.thickness, f_y, f_u, steel.beta_w, basis.gamma_M0, basis.gamma_M2)
@@ -139,7 +152,7 @@ def _weld(part: PlateOnFlange, basis: Basis) -> Finding:
 
 
 def _fatigue(part: PlateOnFlange, rated: Sequence[PlateOnFlangeLoads], basis: Basis) -> Outcome:
-    reason = next((r for s in (part.base_steel, part.steel) if (r := steel_reason(s, part.weldable))), "")
+    reason = _no_weld(part)
     try:
         width = effective_width(part)
     except NotCovered as why:

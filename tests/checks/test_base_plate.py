@@ -145,6 +145,7 @@ def test_every_needed_check_has_an_answer():
         ({"bed": S235}, "stands beside bed_steel"),
         ({"concentration": 4.0}, "is out of range"),
         ({"concrete": 0.0}, "must be above zero"),
+        ({"concrete": 200.0}, "at most 90 MPa"),
     ],
 )
 def test_a_plate_that_cannot_be_is_refused(keys, words):

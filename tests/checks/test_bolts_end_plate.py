@@ -123,6 +123,9 @@ def test_a_moment_the_other_way_is_not_covered():
         ({"width": 80.0}, "leaves no edge beside the bolts"),
         ({"top": 125.0}, "ends the plate in a hole"),
         ({"rows": (220.0, 190.0), "top": 260.0}, "is a second row beyond the flange"),
+        ({"rows": (100.0, 90.0)}, "puts heads on those of the row at 90 mm"),
+        ({"rows": (120.0, -40.0), "past": 10.0}, "is off the plate's lower end"),
+        ({"grip": 5.0}, "is less than the plates clamped"),
     ],
 )
 def test_heads_must_clear_flange_web_and_edge(keys, text):

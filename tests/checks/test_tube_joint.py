@@ -213,3 +213,10 @@ def test_more_compression_in_the_chord_is_never_better(pull, moment, stress, mor
         for s in (stress, stress + more)
     )
     assert _found(two).utilisation >= _found(one).utilisation - 1e-12
+
+
+def test_a_tube_joints_throat_keeps_the_least_there_is():
+    """3 mm (4.5.2(2)), though a thin wall be fully held by less; none stated is no pass."""
+    for throat, verdict in ((2.9, "fails"), (3.0, "holds"), (None, "not checked")):
+        outcome = check_tube_joint(replace(CORNER, throat=throat), [TubeJointLoads(ULTIMATE, 1e3, 0.0)], BASIS)
+        assert next(f for f in outcome.findings if f.check == "weld size").verdict == verdict
