@@ -6,6 +6,7 @@ A second opinion: EN 1993-1-8 speaks of elastic and plastic distributions only.
 """
 
 import math
+from functools import lru_cache
 
 import numpy as np
 
@@ -45,7 +46,12 @@ def ultimate(positions: np.ndarray, force: tuple[float, float], moment: float) -
 
     Each round takes every bolt as a spring of the stiffness it had at its last slip, so every round is in equilibrium.
     """
-    areas = np.ones(len(positions))
+    return _settled(tuple(map(tuple, positions.tolist())), force, moment)
+
+
+@lru_cache(maxsize=256)
+def _settled(spots: tuple[tuple[float, ...], ...], force: tuple[float, float], moment: float) -> float:
+    positions, areas = np.array(spots), np.ones(len(spots))
     for _ in range(_ROUNDS):
         forces = np.hypot(*elastic_in_plane(positions, force, moment, areas).T)
         slips = forces / areas

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
 from functools import cached_property
-from typing import Any, Literal
+from typing import Any, Literal, NamedTuple
 
 import numpy as np
 
@@ -172,8 +172,7 @@ class BoltGroup:
         }
 
 
-@dataclass(frozen=True)
-class BoltLoads:
+class BoltLoads(NamedTuple):
     """Loads on the whole group in one case.
 
     shear         along y, towards the loaded end

@@ -7,7 +7,7 @@ spreader plate where pieces side by side carry one jack.
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from structcheck.checks.basis import Basis, Case
 from structcheck.checks.edge import Edge, EdgeLoad, check_edge, edge_of
@@ -64,8 +64,7 @@ class Introduction:
     held_by: Literal["flange", "web"] = "flange"
 
 
-@dataclass(frozen=True)
-class Pressing:
+class Pressing(NamedTuple):
     """One force pressed into a beam in one case, on all pieces together.
 
     at        "load" or "support"

@@ -3,7 +3,6 @@
 A moment about a leg's axis bends an angle about both principal axes at once; the product of inertia says how.
 """
 
-from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -21,9 +20,9 @@ def angle_finding(check: str, member: Any, station: Station) -> Finding:
     member  of `section_resistance`
     """
     if check == "bending":
-        station = replace(station, N=0.0, V_y=0.0, V_z=0.0, T=0.0)
+        station = station._replace(N=0.0, V_y=0.0, V_z=0.0, T=0.0)
     elif check == "bending and shear":
-        station = replace(station, N=0.0)
+        station = station._replace(N=0.0)
     classified = _classified(member, station)
     if classified.number == 4:
         raise NotCovered(f"{classified.text}: a class 4 leg in bending is not covered here")

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 
@@ -17,8 +17,7 @@ from structcheck.standards.en1993_1_1.cross_section import von_mises_stress
 from structcheck.standards.handbook_torsion import warping_shear_stress, warping_stress
 
 
-@dataclass(frozen=True)
-class Station:
+class Station(NamedTuple):
     """Internal forces at one place in one case, of all pieces together, in N and N mm.
 
     where     the place, for the finding ("x = 450 mm")

@@ -66,8 +66,7 @@ class Platen:
         return tuple(sorted(self.bearers or ()))
 
 
-@dataclass(frozen=True)
-class PlatenLoads:
+class PlatenLoads(NamedTuple):
     """A force spread evenly over a patch.
 
     force    N

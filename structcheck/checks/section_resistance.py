@@ -1,7 +1,6 @@
 """Checks of a member's cross-section from its internal forces: EN 1993-1-1 6.2, and nominal stress against yield."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from operator import attrgetter
 from typing import Any
 
@@ -302,7 +301,7 @@ def _axial_and_bending(check: str, member: Member, station: Station) -> Finding:
 def _torsion_as_shear(member: Member, station: Station) -> Station:
     """The station with its torque's share of the shear strength counted as shear along z, which is safe."""
     t = share_of_torsion(member, station)
-    return replace(station, V_z=abs(station.V_z) + t * torsion_as_shear(member))
+    return station._replace(V_z=abs(station.V_z) + t * torsion_as_shear(member))
 
 
 _METHODS: dict[str, Callable[[str, Member, Station], Finding]] = {

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from structcheck.checks.basis import Basis, Case
 from structcheck.checks.member_brittle import QUALITIES, check_brittle
@@ -60,8 +60,7 @@ class Upright:
     buckling_length_across: float | None = None
 
 
-@dataclass(frozen=True)
-class UprightLoads:
+class UprightLoads(NamedTuple):
     """Forces in one case, all pieces together: pull in N (tension positive), moments in N mm.
 
     moment    about the strong axis

@@ -79,9 +79,9 @@ def bolt_loads(table: schema.BoltsTable, answer: FrameAnswer, off: tuple[float, 
     stands_for = corners_of if _lopsided(table) else both_ways
     loads = [words(end, beside) for row in _ends(table, answer) for end in stands_for(row)]
     if beside:  # which side of the group it lies at each corner is not told: it must not relieve
-        loads += [replace(load, eccentricity=-load.eccentricity) for load in loads]
+        loads += [load._replace(eccentricity=-load.eccentricity) for load in loads]
     if off[1]:
-        loads = [replace(load, twist=load.twist + load.across * way) for load in loads for way in (off[1], -off[1])]
+        loads = [load._replace(twist=load.twist + load.across * way) for load in loads for way in (off[1], -off[1])]
     if table.layout is not None or table.far_edge is not None:  # they stand mirrored on the other side of the frame
         loads = [turned for load in loads for turned in _mirrored(load)]
     return loads
@@ -101,8 +101,7 @@ def _lopsided(table: schema.BoltsTable) -> bool:
 
 def _mirrored(load: BoltLoads) -> Iterator[BoltLoads]:
     for side, x, y in product((1.0, -1.0), repeat=3):
-        yield replace(
-            load,
+        yield load._replace(
             across=load.across * side,
             twist=load.twist * side,
             eccentricity=load.eccentricity * side,

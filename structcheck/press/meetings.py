@@ -1,7 +1,7 @@
 """What meets at a place of a described frame, and the forces there in the axes of the frame."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import lru_cache
 from itertools import product
 from typing import Protocol
@@ -69,9 +69,9 @@ def both_ways(end: EndForces) -> Iterator[EndForces]:
 
 def pulled_and_pressed(end: EndForces) -> Iterator[EndForces]:
     """A row, and the same with its small force along the beam turned about, where that occurs."""
-    yield replace(end, pressed=0.0)
+    yield end._replace(pressed=0.0)
     if end.pressed:
-        yield replace(end, N=-end.pressed, pressed=0.0)
+        yield end._replace(N=-end.pressed, pressed=0.0)
 
 
 def corners_of(end: EndForces) -> Iterator[EndForces]:
@@ -81,7 +81,7 @@ def corners_of(end: EndForces) -> Iterator[EndForces]:
     """
     for way in both_ways(end):
         for N, V_z, M_y in product({-way.pressed if way.pressed else 0.0, way.N}, {0.0, way.V_z}, {0.0, way.M_y}):
-            yield replace(way, N=N, V_z=V_z, M_y=M_y, pressed=0.0)
+            yield way._replace(N=N, V_z=V_z, M_y=M_y, pressed=0.0)
 
 
 def _signs(value: float) -> tuple[float, ...]:

@@ -14,7 +14,7 @@ Axial and shear forces that hardly stress the part are all set to the largest of
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 
@@ -26,14 +26,15 @@ from structcheck.press.frame.states import Solved
 
 SIGNED = (0, 4)
 """Axial force and strong-axis moment: compression differs from tension, and one flange from the other."""
+MANY = 40
+"""Rows from which on it is quicker to drop what the largest outdoes than to compare all with all."""
 NEGLIGIBLE = 1e-9
 """Share of a component's largest value that is nothing."""
 MINOR = 0.01
 """Share of the largest stress below which an axial or shear force is no reason to keep a row of its own."""
 
 
-@dataclass(frozen=True)
-class Combination:
+class Combination(NamedTuple):
     """A position of the load in a state of the corners: columns of the loosened frame and their factors."""
 
     position: Position
@@ -175,12 +176,17 @@ def governing(values: np.ndarray, signed: Sequence[int] = SIGNED, apart: int | N
     without = size[:, [apart]] <= NEGLIGIBLE if apart is not None else np.zeros((len(values), 0))
     ways = np.concatenate([size, own * up, own * ~up, without], axis=1)
     left, kept = np.arange(len(values)), []
-    while left.size:
+    while left.size > MANY:
         first = total.argmax()
         kept.append(left[first])
         rest = ~(ways <= ways[first] * (1 + NEGLIGIBLE) + NEGLIGIBLE).all(axis=1)
         left, ways, total = left[rest], ways[rest], total[rest]
-    return np.array(kept, dtype=int)
+    # The few that are left are compared all with all, the largest first.
+    order = np.argsort(-total, kind="stable")
+    left, ways = left[order], ways[order]
+    outdone = (ways[None] <= ways[:, None] * (1 + NEGLIGIBLE) + NEGLIGIBLE).all(axis=2)
+    alone = ~np.triu(outdone, 1).any(axis=0)
+    return np.concatenate([np.array(kept, dtype=int), left[alone]])
 
 
 def reduce(

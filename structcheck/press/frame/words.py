@@ -15,7 +15,7 @@ outdoes part by part are left out; `meetings` has what a joint's row stands for 
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from structcheck.checks.basis import Case
 from structcheck.checks.section_resistance import Station
@@ -25,8 +25,7 @@ from structcheck.press.frame_schema import FrameMember
 from structcheck.shapes.section import Section
 
 
-@dataclass(frozen=True)
-class EndForces:
+class EndForces(NamedTuple):
     """What the joint at one end of a beam must carry in one case.
 
     pressed  where N hardly matters and its largest stands for it: how hard it may press instead, N
@@ -42,8 +41,7 @@ class EndForces:
     pressed: float = 0.0
 
 
-@dataclass(frozen=True)
-class PlaceForce:
+class PlaceForce(NamedTuple):
     """A force at one place in one case.
 
     force          N, positive
