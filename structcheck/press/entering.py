@@ -7,6 +7,7 @@ from structcheck.checks.introduction import Introduction, Pressing, check_introd
 from structcheck.checks.member_corrosion import corroded
 from structcheck.checks.posts_plate import PostsPlate, PostsPlateLoad, check_posts_plate
 from structcheck.checks.web_resistance import LocalLoad
+from structcheck.errors import InputError, Problem
 from structcheck.findings import Assumption, Outcome
 from structcheck.press import schema
 from structcheck.press.frame.demands import FrameAnswer
@@ -30,8 +31,22 @@ def introduced(
     if how.pad is None and name in answer.stood_on and press.jack.base is not None:
         how = replace(how, pad=press.jack.base, pad_across=press.jack.base)
     if part.kind == "plate":
+        _on_the_arm(name, how, press, answer)
         how = replace(how, beyond=None)
     return how, [*_under_load(name, part, press, answer), *_at_ends(name, answer)]
+
+
+def _on_the_arm(name: str, how: Introduction, press: schema.PressFile, answer: FrameAnswer) -> None:
+    """Raise InputError where what presses on an arm reaches past its end or onto the back."""
+    if how.pad is None or press.plate is None:
+        return
+    long = max(how.pad, how.spreader.along) if how.spreader else how.pad
+    off = max(abs(p.offset) for p in answer.forces[f"{name}/load"])
+    rooms = {"the end of the arm": how.beyond, "the corner at the back": press.plate.reach - press.plate.radius}
+    for what, room in rooms.items():
+        if room is not None and long / 2 + off > room + 1e-9:
+            given, wanted = f"{long:g} mm along", f"at most {2 * (room - off):g} mm with the offset allowed for"
+            raise InputError(Problem("pad", given, f"reaches past {what}", wanted, part=name))
 
 
 def _described(name: str, part: FramePart, press: schema.PressFile) -> schema.Entered | EdgeTable | None:
@@ -61,8 +76,9 @@ def check_entering(name: str, press: schema.PressFile, answer: FrameAnswer, sett
     outcome = check_introduction(name, thinner, steel, part.pieces, how, pressings, setting.basis, is_turned(part))
     edge = getattr(press, ARMS[name]) if part.kind == "plate" else None
     if part.kind == "plate" and (edge is None or edge.beyond is None):
-        text = f"how far it goes on past the line of the force is not stated ([{ARMS[name]}] beyond): it ends there"
-        outcome += Outcome(assumptions=(Assumption(name, text),))
+        text = f"{name}: it goes on past the line of the force at least as far as what presses on it"
+        said = f"how far it goes on past the line of the force is not stated: [{ARMS[name]}] beyond"
+        outcome += Outcome(assumptions=(Assumption(name, said, text),))
     return outcome
 
 
@@ -86,6 +102,8 @@ def check_on_posts(name: str, press: schema.PressFile, answer: FrameAnswer, sett
 
 
 def _under_load(name: str, part: FramePart, press: schema.PressFile, answer: FrameAnswer) -> Iterator[Pressing]:
+    edge = getattr(press, ARMS[name]) if part.kind == "plate" else None
+    beyond = (edge and edge.beyond) or 0.0
     for p in answer.forces[f"{name}/load"]:
         x, near = part.length / 2 + p.offset, None
         place = f"under the load, {x:.0f} mm from the left upright"
@@ -93,8 +111,7 @@ def _under_load(name: str, part: FramePart, press: schema.PressFile, answer: Fra
             place = f"under the load, {x:.0f} mm from node {part.table.start}"
         elif part.kind == "plate":
             place = "at the line of the force"
-            edge = getattr(press, ARMS[name])
-            near = max(0.0, ((edge and edge.beyond) or 0.0) - p.offset)
+            near = max(0.0, beyond - p.offset)
         near = min(x, part.length - x) if near is None else near
         flange = "tension" if p.pulled else "compression"
         beside = {"flange": flange, "offset": p.offset_across, "pad": p.over or None}

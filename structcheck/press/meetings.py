@@ -19,9 +19,16 @@ class Standing(Protocol):
     at: tuple[str, ...] | None
 
 
+STOPS = "stops"
+"""The part of a place's name that stands for what stops the platen on an upright."""
+
+
 @dataclass(frozen=True)
 class Meeting:
-    """One place: the beam that ends there, the upright it meets (None in a free frame), and the forces."""
+    """One place: the beam that ends there, the upright it meets (None in a free frame), and the forces.
+
+    At a stop the beam is the upright itself, since nothing ends there.
+    """
 
     place: str
     beam: FramePart
@@ -47,6 +54,10 @@ def meetings(table: Standing, answer: FrameAnswer, *, face: bool = False) -> lis
             known = [name for name in answer.ends if " " not in name]
             raise InputError(Problem("at", f'"{place}"', "is no joint of this frame", f"one of {', '.join(known)}"))
         beam, upright = place.split("/")[0], upright_at(place)
+        if beam == STOPS:
+            ends = tuple(replace(end, case=_at_place(end.case, place)) for end in answer.ends[key])
+            found.append(Meeting(place, answer.members[upright], None, upright, ends))
+            continue
         part = answer.members[beam]
         ends = tuple(_in_plane(end, part, place) for end in answer.ends[key])
         found.append(Meeting(place, part, answer.members.get(upright), upright, ends))

@@ -74,7 +74,8 @@ def _places(given: Any, info: ValidationInfo) -> tuple[str, ...]:
     unknown = [n for n in names if not _is_place(n)] if isinstance(names, list) and names else ["this value"]
     if unknown:
         shown = f'"{unknown[0][:40]}"' if isinstance(unknown[0], str) else repr(unknown[0])[:40]
-        wanted = f'one or several of {", ".join(PLACES)}, the end of a member ("strut/start"), or "corners"'
+        others = 'the end of a member ("strut/start"), "feet", "stops/left", or "corners"'
+        wanted = f"one or several of {', '.join(PLACES)}, {others}"
         raise InputError(Problem(key, shown, "is no place of a frame", wanted, f'{key} = ["head/left", "head/right"]'))
     return tuple(dict.fromkeys(names))
 

@@ -29,6 +29,7 @@ from structcheck.press.frame.demands import EndForces, FrameAnswer
 from structcheck.press.frame.words import FramePart
 from structcheck.press.joint_tables import none_checked
 from structcheck.press.meetings import (
+    STOPS,
     Meeting,
     Standing,
     ends_at,
@@ -278,6 +279,9 @@ LOADS = {
 }
 """What a table states of its loads; at a place they come from the frame."""
 
+ON_STOPS = ("weld", "weld_group", "pin")
+"""What may hold a stop on its upright."""
+
 Placing = Callable[[Any, FrameAnswer, Setting], Outcome]
 
 
@@ -289,6 +293,10 @@ def alone(kind: str, judge: Placing) -> Placing:
         if typed:
             fault, wanted = "stands beside at", "one of the two: at a place the frame gives the forces"
             raise InputError([Problem(key, "", fault, wanted) for key in typed])
+        stops = [place for place in table.at or () if place.startswith(f"{STOPS}/")]
+        if stops and kind not in ON_STOPS:
+            wanted = f"{', '.join(f'[[{one}]]' for one in ON_STOPS)} at a stop"
+            raise InputError(Problem("at", f'"{stops[0]}"', f"is no place for [[{kind}]]", wanted))
         return judge(table, answer, setting)
 
     return placed

@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+from structcheck.errors import InputError
 from structcheck.questions import check_press
 
 HERE = Path(__file__).parent / "complete"
@@ -73,3 +74,32 @@ def test_what_is_left_out_is_never_a_pass(tmp_path, shape, left_out, part, check
         return
     assert result.verdict == "incomplete"
     assert [f.verdict for f in result.findings if (f.part, f.check) == (part, check)] == ["not checked"]
+
+
+@pytest.mark.parametrize(
+    ("shape", "was", "becomes", "message"),
+    [
+        ("C", 'pad = "50 mm"', 'pad = "100 mm"', "upper arm, pad: 100 mm along reaches past the end of the arm"),
+        ("C", 'beyond = "40 mm"', 'beyond = "10 mm"', "upper arm, pad: 50 mm along reaches past the end of the arm"),
+        ("C", 'reach = "120 mm"', 'reach = "90 mm"', "pad: 50 mm along reaches past the corner at the back"),
+        ("O", "[upper]", '[upper]\nbeyond = "20 mm"', 'upper, beyond: has no meaning for shape = "O"'),
+        ("members", 'stroke = "120 mm"', 'stroke = "540 mm"', "wanted: at most 530 mm, between bar at 350 mm and head"),
+        ("members", 'z = "1080 mm"', 'z = "540 mm"', "has nothing between it and what it pushes against"),
+    ],
+)
+def test_what_does_not_fit_is_one_clear_message(tmp_path, shape, was, becomes, message):
+    """A contact off its arm, a jack longer than what is clear between the members it stands between."""
+    path = tmp_path / "press.toml"
+    path.write_text(SHAPES[shape].read_text(encoding="utf-8").replace(was, becomes), encoding="utf-8")
+    with pytest.raises(InputError) as refused:
+        check_press(path)
+    assert message in str(refused.value)
+
+
+def test_an_arm_of_unknown_length_rests_on_a_condition(tmp_path):
+    """It must go on at least as far as what presses on it."""
+    path = tmp_path / "press.toml"
+    path.write_text(without(SHAPES["C"], "beyond"), encoding="utf-8")
+    result = check_press(path)
+    assert result.verdict == "holds if"
+    assert any("at least as far as what presses on it" in a.condition for a in result.assumptions if a.condition)

@@ -156,6 +156,19 @@ def test_stops_on_the_uprights_leave_the_head_out():
     assert not [row for row in got.stations["head"] if row.case.name.startswith("on the stops")]
 
 
+def test_stops_hand_their_share_to_what_holds_them():
+    """By the lever from stop to stop, 30 mm off the middle of 600: 0.55 of the force, and its moment (statics)."""
+    data = ORCHARD | {"stops": {"height": "500 mm", "offset": "50 mm"}}
+    got = answer(data, CENTRED | {"offset": "30 mm"})
+    rows = [row for row in got.ends["stops/right"] if row.case.limit == "ultimate"]
+    assert max(row.V_z for row in rows) == pytest.approx(120e3 * (0.5 + 30 / 600), rel=1e-9)
+    assert max(row.M_y for row in rows) == pytest.approx(120e3 * (0.5 + 30 / 600) * 50, rel=1e-9)
+    assert [row.V_z for row in got.ends["stops/left"] if row.case.limit == "rated"] == pytest.approx([40e3])
+    pulls = [r.N for r in got.stations["right upright"] if r.case.name.startswith("on the stops, right")]
+    assert max(pulls) == pytest.approx(120e3 * (0.5 + 30 / 700), rel=0.02)
+    assert {("stops/left", "joint"), ("stops/right", "joint")} <= set(got.needed)
+
+
 # ---- standing --------------------------------------------------------------------------------
 
 

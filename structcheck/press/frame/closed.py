@@ -119,13 +119,18 @@ def loads(
 
 def _stopped(ring: Ring, position: Position, stops: Stops) -> list[Load]:
     """Stops on both uprights, a lever's share of the force on each, `offset` inside the centre-line."""
-    right = sum(push.share * (push.x / ring.span + 0.5) for push in position.bed)
     found: list[Load] = []
-    for name, force, inwards in (("left upright", position.total - right, 1.0), ("right upright", right, -1.0)):
+    for (side, force), inwards in zip(on_each_stop(ring, stops, position).items(), (1.0, -1.0), strict=True):
         # A force up at a place to the right turns the upright the other way about y.
         turn = -inwards * stops.offset * force
-        found.append(PointOnMember(name, stops.height, (0.0, 0.0, force), (0.0, turn, 0.0)))
+        found.append(PointOnMember(f"{side} upright", stops.height, (0.0, 0.0, force), (0.0, turn, 0.0)))
     return found
+
+
+def on_each_stop(ring: Ring, stops: Stops, position: Position) -> dict[str, float]:
+    """side -> what its stop takes of 1 N, by the lever of the platen from stop to stop."""
+    right = sum(push.share * (push.x / (ring.span - 2 * stops.offset) + 0.5) for push in position.bed)
+    return {"left": position.total - right, "right": right}
 
 
 def _push(ring: Ring, beam: str, push: Push, way: float, over: float) -> list[Load]:

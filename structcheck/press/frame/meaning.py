@@ -51,6 +51,10 @@ def _problems(tables: FrameTables) -> Iterator[Problem]:
     yield from _of_masses(tables)
     if tables.feet is not None and "behind" in tables.feet.model_fields_set and shape != "C":
         yield Problem("behind", "", fault, 'shape = "C"', part="feet")
+    for name in ("upper", "lower"):
+        edge = getattr(tables, name)
+        if edge is not None and edge.beyond is not None and shape != "C":
+            yield Problem("beyond", "", fault, 'shape = "C"', part=name)
     if shape == "H":
         for place in sorted(tables.corner):
             if place.startswith("bed"):

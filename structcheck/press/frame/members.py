@@ -61,7 +61,7 @@ def solved_members(given: Given) -> tuple[FrameAnswer, SolvedMembers]:
         off=off,
         needed=(("platen", "platen"),),
         meetings=_meetings(tables),
-        opening=clear_opening(found),
+        opening=clear_opening(found, jack),
         stood_on=frozenset(start.name for _, start, _ in model.pushes),
         outcome=outcome,
         drawing=draw(model),

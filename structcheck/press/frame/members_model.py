@@ -70,7 +70,7 @@ def model_of(
         (row, _spot(tables, places, row.start, row.start_at), _spot(tables, places, row.end, row.end_at))
         for row in tables.push
     )
-    _stroke_fits(jack, pushes)
+    _apart(pushes)
     span = max((_distance(a, b) for a in places.values() for b in places.values()), default=0.0)
     off = offsets(jack, tables.frame, span)
     found = _positions(off)
@@ -114,19 +114,12 @@ def _middles(tables: FrameTables) -> Iterator[Assumption]:
             yield Assumption(name, f"where {what} stands on it is not stated: in the middle")
 
 
-def _stroke_fits(jack: Jack, pushes: Sequence[tuple[PushTable, Spot, Spot]]) -> None:
-    """Raise InputError for a jack longer than what it stands between, or a push from a place to itself."""
+def _apart(pushes: Sequence[tuple[PushTable, Spot, Spot]]) -> None:
+    """Raise InputError for a push from a place to itself."""
     for _, start, end in pushes:
-        room = _distance(start.xyz, end.xyz)
-        if not room:
-            raise InputError(
-                Problem("end", f'"{end}"', "is at the place of the start", "two places apart", part="push")
-            )
-        if jack.stroke is not None and jack.stroke > room:
-            given, wanted = f"{jack.stroke:g} mm", f"at most {room:g} mm, between {start} and {end}"
-            raise InputError(
-                Problem("stroke", given, "is longer than the opening the jack stands in", wanted, part="jack")
-            )
+        if not _distance(start.xyz, end.xyz):
+            fault = "is at the place of the start"
+            raise InputError(Problem("end", f'"{end}"', fault, "two places apart", part="push"))
 
 
 def _positions(off: Offsets) -> tuple[Position, ...]:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
+from structcheck.errors import InputError, Problem
 from structcheck.findings import Finding, Outcome, not_checked
 from structcheck.press.frame.envelope import case_of, governing
 from structcheck.press.frame.members_model import Spot, beside
@@ -13,25 +14,37 @@ from structcheck.press.frame.members_solved import SolvedMembers
 from structcheck.press.frame.order import CASE, Order
 from structcheck.press.frame.places import FAR
 from structcheck.press.frame.words import PlaceForce
+from structcheck.press.schema import Jack
 
 STRAIGHT = 0.98
 """Cosine to which a push counts as square to a member."""
 M_Y = 4
 
 
-def clear_opening(found: SolvedMembers) -> float | None:
-    """The least clear distance between the faces a jack pushes apart, mm; None where one of them is not known."""
-    rooms = []
+def clear_opening(found: SolvedMembers, jack: Jack) -> float | None:
+    """The least clear distance between the faces a jack pushes apart, mm; None where one of them is not known.
+
+    Raises InputError where the jack cannot stand there: between nodes by the distance of the nodes.
+    """
+    rooms, known = [], True
     for _, start, end in found.model.pushes:
         line = end.xyz - start.xyz
-        if any(_unable(found, spot, line, "", "") for spot in (start, end)):
-            return None
         room = float(np.linalg.norm(line))
         for spot, way in ((start, line), (end, -line)):
+            if _unable(found, spot, line, "", ""):
+                known = False
+                continue
             part = found.model.parts[spot.name]
             room -= part.high if _axes(found, spot)[2] @ way > 0 else part.low
+        if room <= 0:
+            fault = "has nothing between it and what it pushes against"
+            raise InputError(Problem("end", f'"{end}"', fault, f"room for the jack above {start}", part="push"))
+        if jack.stroke is not None and jack.stroke > room:
+            given, wanted = f"{jack.stroke:g} mm", f"at most {room:g} mm, between {start} and {end}"
+            fault = "is longer than the opening the jack stands in"
+            raise InputError(Problem("stroke", given, fault, wanted, part="jack"))
         rooms.append(room)
-    return min(rooms)
+    return min(rooms) if known else None
 
 
 @dataclass(frozen=True)

@@ -117,13 +117,23 @@ def positions(jack: Jack, frame: FrameTable, guides: Guides | None, off: Offsets
     return tuple(found)
 
 
-def on_stops(stops: Stops | None, jack: Jack, frame: FrameTable) -> tuple[Position, ...]:
-    """The platen on stops of both uprights: the head is left out."""
+def on_stops(stops: Stops | None, frame: FrameTable, off: Offsets) -> tuple[Position, ...]:
+    """The platen on stops of both uprights, the jack in the middle and off it: the head is left out."""
     if stops is None:
         return ()
-    places = tuple(frame.jacks or (0.0,))
-    pushes = tuple(Push(1 / frame.planes / len(places), x) for x in places)
-    return (Position("on the stops", (), pushes, stopped=True, taken=1 / frame.planes),)
+    places, taken = tuple(frame.jacks or (0.0,)), 1 / frame.planes
+    shifts = {"": 0.0, ", left": -off.plane, ", right": off.plane} if off.plane else {"": 0.0}
+    return tuple(
+        Position(
+            f"on the stops{side}",
+            (),
+            tuple(Push(taken / len(places), x + shift) for x in places),
+            central=not shift,
+            stopped=True,
+            taken=taken,
+        )
+        for side, shift in shifts.items()
+    )
 
 
 def _near_share(e: float, planes: int, spacing: float) -> float:

@@ -3,6 +3,7 @@
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import replace
+from functools import partial
 
 import numpy as np
 
@@ -12,11 +13,12 @@ from structcheck.checks.member_forms import closed as closed_section
 from structcheck.checks.section_resistance import Station
 from structcheck.findings import Assumption, Outcome
 from structcheck.press.cases import Forces
-from structcheck.press.frame import answers, own_weight, stability
+from structcheck.press.frame import answers, closed, own_weight, stability
 from structcheck.press.frame.drawing import draw
 from structcheck.press.frame.envelope import (
     Combination,
     Sampled,
+    case_of,
     cleaned,
     levelled,
     reduce,
@@ -34,7 +36,7 @@ from structcheck.press.frame.racking import racking
 from structcheck.press.frame.solving import Ringed, solve_ring
 from structcheck.press.frame.understood import E, G, Part, Ring, fits, plate_section, ring
 from structcheck.press.frame.words import EndForces, FrameAnswer, FramePart
-from structcheck.press.frame_schema import FrameMember, FrameTables
+from structcheck.press.frame_schema import FrameMember, FrameTables, Stops
 
 JOINT_SIGNED = (0, 2, 4)
 JOINT_WEIGHTS = np.array([1.0, 1.0, 1.0, 0.0, 0.0, 0.0])
@@ -57,7 +59,7 @@ def solved_ring(given: Given) -> tuple[FrameAnswer, Ringed]:
 def answer_ring(shape: Ring, given: Given, off: Offsets, over: dict[str, float]) -> tuple[FrameAnswer, Ringed]:
     """A ring's answer, and the solved ring for those who look further."""
     tables, jack, forces = given.tables, given.jack, given.forces
-    places = positions(jack, tables.frame, tables.guides, off) + on_stops(tables.stops, jack, tables.frame)
+    places = positions(jack, tables.frame, tables.guides, off) + on_stops(tables.stops, tables.frame, off)
     fits(shape, tables, places)
     stand, spread = stability.ring_stand(shape, tables), (over["head"], over["bed"])
     masses = tables.mass if own_weight.is_heavy(stand.mass, forces) else None
@@ -72,7 +74,7 @@ def answer_ring(shape: Ring, given: Given, off: Offsets, over: dict[str, float])
     outcome += Outcome(assumptions=(own_weight.said(stand.mass, forces),))
     answer = FrameAnswer(
         stations=_stations(found, over, order) | _across(found, forces),
-        ends={} if shape.one_piece else _ends(found, order),
+        ends={} if shape.one_piece else _ends(found, order, tables.stops),
         forces=place_forces(found, over, tables, order) | {"feet": stability.on_a_foot(shape, tables)},
         members=_members(shape, tables),
         off=off,
@@ -179,7 +181,7 @@ def _twist(shape: Ring, part: Part, pushes: Sequence[Push], place: float, T: flo
 # ---- joints ----------------------------------------------------------------------------------
 
 
-def _ends(found: Ringed, order: Order) -> OnDemand[tuple[EndForces, ...]]:
+def _ends(found: Ringed, order: Order, stops: Stops | None) -> OnDemand[tuple[EndForces, ...]]:
     shape, lines = found.ring, found.base.lines
     face = shape.upright.depth / 2
     factors = found.factors
@@ -196,7 +198,21 @@ def _ends(found: Ringed, order: Order) -> OnDemand[tuple[EndForces, ...]]:
             if beam == "bed" and shape.pinned_bed:
                 continue
             answer[f"{place} face"] = later(beam, by, way, part)
+    if stops is not None:
+        answer |= {f"stops/{side}": partial(_on_a_stop, found, stops, side) for side in ("left", "right")}
     return OnDemand(answer)
+
+
+def _on_a_stop(found: Ringed, stops: Stops, side: str) -> tuple[EndForces, ...]:
+    """What a stop hands to its upright, about the upright's centre-line."""
+    rows = []
+    for level in found.levels:
+        for position in found.positions:
+            if position.stopped and (position.central or not level.central_only):
+                force = closed.on_each_stop(found.ring, stops, position)[side] * level.force
+                case = case_of(level, Combination(position, "", np.zeros(0)))
+                rows.append(EndForces(case, V_z=force, M_y=stops.offset * force))
+    return tuple(rows)
 
 
 def forces_at(
@@ -248,6 +264,8 @@ def _needed(shape: Ring, tables: FrameTables) -> tuple[tuple[str, str], ...]:
     )
     if shape.one_piece:
         joints = []
+    if tables.stops is not None:
+        joints += [("stops/left", "joint"), ("stops/right", "joint")]
     rest = [(f"{on}/load", "what the jack's foot stands on"), (f"{other}/load", "what the work bears on")]
     rest += [("platen", "platen")]
     if tables.guides is None or tables.guides.on != "ram":
