@@ -1,7 +1,7 @@
 """What meets at a place of a described frame, and the forces there in the axes of the frame."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import product
 from typing import Protocol

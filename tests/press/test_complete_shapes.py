@@ -103,3 +103,36 @@ def test_an_arm_of_unknown_length_rests_on_a_condition(tmp_path):
     result = check_press(path)
     assert result.verdict == "holds if"
     assert any("at least as far as what presses on it" in a.condition for a in result.assumptions if a.condition)
+
+
+def test_what_holds_a_stop_is_judged_by_its_force(tmp_path):
+    """A weld at both stops takes the place of `not checked`; bolts are refused there."""
+    stops = '\n[stops]\nheight = "500 mm"\noffset = "45 mm"\n'
+    weld = """
+[[weld]]
+name = "stop welds"
+at = ["stops/left", "stops/right"]
+throat = "5 mm"
+length = "80 mm"
+runs = 2
+spacing = "50 mm"
+steel = "S235"
+thickness = "15 mm"
+width = "50 mm"
+other_width = "50 mm"
+eccentricity = "25 mm"
+inspected = true
+gusset = true
+"""
+    path = tmp_path / "press.toml"
+    text = SHAPES["closed"].read_text(encoding="utf-8")
+    path.write_text(text + stops, encoding="utf-8")
+    unsaid = {f.part for f in check_press(path).findings if f.verdict == "not checked"}
+    assert unsaid == {"stops/left", "stops/right"}
+    path.write_text(text + stops + weld, encoding="utf-8")
+    result = check_press(path)
+    assert not [f for f in result.findings if f.verdict == "not checked"]
+    assert any(f.part == "stop welds" and "on the stops" in f.case for f in result.findings)
+    path.write_text((text + stops).replace('at = "corners"', 'at = "stops/left"', 1), encoding="utf-8")
+    with pytest.raises(InputError, match=r'"stops/left" is no place for \[\[bolts\]\]'):
+        check_press(path)
