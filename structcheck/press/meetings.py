@@ -1,7 +1,7 @@
 """What meets at a place of a described frame, and the forces there in the axes of the frame."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import lru_cache
 from itertools import product
 from typing import Protocol
@@ -55,7 +55,7 @@ def meetings(table: Standing, answer: FrameAnswer, *, face: bool = False) -> lis
             raise InputError(Problem("at", f'"{place}"', "is no joint of this frame", f"one of {', '.join(known)}"))
         beam, upright = place.split("/")[0], upright_at(place)
         if beam == STOPS:
-            ends = tuple(replace(end, case=_at_place(end.case, place)) for end in answer.ends[key])
+            ends = tuple(end._replace(case=_at_place(end.case, place)) for end in answer.ends[key])
             found.append(Meeting(place, answer.members[upright], None, upright, ends))
             continue
         part = answer.members[beam]
