@@ -157,5 +157,5 @@ def assumptions(part: Pin) -> tuple[Assumption, ...]:
             made.append(Assumption(part.name, f"steel of the {named} unknown: {own.name}", own.condition))
         if plate.doubler:
             text = f"the doubler of the {named} is welded all round, for its share of the pull: check that weld"
-            made.append(Assumption(part.name, text))
+            made.append(Assumption(part.name, text, f"the weld of the {plate.which} doubler carries its share"))
     return tuple(made)

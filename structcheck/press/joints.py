@@ -23,6 +23,7 @@ from structcheck.press.frame.demands import EndForces, FrameAnswer
 from structcheck.press.lapped import off_line, off_line_said, other_plates, planes_met
 from structcheck.press.meetings import both_ways, corners_of, ends_at
 from structcheck.press.parts import Setting, bolt_group, pin_of, platen_of
+from structcheck.press.pin_seats import seated_pin
 from structcheck.press.placed_joints import CARRYING_KINDS, PLACED_KINDS, alone
 from structcheck.press.placed_welds import placed_weld
 
@@ -148,7 +149,8 @@ def _through_end_plate(end: EndForces, eccentricity: float) -> BoltLoads:
 
 def placed_pin(table: schema.PinTable, answer: FrameAnswer, setting: Setting) -> Outcome:
     """A pin across the frame: the resultant of the forces in the plane."""
-    return check_pin(pin_of(table, setting), pin_pulls(table, answer), setting.basis)
+    pin, found = seated_pin(table, pin_of(table, setting), answer, setting)
+    return check_pin(pin, pin_pulls(table, answer), setting.basis) + found
 
 
 def pin_pulls(table: schema.PinTable, answer: FrameAnswer) -> list[PinLoads]:
