@@ -24,6 +24,9 @@ DRY = 0.35
 GREASED = 0.15
 """Friction of steel on steel, as taken for checking (common practice)."""
 
+SLIPPERY = 0.04
+"""Least friction of greased steel on steel, sliding (textbooks, read)."""
+
 BINDING_LIMIT = 0.5
 """Half of the jam itself; ours, the same as a bearing maker's 2:1 rule at a friction of 0.25 with a factor 2."""
 
@@ -56,6 +59,7 @@ class Guide:
     pad          side of the square it pushes with
     warm         temperature of the platen; frame: of the columns
     metal        of the platen, "steel" or "aluminium"
+    posts_judged the columns are judged where they are described, as uprights of a frame
     springs      (place along the offset from the centre, rate) of each return spring
     """
 
@@ -78,6 +82,7 @@ class Guide:
     warm: float | None = None
     frame: float = 20.0
     metal: Literal["steel", "aluminium"] = "steel"
+    posts_judged: bool = False
     springs: tuple[tuple[float, float], ...] = ()
 
     @property
@@ -98,7 +103,8 @@ def check_guide(guide: Guide, basis: Basis) -> Outcome:
         reason = f"leans {math.degrees(lean):.1f} deg in its play: state level, how far its edge may stand off level"
         found.append(not_checked(guide.name, "guide tilt", f"{reason}, and half_width"))
     if guide.force is not None:
-        found.append(_post_bending(guide, basis))
+        if guide.post is not None or not guide.posts_judged:
+            found.append(_post_bending(guide, basis))
         if guide.wall is not None:
             found.append(_wall_bending(guide, basis))
     if guide.warm is not None:
@@ -149,7 +155,8 @@ def _wall_bending(guide: Guide, basis: Basis) -> Finding:
     """The wall as a strip as wide as the pad, on the side walls; what spreads along the tube is not counted."""
     check = "guide wall bending"
     if guide.wall is None or guide.wall_t is None or guide.pad is None or guide.steel is None:
-        return not_checked(guide.name, check, "wall_t, pad and steel are needed for the wall the guide pushes on")
+        missing = " and ".join(key for key in ("wall", "wall_t", "pad", "steel") if getattr(guide, key) is None)
+        return not_checked(guide.name, check, f"of the wall the guide pushes on is not stated: {missing}")
     if not guide.steel.in_en1993:
         return not_checked(guide.name, check, f"{guide.steel.name} is outside EN 1993-1-1")
     across = handbook.side_force(guide.force * basis.ultimate, guide.offset, guide.length) / guide.columns
@@ -187,6 +194,10 @@ def _assumptions(guide: Guide) -> tuple[Assumption, ...]:
     taken = []
     if guide.friction == DRY:
         taken.append(Assumption(guide.name, f"friction of the guide {DRY:g}: steel on steel, dry"))
+    if guide.friction < SLIPPERY:
+        condition = f"the friction of {guide.name} is no more than {guide.friction:g}: rollers or a bearing"
+        text = f"{condition}; greased steel has {SLIPPERY:g} to 0.25"
+        taken.append(Assumption(guide.name, text, condition))
     if guide.friction < DRY and _dry(guide) >= 1:
         condition = f"{guide.name} is kept greased: dry it jams"
         taken.append(Assumption(guide.name, f"{condition} (2 mu e / L = {_dry(guide):.2f})", condition))

@@ -96,6 +96,7 @@ def _of_guides(press: PressFile, answer: FrameAnswer) -> Iterator[Problem]:
     guides, tables = press.guides, press.guide
     if guides is None or guides.on == "ram" or not tables:
         return
+    yield from _of_their_height(press, answer)
     lengths = [table.length for table in tables]
     if guides.length is not None and all(abs(length - guides.length) > ROUNDING for length in lengths):
         fault = f"is the length of no [[guide]]: {', '.join(f'{length:g} mm' for length in lengths)}"
@@ -111,6 +112,21 @@ def _of_guides(press: PressFile, answer: FrameAnswer) -> Iterator[Problem]:
             yield Problem("play", f"{table.play:g} mm", fault, wanted, part=part)
         yield from _of_spacing(table, press, answer, part)
         yield from _of_half_width(table, press, part)
+
+
+def _of_their_height(press: PressFile, answer: FrameAnswer) -> Iterator[Problem]:
+    """Guides on the uprights slide between the beams, not within their depth."""
+    guides = press.guides
+    if guides.on != "uprights" or guides.height is None or answer.opening is None or "bed" not in answer.members:
+        return
+    bed = answer.members["bed"]
+    floor = bed.section.edges[1 if is_turned(bed) else 3]
+    half = (guides.length or 0.0) / 2
+    low, high = floor + half, floor + answer.opening - half
+    if not low - ROUNDING <= guides.height <= high + ROUNDING:
+        fault = f"puts the guides into a beam: they slide {floor:g} to {floor + answer.opening:g} mm above"
+        wanted = f"{low:g} to {high:g} mm above the bed's centre-line, the middle of guides {2 * half:g} mm long"
+        yield Problem("height", f"{guides.height:g} mm", fault, wanted, part="guides")
 
 
 def _of_spacing(table: GuideTable, press: PressFile, answer: FrameAnswer, part: str) -> Iterator[Problem]:

@@ -25,7 +25,8 @@ def check_jack_place(press: PressFile, answer: FrameAnswer | None, basis: Basis)
     outcome = checks.check_jack(jack, basis) + beside
     if answer is not None:
         outcome += line_of_force(press, answer)
-        left_out = set(OF_THE_FRAME)
+        # What the jack itself is said not to have no words of [retention] put right.
+        left_out = set(OF_THE_FRAME) - ({"retention"} if press.jack.retained is False else set())
         return replace(
             outcome,
             findings=tuple(f for f in outcome.findings if f.check not in left_out),
@@ -59,14 +60,23 @@ def _jack(press: PressFile, answer: FrameAnswer | None) -> tuple[checks.Jack, Ou
         own["opening"] = _opening(table.opening, answer.opening)
     elif table.offset is not None or table.offset_across is not None:
         own["off_axis"] = max(table.offset or 0.0, table.offset_across or 0.0)
-    own["packing"], own["packing_most"], counted = packing_of(press)
+    own["packing"], own["packing_most"], of_packing = packing_of(press)
     if table.packing is None:
         own["counted"] = tuple((row.what, row.height) for row in in_the_way(press))
     heights_known = table.closed is not None and own.get("opening") is not None
+    counted = _of_stages(table.stroke, table.closed) + (of_packing if heights_known else Outcome())
     if heights_known and "work" not in table.model_fields_set:
         text = "height of the work not stated: none is counted in the opening"
         counted += Outcome(assumptions=(Assumption("jack", text),))
-    return checks.Jack(**own), counted if heights_known else Outcome()
+    return checks.Jack(**own), counted
+
+
+def _of_stages(stroke: float | None, closed: float | None) -> Outcome:
+    """A single ram cannot run out further than the jack is high."""
+    if stroke is None or closed is None or stroke <= closed:
+        return Outcome()
+    condition = f"the jack, {closed:g} mm high, has a ram in stages: its stroke is {stroke:g} mm"
+    return Outcome(assumptions=(Assumption("jack", condition, condition),))
 
 
 def _opening(stated: float | None, clear: float | None) -> float | None:

@@ -27,8 +27,9 @@ from structcheck.press import mechanism_schema as schema
 from structcheck.press.fields import Part, stated
 from structcheck.press.frame.off_centre import offsets
 from structcheck.press.frame_schema import FrameTable
+from structcheck.press.guided_uprights import on_uprights
 from structcheck.press.moving import lifted, marked_stated, room, rubbed, unseated, with_own_weight
-from structcheck.press.setting import PartKind, Setting, newtons
+from structcheck.press.setting import PartKind, Setting, is_users, marked, newtons
 from structcheck.shapes.library import look_up
 
 OF_THE_SET = ("fitted", "pressed", "lifts", "oil", "drag", "centre", "off_line")
@@ -265,7 +266,8 @@ def _set_of(table: schema.SpringTable, setting: Setting) -> schema.ReturnSetTabl
 def run_guide(table: schema.GuideTable, setting: Setting) -> Outcome:
     """Check guides as described."""
     part, beside = _guide(table, setting)
-    return beside + check_guide(part, setting.basis)
+    outcome = beside + check_guide(part, setting.basis)
+    return outcome if table.force is None else marked(outcome, setting, is_users(table.force))
 
 
 def _guide(table: schema.GuideTable, setting: Setting) -> tuple[Guide, Outcome]:
@@ -283,6 +285,8 @@ def _guide(table: schema.GuideTable, setting: Setting) -> tuple[Guide, Outcome]:
         found = look_up(table.post, setting.sections)
         own["post"] = found.section
         beside += Outcome(assumptions=tuple(Assumption(table.name, text) for text in found.assumptions))
+    on_them, of_them = on_uprights(table, setting)
+    own, beside = own | on_them, beside + of_them
     if table.force is not None:
         own["force"] = newtons(table.force, setting, "force")
     elif table.post or table.wall or _on_rods(setting):

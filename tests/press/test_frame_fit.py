@@ -102,3 +102,9 @@ def test_uprights_and_beams_that_lap_leave_each_other_room():
     assert "nor 80 mm of it between those of the upright" in refused(around)["apart"].fault
     around["uprights"]["apart"] = "80 mm"
     assert check_press(around)
+
+
+def test_guides_slide_between_the_beams_not_in_them():
+    """Bed 100 mm deep: 50 to 650 mm above its centre-line; guides of 100 mm have their middle at 100 to 600."""
+    assert "puts the guides into a beam" in refused(changed(BINDERS, "guides", height="60 mm"))["height"].fault
+    assert check_press(changed(BINDERS, "guides", height="100 mm"))

@@ -92,3 +92,9 @@ def test_a_plate_that_stands_still_takes_height_too(moves):
     result = pressed({"packing": None}, platen=[*BINDERS["platen"], still])
     assert found(result)["jack opening"].demand.value == 585
     assert any(f"of the {340 if moves else 360} mm between" in line for line in result.outcome.answers)
+
+
+def test_a_stroke_longer_than_the_jack_is_high_wants_a_ram_in_stages():
+    """185 mm high and 200 of stroke."""
+    asked = "the jack, 185 mm high, has a ram in stages: its stroke is 200 mm"
+    assert asked in conditions(pressed({"stroke": "200 mm"}))

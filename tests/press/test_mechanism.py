@@ -365,6 +365,8 @@ def test_in_a_described_frame_each_thing_of_the_jack_is_judged_once():
     checks = [(f.part, f.check) for f in found if f.part in ("jack", "jack foot", "saddle", "ram")]
     assert len(checks) == len(set(checks))
     assert ("jack", "retention") not in checks
+    unkept = findings(press(JACK | place | {"retained": False}, **FRAME))
+    assert unkept["jack", "retention"].verdict == "fails"
     assert ("jack", "jack centring") not in checks
     assert ("jack foot", "retention") in checks
     assert {(f.check, f.verdict) for f in found if f.part == "jack"} == {("stroke", "holds"), ("jack opening", "holds")}
