@@ -129,8 +129,8 @@ def seats_at(table: schema.BoltsTable, answer: FrameAnswer) -> list[list[Seat]]:
     kept: dict[object, list[Seat]] = {}
     for place in table.at or ():
         beam, name = place.split("/")[0], upright_at(place)
-        upright = [Seat("along", name, answer.members[name])] if name in answer.members else []
-        seats = [*upright, Seat("across", beam, answer.members[beam])]
+        named = (("along", name), ("across", beam))
+        seats = [Seat(runs, one, answer.members[one]) for runs, one in named if one in answer.members]
         key = tuple((s.part.section, s.part.steel, s.part.pieces, s.turned) for s in seats)
         kept.setdefault(key, [s for s in seats if table.plate_runs in (None, s.runs)])
     return list(kept.values())

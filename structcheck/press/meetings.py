@@ -52,7 +52,8 @@ def meetings(table: Standing, answer: FrameAnswer, *, face: bool = False) -> lis
         key = f"{place} face" if face and f"{place} face" in answer.ends else place
         if key not in answer.ends:
             known = [name for name in answer.ends if " " not in name]
-            raise InputError(Problem("at", f'"{place}"', "is no joint of this frame", f"one of {', '.join(known)}"))
+            wanted = f"one of {', '.join(known)}" if known else "no joint: this frame is cut from one plate"
+            raise InputError(Problem("at", f'"{place}"', "is no joint of this frame", wanted))
         beam, upright = place.split("/")[0], upright_at(place)
         if beam == STOPS:
             ends = tuple(end._replace(case=_at_place(end.case, place)) for end in answer.ends[key])

@@ -9,6 +9,7 @@ from structcheck.checks.bolts_group import longest_slot, normal_clearance
 from structcheck.checks.member_fatigue import UNKNOWN, check_member_fatigue
 from structcheck.checks.member_forms import form
 from structcheck.checks.member_stress import Station, greatest_stress
+from structcheck.checks.pin_part import USUAL_CLEARANCE
 from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import Assumption, Outcome, not_checked
 from structcheck.materials.bolts import find_size
@@ -63,10 +64,14 @@ def _unsaid_welds(name: str, part: FramePart, press: schema.PressFile) -> str:
 def holes_unsaid(member: str, part: FramePart, press: schema.PressFile) -> Outcome:
     """A condition where bolts stand at an upright's ends and its stated holes do not count all that they drill.
 
-    Raises InputError where a stated hole is smaller than that of bolts which surely go through the member.
+    A pin is judged with its own plates only: without a `hole` the upright's net section is not checked.
+    Raises InputError where a stated hole is smaller than that of bolts or pins which surely go through the member.
     """
-    bolted, table = standing_on(member, press, ("bolts", "end_plate")), part.table
+    bolted, table = standing_on(member, press, ("bolts", "end_plate", "pin")), part.table
     hole = getattr(table, "hole", None)
+    pins = ", ".join(dict.fromkeys(joint.name for joint in bolted if isinstance(joint, schema.PinTable)))
+    if pins and hole is None:
+        return Outcome((not_checked(member, "net section", f"{pins} through it, and no `hole` stated"),))
     if not bolted or (hole is not None and all(_counted(joint, part) for joint in bolted)):
         return Outcome()
     names = ", ".join(dict.fromkeys(joint.name for joint in bolted))
@@ -82,15 +87,23 @@ def holes_unsaid(member: str, part: FramePart, press: schema.PressFile) -> Outco
 def _counted(joint: Any, part: FramePart) -> bool:
     """Whether the holes that a member states are no less than a joint's at one cross-section."""
     walls, abreast = 1, 1
-    if isinstance(joint, schema.BoltsTable) and joint.joint == "lap" and not joint.gusset:
+    if isinstance(joint, schema.PinTable) or (_is_lap(joint) and not joint.gusset):
         walls = 2 if form(part.section) in ("hollow", "tube") else 1
-        abreast = _abreast(joint) if joint.plate_runs != "across" else 1
+    if _is_lap(joint) and not joint.gusset and joint.plate_runs != "across":
+        abreast = _abreast(joint)
     drilled = part.table.hole * part.table.holes
     return part.table.hole >= _hole(joint) - SAME and drilled >= walls * abreast * _hole(joint) - SAME
 
 
+def _is_lap(joint: Any) -> bool:
+    """Bolts through faces in the frame's plane, which may be the beam's alone where a gusset joins them."""
+    return isinstance(joint, schema.BoltsTable) and joint.joint == "lap"
+
+
 def _hole(joint: Any) -> float:
     """How far a joint's hole reaches across the member."""
+    if isinstance(joint, schema.PinTable):
+        return joint.diameter + USUAL_CLEARANCE if joint.hole is None else joint.hole
     d, stated, slot = find_size(joint.size).d, getattr(joint, "hole", None), getattr(joint, "slot", None)
     if slot is not None and slot.endswith("across"):
         return joint.slot_length or longest_slot(d, slot)
@@ -106,8 +119,7 @@ def _abreast(joint: schema.BoltsTable) -> int:
 
 def _refuse_smaller(member: str, hole: float, bolted: Sequence[Any]) -> None:
     for joint in bolted:
-        lap = isinstance(joint, schema.BoltsTable) and joint.joint == "lap"
-        through = not lap or (joint.plate_runs == "along" and not joint.gusset)
+        through = not _is_lap(joint) or (joint.plate_runs == "along" and not joint.gusset)
         if through and hole < _hole(joint) - SAME:
             fault = f'is smaller than the {_hole(joint):g} mm that "{joint.name}" drill through it'
             wanted = "the largest hole there is, or left out"

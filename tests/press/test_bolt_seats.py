@@ -10,9 +10,9 @@ from structcheck.errors import InputError
 from structcheck.questions import check_press
 
 EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
-ORCHARD, BINDERS, GLUING = (
+ORCHARD, BINDERS, GLUING, BEARING = (
     tomllib.loads((EXAMPLES / f"{name}.toml").read_text(encoding="utf-8"))
-    for name in ("orchard_press", "bookbinders_press", "gluing_press_as_drawn")
+    for name in ("orchard_press", "bookbinders_press", "gluing_press_as_drawn", "bearing_press")
 )
 FLATS, WEBS = 0, 1
 
@@ -201,6 +201,19 @@ def test_fewer_holes_than_are_drilled_at_one_place_are_not_enough():
     assert any(c.startswith("left upright: no hole but those judged with") for c in _conditions(press))
     press["uprights"]["holes"] = 2
     assert not any(c.startswith("left upright: no hole but") for c in _conditions(press))
+
+
+def test_an_upright_on_pins_wants_its_hole():
+    """Without it nothing judges what the holes leave, which is the first to go; 6 mm are not those of a 25 mm pin."""
+    stated = {f.check: f for f in check_press(BEARING).findings if f.part == "left upright"}
+    assert stated["net section"].verdict == "fails"
+    press = copy.deepcopy(BEARING)
+    del press["uprights"]["hole"]
+    found = {f.check: f for f in check_press(press).findings if f.part == "left upright"}
+    assert found["net section"].verdict == "not checked"
+    assert "no `hole` stated" in found["net section"].reason
+    assert 'than the 26 mm that "bed pins" drill' in _refused(_with_hole(BEARING, hole="6 mm"))["hole"].fault
+    assert any(c.startswith("left upright: no hole but") for c in _conditions(_with_hole(BEARING, holes=1)))
 
 
 def test_gusset_means_nothing_under_a_force_of_its_own():
