@@ -12,6 +12,7 @@ from structcheck.checks.bolts_group import (
     EAST,
     NORTH,
     SOUTH,
+    TINY,
     WEST,
     Around,
     BoltGroup,
@@ -84,7 +85,7 @@ def of_group(
     part: BoltGroup, check: str, loads: BoltLoads, force: float, ratio: float, source: str, reason: str = ""
 ) -> Finding:
     """A finding from the worst bolt: in force on the group, or as load factor where a moment acts alone."""
-    if force > 0 and 0 < ratio < math.inf:
+    if force > TINY and 0 < ratio < math.inf:
         return judged(part.name, check, loads.case.name, force, force / ratio, "kN", source, reason=reason)
     factor = math.inf if ratio == 0 else 1 / ratio
     return interaction(part.name, check, loads.case.name, factor, source, clause_ratio=ratio, reason=reason)
