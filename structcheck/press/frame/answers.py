@@ -6,8 +6,8 @@ movements of the bent frame where first order is not enough.
 
 import math
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from functools import cache
+from typing import NamedTuple
 
 import numpy as np
 
@@ -39,6 +39,8 @@ def straight(_force: float) -> None:
 
 def bent_readings(order: Order, combination: Combination, number: int, dials: Sequence[Gauge]) -> Bent:
     """What dials read and how far the frame opens by second order; nothing where first order is enough."""
+    if not order.exact[number]:
+        return straight
 
     @cache
     def at(force: float) -> tuple[Mapping[str, float], float] | None:
@@ -52,8 +54,7 @@ def bent_readings(order: Order, combination: Combination, number: int, dials: Se
     return at
 
 
-@dataclass(frozen=True)
-class Readings:
+class Readings(NamedTuple):
     """What dials read in one combination.
 
     dials    by name, mm for 1 N, by first order

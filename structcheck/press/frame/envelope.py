@@ -167,24 +167,29 @@ def levelled(values: np.ndarray, weights: np.ndarray, minor: float = MINOR, wors
 
 def governing(values: np.ndarray, signed: Sequence[int] = SIGNED, apart: int | None = None) -> np.ndarray:
     """Rows of (n, k) that no other row outdoes; rows with something in column `apart` do not outdo those without."""
-    size = np.abs(values)
-    most = size.max(axis=0, initial=0.0)
-    size /= np.where(most > 0, most, 1.0)
-    total = size.sum(axis=1)
-    # Where the sign matters each sense is a column of its own; and so is being without what stands apart.
-    own, up = size[:, list(signed)], values[:, list(signed)] > 0
-    without = size[:, [apart]] <= NEGLIGIBLE if apart is not None else np.zeros((len(values), 0))
-    ways = np.concatenate([size, own * up, own * ~up, without], axis=1)
+    forces = np.ascontiguousarray(values.T)
+    size = np.abs(forces)
+    most = size.max(axis=1, initial=0.0)
+    size /= np.where(most > 0, most, 1.0)[:, None]
+    total = size.sum(axis=0)
+    # Where the sign matters each sense is a way of its own; and so is being without what stands apart.
+    plain, own, up = (
+        [row for row in range(len(size)) if row not in signed],
+        size[list(signed)],
+        forces[list(signed)] > 0,
+    )
+    without = size[[apart]] <= NEGLIGIBLE if apart is not None else np.zeros((0, len(values)))
+    ways = np.concatenate([size[plain], own * up, own * ~up, without])
     left, kept = np.arange(len(values)), []
     while left.size > MANY:
         first = total.argmax()
         kept.append(left[first])
-        rest = ~(ways <= ways[first] * (1 + NEGLIGIBLE) + NEGLIGIBLE).all(axis=1)
-        left, ways, total = left[rest], ways[rest], total[rest]
+        rest = (ways > ways[:, [first]] * (1 + NEGLIGIBLE) + NEGLIGIBLE).any(axis=0)
+        left, ways, total = left[rest], ways[:, rest], total[rest]
     # The few that are left are compared all with all, the largest first.
     order = np.argsort(-total, kind="stable")
-    left, ways = left[order], ways[order]
-    outdone = (ways[None] <= ways[:, None] * (1 + NEGLIGIBLE) + NEGLIGIBLE).all(axis=2)
+    left, ways = left[order], ways[:, order]
+    outdone = (ways[:, None] <= ways[..., None] * (1 + NEGLIGIBLE) + NEGLIGIBLE).all(axis=0)
     alone = ~np.triu(outdone, 1).any(axis=0)
     return np.concatenate([np.array(kept, dtype=int), left[alone]])
 
