@@ -316,7 +316,7 @@ class PushTable(Table):
         None, description="where on that member, from its start; its middle if not stated"
     )
     end_at: Position | None = Field(None, description="the same on the other")
-    share: float = Field(1.0, gt=0, le=1, description="share of the force of all jacks")
+    share: float | None = Field(None, gt=0, le=1, description="share of the force of all jacks; alike if not stated")
 
 
 class FrameLoadTable(Table):

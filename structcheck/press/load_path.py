@@ -19,7 +19,7 @@ from structcheck.press.joints import JOINTS, PLACED, placed_platen
 from structcheck.press.meetings import is_turned
 from structcheck.press.member_ends import detail_of, end_fatigue, holes_unsaid
 from structcheck.press.own_sections import check_own_section
-from structcheck.press.parts import KINDS, Setting, stated, steel_of
+from structcheck.press.parts import KINDS, Setting, is_users, marked, stated, steel_of
 from structcheck.press.taken import taken
 
 
@@ -65,7 +65,7 @@ def check_frame(press: schema.PressFile, answer: FrameAnswer, setting: Setting) 
         steel = steel_of(part.steel, setting, part.section.route)
         pressed = entering(name, press, answer, setting)
         outcome += check_own_section(name, part.section, steel, part.pieces, answer.stations[name], setting, pressed)
-    outcome = merged(outcome + _missing(press, answer))
+    outcome = merged(marked(outcome, setting, _users(press)) + _missing(press, answer))
     done = {(f.part, f.check) for f in outcome.findings}
     return replace(outcome, does_not_apply=tuple(n for n in outcome.does_not_apply if (n.part, n.check) not in done))
 
@@ -100,6 +100,11 @@ def _upright(name: str, press: schema.PressFile, answer: FrameAnswer, setting: S
 
 
 _JUDGES = {"beam": _beam, "upright": _upright, "plate": _upright, "bar": _upright}
+
+
+def _users(press: schema.PressFile) -> bool:
+    """Whether forces of the user's stand on the frame beside the jack's."""
+    return is_users(*(row.load for row in press.load))
 
 
 def _missing(press: schema.PressFile, answer: FrameAnswer) -> Outcome:
@@ -154,4 +159,4 @@ def _in_frame(kind: str, table: Any, answer: FrameAnswer, setting: Setting) -> O
         return placed_platen(table, answer, setting)
     if kind not in PLACED or table.at is None:
         return run(table, setting)
-    return PLACED[kind](table, answer, setting)
+    return marked(PLACED[kind](table, answer, setting), setting, setting.press is not None and _users(setting.press))

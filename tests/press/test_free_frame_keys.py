@@ -1,11 +1,16 @@
 """What a free frame can be told: springs, zones, loads, places on members; each against statics by hand (derived)."""
 
+from pathlib import Path
+
 import pytest
 
 from structcheck.errors import InputError
+from structcheck.press.fields import StatedLimit
+from structcheck.questions import check_press
 from structcheck.shapes.library import look_up
 from tests.press.frames import answer
 from tests.press.test_frame_members import CLOSED, JACK, RING, member, node, rated
+from tests.press.test_frame_plates import C_FRAME
 
 E, G = 210e3, 81e3
 L, W = 2000.0, 3.0
@@ -217,3 +222,78 @@ def test_the_drawing_shows_what_was_understood():
         "jack: pushes X and Y apart",
     ):
         assert line in text.splitlines()
+
+
+def test_a_limit_of_deflection_is_judged_for_every_member():
+    """5 w L^4 / 384 E I + w L^2 / 8 G A_s from the line between the ends of a beam of one piece."""
+    beam = [member("post", "X", "Y", "RD 30"), member("beam", "A", "B", "IPE 100")]
+    nodes = [row for row in frame()["node"] if row["name"] != "M"]
+    rows = [{"on": "beam", "load": "3 kN/m", "way": "-z"}]
+    got = answer(frame(member=beam, node=nodes, load=rows), BIG, deflection=StatedLimit(span_over=500))
+    finding = next(f for f in got.outcome.findings if (f.part, f.check) == ("beam", "deflection"))
+    wanted = 5 * W * L**4 / (384 * E * BEAM.Iy) + W * L**2 / (8 * G * BEAM.Asz)
+    assert finding.demand.value == pytest.approx(wanted, rel=1e-6) and finding.capacity.value == 4.0
+
+
+def test_a_c_frame_has_no_deflection_to_limit():
+    """A limit that nothing judges is not dropped."""
+    with pytest.raises(InputError, match="limits, deflection: has no meaning for shape"):
+        answer(C_FRAME, JACK, deflection=StatedLimit(length=1.0))
+
+
+TWO = {"count": 2, "rating": "50 kN", "relief": "55 kN"}
+SIDE_BY_SIDE = [{"start": "bed", "end": "head", "start_at": at, "end_at": at} for at in ("250 mm", "550 mm")]
+
+
+def test_two_jacks_work_even_uneven_and_alone():
+    """As in the closed frame with jacks 150 mm off its middle; the platen takes them together."""
+    free = answer(WHOLE | {"push": SIDE_BY_SIDE}, JACK | TWO)
+    ring = answer(CLOSED | {"frame": CLOSED["frame"] | {"jacks": ["-150 mm", "150 mm"]}}, JACK | TWO)
+    for part, other in (("left", "left upright"), ("right", "right upright"), ("head", "head")):
+        for component in ("N", "V_z", "M_y"):
+            most = [
+                max(abs(getattr(s, component)) for s in rows if s.case.limit == "ultimate")
+                for rows in (free.stations[part], ring.stations[other])
+            ]
+            assert most[0] == pytest.approx(most[1], rel=1e-9)
+    platen = {p.case.name: p.force for p in free.forces["platen"] if p.case.limit == "rated"}
+    wanted = {"": 100e3, ", uneven, jack 1 leads": 83.333e3, ", jack 1 alone": 50e3}
+    assert {name: platen[f"rated{name}"] for name in wanted} == pytest.approx(wanted, rel=1e-4)
+
+
+@pytest.mark.parametrize(
+    ("pushes", "jack", "message"),
+    [
+        (SIDE_BY_SIDE[:1], TWO, "push: 1 do not match the count of the jacks"),
+        ([row | {"share": 1.0} for row in SIDE_BY_SIDE], TWO, "share: 2 together is not the whole force"),
+        ([SIDE_BY_SIDE[0] | {"share": 0.3}], {}, "share: 0.3 together is not the whole force"),
+    ],
+)
+def test_pushes_share_the_whole_force(pushes, jack, message):
+    """No more and no less, one for each jack."""
+    with pytest.raises(InputError, match=message):
+        answer(WHOLE | {"push": pushes}, JACK | jack)
+
+
+def test_forces_of_the_users_on_the_frame_are_marked(tmp_path):
+    """Every finding that rests on them, of members and joints; shares of the jack's force are not."""
+    text = (Path(__file__).parents[2] / "examples" / "tile_press_of_members.toml").read_text(encoding="utf-8")
+    marks = {}
+    for load in ('"2 kN"', "0.01"):
+        path = tmp_path / "press.toml"
+        path.write_text(text + f'\n[[load]]\non = "head"\nload = {load}\nway = "-z"\n', encoding="utf-8")
+        marks[load] = {f.part for f in check_press(path).findings if f.user_force}
+    assert {"bar", "left post", "post bolts in the flats"} <= marks['"2 kN"'] and not marks["0.01"]
+
+
+def test_two_jacks_in_one_throat_are_refused():
+    """Side by side they would stand off its plane, one after the other off its line."""
+    with pytest.raises(InputError, match="count: 2 is more than a C-frame is counted for"):
+        answer(C_FRAME, JACK | {"count": 2})
+
+
+def test_a_joint_that_must_be_tight_is_a_condition():
+    """A post that hangs on one stiff joint: with it loose the frame moves."""
+    rows = [frame()["member"][0] | {"at_start": "unknown"}, *frame()["member"][1:]]
+    conditions = [a.condition for a in answer(frame(member=rows), BIG).outcome.assumptions if a.condition]
+    assert "post/start is tight" in conditions

@@ -8,6 +8,7 @@ import numpy as np
 
 from structcheck.analysis.frame import Frame, Member, NodeLoad, Result, Support, solve
 from structcheck.checks.section_resistance import Station
+from structcheck.errors import InputError, Problem
 from structcheck.findings import Assumption, Finding, Outcome, judged, not_checked
 from structcheck.press.cases import Forces
 from structcheck.press.frame import answers, own_weight, stability
@@ -54,6 +55,12 @@ def solved_c(given: Given) -> tuple[FrameAnswer, SolvedThroat]:
     """The demands of a C-frame, and what was solved for those who draw it. Raises InputError."""
     tables, jack, forces, basis = given.tables, given.jack, given.forces, given.basis
     plate = plate_table(tables, "reach")
+    if jack.count > 1:
+        fault, wanted = "is more than a C-frame is counted for", "1; or the frame as nodes and members"
+        raise InputError(Problem("count", f"{jack.count}", fault, wanted, "count = 1", "jack"))
+    if given.limits is not None and given.limits.deflection is not None:
+        fault, wanted = 'has no meaning for shape = "C"', "opening: how far the throat may yawn"
+        raise InputError(Problem("deflection", "", fault, wanted, 'opening = "1 mm"', "limits"))
     throat = Throat(plate, opened(tables))
     jack_or_error(jack, plate, throat.opening)
     off = offsets(jack, tables.frame, plate.reach)

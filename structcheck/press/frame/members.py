@@ -20,8 +20,8 @@ from structcheck.press.frame.envelope import (
 )
 from structcheck.press.frame.given import Given
 from structcheck.press.frame.keeping import retention
-from structcheck.press.frame.members_answers import draw, links, stand_of, stiffness
-from structcheck.press.frame.members_model import Model, model_of
+from structcheck.press.frame.members_answers import deflections, draw, links, stand_of, stiffness
+from structcheck.press.frame.members_model import ALL_LOOSE, Model, at_work, model_of
 from structcheck.press.frame.members_pressed import clear_opening, pressed_members
 from structcheck.press.frame.members_solved import SolvedMembers, order_of_members, solve_members
 from structcheck.press.frame.off_centre import Offsets
@@ -47,16 +47,16 @@ def solved_members(given: Given) -> tuple[FrameAnswer, SolvedMembers]:
     pressed = pressed_members(found, order)
     outcome = Outcome(assumptions=(*assumptions, *_states_said(found), *off.assumptions))
     outcome += stiffness(found, order, given) + said(found, order) + links(found, order) + pressed.outcome
+    outcome += deflections(found, order, given)
     outcome += _racking(tables, jack, off, forces)
     outcome += stability.tipping(stand, tables.feet)
     outcome += Outcome(assumptions=(own_weight.said(stand.mass, forces),))
     outcome += retention(tables, ("jack foot", "saddle"))
     places = [f"{row.name}/{end}" for row in tables.member for end in ("start", "end")]
-    pushes = _pushes(found)
     answer = FrameAnswer(
         stations={row.name: _stations(found, row, order) for row in tables.member},
         ends=OnDemand({place: _later(found, place, order) for place in places}),
-        forces={"platen": pushes, "jack foot": pushes, **pressed.forces},
+        forces=_pushes(found) | pressed.forces,
         members={row.name: _described(model, row) for row in tables.member},
         off=off,
         needed=(("platen", "platen"),),
@@ -73,10 +73,14 @@ def solved_members(given: Given) -> tuple[FrameAnswer, SolvedMembers]:
 
 
 def _states_said(found: SolvedMembers) -> list[Assumption]:
-    texts = [f"left out, since nothing but tight joints holds it: {text}" for text in found.refused]
+    """What was taken of the joints: where a single one must be tight or the frame moves, that is a condition."""
     names = ", ".join(state.name for state in found.states)
-    texts.append(f"each member takes the worst of these states of the joints: {names}")
-    return [Assumption("frame", text) for text in texts]
+    said = [Assumption("frame", f"each member takes the worst of these states of the joints: {names}")]
+    for name, moves in found.refused.items():
+        text = f"left out, since nothing but tight joints holds it: {name}: {moves}"
+        condition = f"{name.removesuffix(' loose')} is tight" if name != ALL_LOOSE else ""
+        said.append(Assumption("frame", text, condition))
+    return said
 
 
 def _described(model: Model, row: MemberTable) -> FramePart:
@@ -114,15 +118,18 @@ def _later(found: SolvedMembers, place: str, order: Order) -> Callable[[], tuple
     return ends
 
 
-def _pushes(found: SolvedMembers) -> tuple[PlaceForce, ...]:
-    """The force of each jack, and how far off its middle it stands."""
-    return tuple(
-        PlaceForce(case_of(level, Combination(p, "", np.zeros(0))), row.share * level.force, p.head[0].x, p.head[0].y)
-        for level in found.levels
-        for p in found.model.positions
-        for row in found.model.tables.push
-        if p.central or not level.central_only
-    )
+def _pushes(found: SolvedMembers) -> dict[str, tuple[PlaceForce, ...]]:
+    """The whole force on the platen and that of each jack, and how far off the middle they stand."""
+    rows: dict[str, list[PlaceForce]] = {"platen": [], "jack foot": []}
+    for level in found.levels:
+        for p in found.model.positions:
+            if level.central_only and not p.central:
+                continue
+            case, x, y = case_of(level, Combination(p, "", np.zeros(0))), p.head[0].x, p.head[0].y
+            each = at_work(found.model.pushes, p)
+            rows["platen"].append(PlaceForce(case, sum(each) * level.force, x, y))
+            rows["jack foot"] += [PlaceForce(case, share * level.force, x, y) for share in each if share]
+    return {name: tuple(places) for name, places in rows.items()}
 
 
 def _meetings(tables: FrameTables) -> tuple[tuple[str, ...], ...]:

@@ -8,7 +8,7 @@ import numpy as np
 from structcheck.analysis.frame_model import Load
 from structcheck.findings import Assumption, Finding, Outcome, judged, not_checked
 from structcheck.press.frame import answers, stability
-from structcheck.press.frame.envelope import case_of
+from structcheck.press.frame.envelope import Level, case_of
 from structcheck.press.frame.given import Given
 from structcheck.press.frame.lines import KINDS
 from structcheck.press.frame.members_model import JACK_ALONE, Model
@@ -17,11 +17,14 @@ from structcheck.press.frame.moved import moved
 from structcheck.press.frame.order import CASE, Order
 from structcheck.press.frame_schema import LinkTable, MemberTable, SupportTable
 
+NOTHING = 1e-9
+"""mm; a deflection below it is rounding."""
+
 
 def stiffness(found: SolvedMembers, order: Order, given: Given) -> Outcome:
     """The opening between jack and work at rated force, and the energy let go."""
     model, forces, limits = found.model, given.forces, given.limits
-    R, F, share = forces.rated, forces.greatest, sum(row.share for row, _, _ in model.pushes)
+    R, F = forces.rated, forces.greatest
     first = [_first(model, state) for state in found.states]
     number = max(range(len(first)), key=lambda k: _opening(found, order, k, first[k], R))
     name, opening = found.states[number].name, _opening(found, order, number, first[number], R)
@@ -29,7 +32,7 @@ def stiffness(found: SolvedMembers, order: Order, given: Given) -> Outcome:
     straight = first[number] * R
     second = "" if math.isclose(opening, straight) else f"by second order; by first order {straight:.3f}: "
     texts = [f"opening between the jack's nodes at rated force: {opening:.3f} mm ({second}{parts}; {name})"]
-    texts += answers.energy(share * _opening(found, order, number, first[number], F) / F, forces, given.jack)
+    texts += answers.energy(_opening(found, order, number, first[number], F) / F, forces, given.jack)
     findings: tuple[Finding, ...] = ()
     if limits and limits.opening is not None:
         case = f"rated; {name}"
@@ -37,15 +40,14 @@ def stiffness(found: SolvedMembers, order: Order, given: Given) -> Outcome:
     return Outcome(findings, answers=tuple(texts))
 
 
-def _jack(model: Model) -> tuple[Sequence[Load], float]:
-    """What a jack in the middle pushes apart for 1 N, and the shares of all jacks together."""
-    return model.loads.get(JACK_ALONE, model.loads[model.positions[0].name]), sum(row.share for row, *_ in model.pushes)
+def _jack(model: Model) -> Sequence[Load]:
+    """What the jacks in the middle push apart for 1 N."""
+    return model.loads.get(JACK_ALONE, model.loads[model.positions[0].name])
 
 
 def _first(model: Model, state: StateAnswer) -> float:
     """How far the places that a jack in the middle pushes apart move for 1 N, mm; of several jacks by share."""
-    loads, share = _jack(model)
-    return moved(state.result, loads, model.positions[0].name) / share
+    return moved(state.result, _jack(model), model.positions[0].name)
 
 
 def _opening(found: SolvedMembers, order: Order, state: int, first: float, force: float) -> float:
@@ -54,18 +56,53 @@ def _opening(found: SolvedMembers, order: Order, state: int, first: float, force
     bent = order.at(found.combined[number], number, force)
     if bent is None:
         return first * force
-    loads, share = _jack(found.model)
-    return moved(bent, loads, CASE) / share
+    return moved(bent, _jack(found.model), CASE)
 
 
 def _split(model: Model, state: StateAnswer, whole: float) -> Iterator[tuple[str, float]]:
     """The opening by kind for 1 N; what the members do not take is in joints, links and supports."""
-    names, (_, share) = state.result.cases, _jack(model)
+    names = state.result.cases
     alone = names.index(JACK_ALONE) if JACK_ALONE in names else 0
-    kinds = (state.lines.work()[:, alone, 0] / share).tolist()
+    kinds = state.lines.work()[:, alone, 0].tolist()
     yield from zip(KINDS, kinds, strict=True)
     joints = whole - sum(kinds)
     yield "joints", joints if abs(joints) > 1e-9 * abs(whole) else 0.0
+
+
+def deflections(found: SolvedMembers, order: Order, given: Given) -> Outcome:
+    """How far each member bends from the line between its ends at rated force, against the user's limit."""
+    limit = given.limits.deflection if given.limits else None
+    if limit is None:
+        return Outcome()
+    R, count, worst = given.forces.rated, len(found.model.positions), {}
+    for number, combination in enumerate(found.combined):
+        if not combination.position.central:
+            continue
+        bent = order.at(combination, number, R)
+        result, case, force = found.states[number // count].result, combination.position.name, R
+        if bent is not None:
+            result, case, force = bent, CASE, 1.0
+        for row in found.model.tables.member:
+            ways = (result.deflection_extremes(row.name, way, case, relative=True).largest.value for way in "yz")
+            bends = force * max(abs(value) for value in ways)
+            bends = bends if bends > NOTHING else 0.0
+            if bends >= worst.get(row.name, (-1.0, 0))[0]:
+                worst[row.name] = bends, number
+    level = Level("rated", R)
+    return Outcome(
+        tuple(
+            judged(
+                name,
+                "deflection",
+                case_of(level, found.combined[number]).name,
+                bends,
+                limit.of(found.model.lengths[name]),
+                "mm",
+                "frame analysis, from the line between the member's ends",
+            )
+            for name, (bends, number) in worst.items()
+        )
+    )
 
 
 def links(found: SolvedMembers, order: Order) -> Outcome:
@@ -131,9 +168,9 @@ def draw(model: Model) -> str:
     rows += [_member(model, row) for row in tables.member]
     rows += [_support(row) for row in tables.support]
     rows += [f"link {row.name}: {row.start} to {row.end}, {_springs(row.springs.stated())}" for row in tables.link]
-    for row, start, end in model.pushes:
-        share = f"; {row.share:g} of the force" if row.share != 1.0 else ""
-        rows.append(f"jack: pushes {start} and {end} apart{share}")
+    for share, start, end in model.pushes:
+        part = f"; {share:g} of the force" if share != 1.0 else ""
+        rows.append(f"jack: pushes {start} and {end} apart{part}")
     for row in tables.load:
         how = {"jack": "of the jack's force", "user": "N", "spread": "N/mm all along"}[row.load.of]
         place = "" if row.at is None else f" at {row.at:g} mm"

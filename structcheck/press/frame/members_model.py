@@ -11,7 +11,7 @@ from structcheck.analysis.frame_model import Load
 from structcheck.errors import InputError, Problem
 from structcheck.findings import Assumption
 from structcheck.press.frame.members_faults import Places, faults, misplaced
-from structcheck.press.frame.off_centre import SIDES, Offsets, Position, Push, offsets
+from structcheck.press.frame.off_centre import OTHER_JACK, SIDES, Offsets, Position, Push, offsets
 from structcheck.press.frame.understood import E, G, Part, part
 from structcheck.press.frame_schema import ONE_PIECE, FrameLoadTable, FrameTables, MemberTable, PushTable
 from structcheck.press.schema import Jack
@@ -19,6 +19,7 @@ from structcheck.shapes.section import Section
 
 MOST_UNKNOWN = 12
 """Ends of unknown stiffness that are tried one by one."""
+ALL_LOOSE = "all unknown joints loose"
 JACK_ALONE = "the jack alone"
 """Its push in the middle without the user's own loads: what finds the opening by kinds."""
 
@@ -41,7 +42,7 @@ class Model:
 
     lengths  of members between their nodes, mm
     held     length between the nodes where something holds a member sideways: those in line with it together
-    pushes   row, where the jack stands and where the work bears
+    pushes   share of the force of all jacks, where the jack stands and where the work bears
     loads    of each position for 1 N of all jacks, and of the jack alone where the user's own loads stand beside it
     rated    force of all jacks, N
     """
@@ -50,7 +51,7 @@ class Model:
     parts: Mapping[str, Part]
     lengths: Mapping[str, float]
     held: Mapping[str, float]
-    pushes: tuple[tuple[PushTable, Spot, Spot], ...]
+    pushes: tuple[tuple[float, Spot, Spot], ...]
     positions: tuple[Position, ...]
     loads: Mapping[str, Sequence[Load]]
     rated: float
@@ -66,14 +67,15 @@ def model_of(
         raise InputError(problems)
     parts = {row.name: part(row.name, row, sections, assumptions) for row in tables.member}
     lengths = {row.name: _distance(places[row.start], places[row.end]) for row in tables.member}
+    shares = _shares(tables.push, jack)
     pushes = tuple(
-        (row, _spot(tables, places, row.start, row.start_at), _spot(tables, places, row.end, row.end_at))
-        for row in tables.push
+        (share, _spot(tables, places, row.start, row.start_at), _spot(tables, places, row.end, row.end_at))
+        for row, share in zip(tables.push, shares, strict=True)
     )
     _apart(pushes)
     span = max((_distance(a, b) for a in places.values() for b in places.values()), default=0.0)
     off = offsets(jack, tables.frame, span)
-    found = _positions(off)
+    found = _positions(off, shares if jack.count > 1 else [1.0])
     own = [load for row in tables.load for load in _own_load(row, places, lengths, rated)]
     loads = {position.name: [*_pushed(tables, places, pushes, position), *own] for position in found}
     if own:
@@ -114,7 +116,20 @@ def _middles(tables: FrameTables) -> Iterator[Assumption]:
             yield Assumption(name, f"where {what} stands on it is not stated: in the middle")
 
 
-def _apart(pushes: Sequence[tuple[PushTable, Spot, Spot]]) -> None:
+def _shares(rows: Sequence[PushTable], jack: Jack) -> list[float]:
+    """What each push takes of the force of all jacks. Raises InputError where that is not all of it."""
+    if jack.count not in (1, len(rows)):
+        wanted = f"one [[push]] for each of the {jack.count} jacks"
+        raise InputError(Problem("push", f"{len(rows)}", "do not match the count of the jacks", wanted, "[[push]]"))
+    unsaid = [row for row in rows if row.share is None]
+    left = 1.0 - sum(row.share or 0.0 for row in rows)
+    if abs(left) > 1e-6 and (left < 0 or not unsaid):
+        given, wanted = f"{1 - left:g} together", "shares that add up to 1"
+        raise InputError(Problem("share", given, "is not the whole force", wanted, "share = 0.5", "push"))
+    return [left / len(unsaid) if row.share is None else row.share for row in rows]
+
+
+def _apart(pushes: Sequence[tuple[float, Spot, Spot]]) -> None:
     """Raise InputError for a push from a place to itself."""
     for _, start, end in pushes:
         if not _distance(start.xyz, end.xyz):
@@ -122,13 +137,33 @@ def _apart(pushes: Sequence[tuple[PushTable, Spot, Spot]]) -> None:
             raise InputError(Problem("end", f'"{end}"', fault, "two places apart", part="push"))
 
 
-def _positions(off: Offsets) -> tuple[Position, ...]:
-    found = [Position("", (Push(1.0),), (Push(1.0),), central=True)]
+def _positions(off: Offsets, shares: Sequence[float]) -> tuple[Position, ...]:
+    """Even and uneven, and each jack alone where there are several; all off centre alike.
+
+    A push of a position stands for each jack, or for all of them together where they cannot work unevenly.
+    """
+
+    def position(name: str, parts: Sequence[float], x: float = 0.0, y: float = 0.0, central: bool = True) -> Position:
+        pushes = tuple(Push(part, x, y) for part in parts)
+        return Position(name, pushes, pushes, central=central)
+
+    found = [position("", shares)]
+    for number in range(len(shares) if len(shares) > 1 else 0):
+        leads = [share if k == number else share * OTHER_JACK for k, share in enumerate(shares)]
+        alone = [share if k == number else 0.0 for k, share in enumerate(shares)]
+        found += [position(f"uneven, jack {number + 1} leads", leads), position(f"jack {number + 1} alone", alone)]
     for side, (right, back) in SIDES.items():
         x, y = right * off.plane, back * off.across
         if x or y:
-            found.append(Position(f"off centre in line, {side}", (Push(1.0, x, y),), (Push(1.0, x, y),)))
+            found.append(position(f"off centre in line, {side}", shares, x, y, central=False))
     return tuple(found)
+
+
+def at_work(pushes: Sequence[tuple[float, Spot, Spot]], position: Position) -> list[float]:
+    """What each push takes in a position, of the force of all jacks."""
+    if len(position.head) == len(pushes):
+        return [push.share for push in position.head]
+    return [share * position.head[0].share for share, *_ in pushes]
 
 
 def beside(start: Spot, end: Spot, position: Position) -> tuple[np.ndarray, np.ndarray]:
@@ -142,16 +177,16 @@ def beside(start: Spot, end: Spot, position: Position) -> tuple[np.ndarray, np.n
 
 
 def _pushed(
-    tables: FrameTables, places: Places, pushes: Sequence[tuple[PushTable, Spot, Spot]], position: Position
+    tables: FrameTables, places: Places, pushes: Sequence[tuple[float, Spot, Spot]], position: Position
 ) -> list[Load]:
     """Each jack pushes two places apart, along a line moved by the offset.
 
     On a member the place moves with it as far as it runs along the member; what is left is a moment there.
     """
     found: list[Load] = []
-    for row, start, end in pushes:
+    for share, (_, start, end) in zip(at_work(pushes, position), pushes, strict=True):
         way, off = beside(start, end, position)
-        for spot, force in ((end, row.share * way), (start, -row.share * way)):
+        for spot, force in ((end, share * way), (start, -share * way)):
             if spot.at is None:
                 found.append(NodeLoad(spot.name, tuple(force), tuple(np.cross(off, force))))
                 continue
@@ -219,7 +254,7 @@ def joint_states(rows: Sequence[MemberTable]) -> list[tuple[str, dict[tuple[str,
         raise InputError(Problem("at_start", given, fault, wanted, 'at_start = "rigid"', "member"))
     found = [("rigid", stated)]
     found += [(f"{member}/{end} loose", stated | {(member, end): 0.0}) for member, end in unknown]
-    found.append(("all unknown joints loose", stated | dict.fromkeys(unknown, 0.0)))
+    found.append((ALL_LOOSE, stated | dict.fromkeys(unknown, 0.0)))
     return found
 
 

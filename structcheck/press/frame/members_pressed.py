@@ -9,7 +9,7 @@ import numpy as np
 from structcheck.errors import InputError, Problem
 from structcheck.findings import Finding, Outcome, not_checked
 from structcheck.press.frame.envelope import case_of, governing
-from structcheck.press.frame.members_model import Spot, beside
+from structcheck.press.frame.members_model import Spot, at_work, beside
 from structcheck.press.frame.members_solved import SolvedMembers
 from structcheck.press.frame.order import CASE, Order
 from structcheck.press.frame.places import FAR
@@ -59,13 +59,13 @@ def pressed_members(found: SolvedMembers, order: Order) -> PressedMembers:
     """Every place the jack pushes against, in every case."""
     forces: dict[str, tuple[PlaceForce, ...]] = {}
     findings: list[Finding] = []
-    for row, start, end in found.model.pushes:
+    for number, (_, start, end) in enumerate(found.model.pushes):
         for spot, key, what in ((start, "start", "the jack"), (end, "end", "the work")):
             reason = _unable(found, spot, end.xyz - start.xyz, key, what)
             if reason:
                 findings.append(not_checked(spot.name, "web under load", reason))
                 continue
-            rows = tuple(_rows(found, order, row.share, start, end, spot))
+            rows = tuple(_rows(found, order, number, spot))
             forces[f"{spot.name}/load"] = forces.get(f"{spot.name}/load", ()) + rows
     return PressedMembers(forces, Outcome(tuple(findings)))
 
@@ -85,8 +85,10 @@ def _axes(found: SolvedMembers, spot: Spot) -> np.ndarray:
     return structure.axes[structure.member_index[spot.name]]
 
 
-def _rows(found: SolvedMembers, order: Order, share: float, start: Spot, end: Spot, spot: Spot) -> Iterator[PlaceForce]:
+def _rows(found: SolvedMembers, order: Order, push: int, spot: Spot) -> Iterator[PlaceForce]:
     """What no other outdoes: in force, way off the plane, moment of either sense, and how near an end it stands."""
+    _, start, end = found.model.pushes[push]
+    taken = {p.name: at_work(found.model.pushes, p)[push] for p in found.model.positions}
     axes, length = _axes(found, spot), found.model.lengths[spot.name]
     beam = found.model.parts[spot.name]
     room = FAR * max(beam.depth, float(beam.section.dimensions.get("h", 0.0)))
@@ -106,13 +108,14 @@ def _rows(found: SolvedMembers, order: Order, share: float, start: Spot, end: Sp
             moment = moments[x][number]
             size = max([abs(moment), *_bent(order, spot.name, x, number, level.limit, level.force)])
             size += found.own.moment(combination.state, spot.name)
-            rows.append((number, x, across, math.copysign(size, moment)))
-        values = np.array([(abs(across), M, max(0.0, room - min(x, length - x))) for _, x, across, M in rows])
-        for kept in governing(values, signed=(1,)):
-            number, x, across, M = rows[kept]
-            case = case_of(level, found.combined[number])
-            where = (x - length / 2, across, abs(M) * level.force)
-            yield PlaceForce(case, share * level.force, *where, pulled=M > 0)
+            rows.append((number, taken[combination.position.name], x, across, math.copysign(size, moment)))
+        values = np.array([(F, abs(across), M, max(0.0, room - min(x, length - x))) for _, F, x, across, M in rows])
+        for kept in governing(values, signed=(2,)):
+            number, share, x, across, M = rows[kept]
+            if share > 0:
+                case = case_of(level, found.combined[number])
+                where = (x - length / 2, across, abs(M) * level.force)
+                yield PlaceForce(case, share * level.force, *where, pulled=M > 0)
 
 
 def _moment(found: SolvedMembers, member: str, x: float) -> np.ndarray:

@@ -37,7 +37,7 @@ class SolvedMembers:
     """A frame of nodes and members in every state of its joints.
 
     lines     the diagrams of all states side by side: the columns of `combined`
-    refused   what is said of states that nothing holds
+    refused   state -> how the frame moves in it
     """
 
     model: Model
@@ -46,7 +46,7 @@ class SolvedMembers:
     combined: list[Combination]
     levels: tuple[Level, ...]
     own: OwnWeight
-    refused: tuple[str, ...]
+    refused: Mapping[str, str]
 
     @cached_property
     def factors(self) -> np.ndarray:
@@ -62,7 +62,7 @@ def solve_members(model: Model, levels: Sequence[Level], weight: float | None) -
     cases: dict[str, Sequence[Load]] = dict(model.loads)
     if weight is not None:
         cases[own_weight.CASE] = own_weight.member_loads(model.tables.mass)
-    states, refused, loads = [], [], None
+    states, refused, loads = [], {}, None
     for name, joints in joint_states(model.tables.member):
         # Only joints differ from state to state.
         structure = prepare(frame_of(model, joints), check=loads is None)
@@ -71,17 +71,19 @@ def solve_members(model: Model, levels: Sequence[Level], weight: float | None) -
             result = solve_loads(structure, loads)
             states.append(StateAnswer(name, result, lines_of(result)))
         except Mechanism as moves:
-            refused.append(f"{name}: {moves}")
+            refused[name] = str(moves)
     if not states:
         wanted = "joints and supports that hold the frame"
-        raise InputError(Problem("support", "", f"the frame moves: {refused[0]}", wanted, part="frame"))
+        raise InputError(
+            Problem("support", "", f"the frame moves: {'; '.join(next(iter(refused.items())))}", wanted, part="frame")
+        )
     count = len(model.positions)
     unit = iter(np.eye(count * len(states)))
     combined = [Combination(position, state.name, next(unit)) for state in states for position in model.positions]
     beside = np.concatenate([state.lines.polynomials[..., :count] for state in states], axis=-1)
     lines = Lines(states[0].result, beside)
     own = own_weight.NOTHING if weight is None else _weight(model, states, weight)
-    return SolvedMembers(model, tuple(states), lines, combined, tuple(levels), own, tuple(refused))
+    return SolvedMembers(model, tuple(states), lines, combined, tuple(levels), own, refused)
 
 
 def _weight(model: Model, states: Sequence[StateAnswer], each: float) -> OwnWeight:
