@@ -200,8 +200,10 @@ def _slip(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -> Outcome:
         return Outcome(does_not_apply=(NotNeeded(part.name, "slip", why),))
     # Category B must not slip in service: the greatest force of the drive is taken for it, not the rated one.
     limit = "ultimate" if part.category == "C" else "greatest force"
-    if part.gap:
-        why = "tube walls with nothing between them cannot be clamped: put a sleeve in and leave out `gap`"
+    if part.gap or part.hollow:
+        why = (
+            "tube walls with nothing between them cannot be clamped: put a sleeve in, and leave `gap` and `hollow` out"
+        )
         return Outcome((not_checked(part.name, "slip", why),))
     cases = [load for load in loads if load.case.limit == limit and load.sheared]
     if not cases:

@@ -59,6 +59,8 @@ class BoltGroup:
     grip        all plates and washers between head and nut
     length      of the bolt under its head
     inner, gap  a bolt through a tube: the plate in the middle and the open gap on each side of it
+    hollow      a bolt through a tube in the middle, its two walls `inner` together: the clear width inside it
+    outer       each outer plate of such a bolt; None: `ply`
     """
 
     name: str
@@ -97,6 +99,8 @@ class BoltGroup:
     length: float | None = None
     inner: float | None = None
     gap: float | None = None
+    hollow: float | None = None
+    outer: float | None = None
 
     @property
     def d_0(self) -> float:

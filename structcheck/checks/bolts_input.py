@@ -62,6 +62,7 @@ def _impossible_sizes(part: BoltGroup) -> list[Problem]:
         "grip",
         "length",
         "inner",
+        "hollow",
     ):
         value = getattr(part, key)
         if value is not None and not (math.isfinite(value) and value > 0):
@@ -97,6 +98,7 @@ def _contradictions(part: BoltGroup) -> list[Problem]:
     """Keys of which one makes nothing of the other, so that one would be dropped without a word."""
     plate, head = f"the plate of {part.plate:g} mm", f"{0.6 * part.size.d:.0f} mm for {part.size.name}"
     ply, grip, apart = part.ply or 0.0, part.grip or math.inf, 'the open gap beside it, gap = "0 mm" where they touch'
+    alone = part.inner is not None and part.gap is None and part.hollow is None
     wrong = [
         ("ply", ply > part.plate, f"is more than {plate}", "the thinnest of what `plate` sums up"),
         ("grip", grip < part.plate, f"is less than {plate}", "all plates and washers between head and nut"),
@@ -107,7 +109,7 @@ def _contradictions(part: BoltGroup) -> list[Problem]:
             "countersunk = true beside it",
         ),
         ("sink", part.sink > part.plate, f"is deeper than {plate}", f"the depth of the head, some {head}"),
-        ("inner", part.inner is not None and part.gap is None, "stands without `gap`", apart),
+        ("inner", alone, "stands without `gap`", apart),
     ]
     problems = [
         _problem(part, key, f"{getattr(part, key):g} mm", fault, wanted) for key, is_so, fault, wanted in wrong if is_so

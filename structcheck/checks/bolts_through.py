@@ -17,15 +17,26 @@ SHORT = 3.0
 
 
 def is_pin(part: BoltGroup) -> bool:
-    """The plies stand open and the bolt is longer than three diameters across the outer ones."""
-    if not part.gap:
+    """The plies stand open, or a tube's walls do, and the bolt is longer than three diameters across the outer ones."""
+    if not part.gap and not part.hollow:
         return False
-    return part.ply is None or part.inner is None or 2 * part.ply + 2 * part.gap + part.inner >= SHORT * part.size.d
+    outer = _outer(part)
+    if outer is None or part.inner is None:
+        return True
+    return 2 * outer + 2 * (part.gap or 0.0) + part.inner + (part.hollow or 0.0) >= SHORT * part.size.d
+
+
+def _outer(part: BoltGroup) -> float | None:
+    return part.ply if part.outer is None else part.outer
 
 
 def as_pin(part: BoltGroup) -> Pin:
-    """The bolt as a pin. Raises NotCovered where its plies are not known."""
-    missing = [key for key in ("inner", "ply") if getattr(part, key) is None]
+    """The bolt as a pin; a tube's walls in the middle push it as one plate of both would. Raises NotCovered.
+
+    Where its plies are not known, or it is cut in more or fewer planes than two.
+    """
+    outer = _outer(part)
+    missing = [key for key, value in (("inner", part.inner), ("ply", outer)) if value is None]
     if missing:
         raise NotCovered(f"{' and '.join(f'`{key}`' for key in missing)} not stated: the bolt bends across its gaps")
     if part.planes != 2:
@@ -35,9 +46,9 @@ def as_pin(part: BoltGroup) -> Pin:
         diameter=part.size.d,
         steel=steel_of_bolt(part.bolt_class),
         inner=part.inner,
-        outer=part.ply,
+        outer=outer,
         hole=part.d_0,
-        gap=part.gap,
+        gap=part.gap or 0.0,
         replaceable=False,
         inner_steel=part.steel,
         outer_steel=part.steel,

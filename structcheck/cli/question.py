@@ -89,7 +89,7 @@ HELP = {
     ),
     "guide": ("a sliding guide", 'structcheck guide --length "120 mm" --offset "50 mm" --friction 0.15'),
 }
-_FILE_ONLY = ("loads", "bench", "joint", "moves", "centre", "off_line", "gusset")
+_FILE_ONLY = ("loads", "bench", "joint", "moves", "centre", "off_line", "gusset", "sleeve")
 """Keys that name something else of a press file, or hold a list of tables."""
 
 _REPEATED = {"beam": ("load", "at", "over")}

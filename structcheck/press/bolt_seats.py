@@ -19,6 +19,7 @@ from structcheck.press.frame.words import FrameAnswer, FramePart
 from structcheck.press.meetings import is_turned, upright_at
 from structcheck.press.setting import Setting, steel_of
 
+TUBES = ("hollow", "tube")
 ROUNDED = 0.1
 """mm by which edges that are written down rounded may pass the section's."""
 
@@ -65,6 +66,13 @@ class Seat:
         _, width = section.shape.cut("z" if self.turned else "y", middle + level)
         return float(width) * self.part.pieces
 
+    @property
+    def inside(self) -> float:
+        """Clear width across the frame between the walls of a tube, mm."""
+        edges = self.part.section.edges
+        across = edges[3] - edges[2] if self.turned else edges[1] - edges[0]
+        return across - 2 * self.wall()
+
     def wall(self) -> float:
         """The thinnest single wall that a bolt goes through, rust taken off, mm."""
         section = corroded(self.part.section, getattr(self.part.table, "corrosion", 0.0))
@@ -98,7 +106,7 @@ def seated(
     if table.gusset:
         text = "its plate is a gusset: it is compared with no member, whose own bolts want a table of their own"
         return group, Outcome(assumptions=(Assumption(table.name, text),))
-    outcome, thinnest = _unclamped(table, answer), []
+    outcome, thinnest = Outcome(), []
     for seats in seats_at(table, answer):
         if not seats:
             text = "the member that its plate is part of is not described here: plate and edges are taken as stated"
@@ -114,25 +122,18 @@ def seated(
     return group, replace(outcome, assumptions=tuple(dict.fromkeys(outcome.assumptions)))
 
 
-def _unclamped(table: schema.BoltsTable, answer: FrameAnswer) -> Outcome:
-    """A condition where bolts are to be tightened on the open walls of a tube."""
-    names = [name for place in table.at or () for name in (place.split("/")[0], upright_at(place))]
-    members = (answer.members.get(name) for name in names)
-    tubes = sorted({m.section.designation for m in members if m is not None and form(m.section) in ("hollow", "tube")})
-    if table.category == "A" or not tubes:
-        return Outcome()
-    return _conditional(table, f"a sleeve stands in the {' and '.join(tubes)} round each bolt of {table.name}")
-
-
 def seats_at(table: schema.BoltsTable, answer: FrameAnswer) -> list[list[Seat]]:
     """The members that may be the plate, once for each pair of sections that meet."""
+    return [[s for s in seats if table.plate_runs in (None, s.runs)] for seats in both_seats_at(table, answer)]
+
+
+def both_seats_at(table: schema.BoltsTable, answer: FrameAnswer) -> list[list[Seat]]:
+    """The upright and the beam, as far as the frame has them, once for each pair of sections that meet."""
     kept: dict[object, list[Seat]] = {}
     for place in table.at or ():
-        beam, name = place.split("/")[0], upright_at(place)
-        named = (("along", name), ("across", beam))
+        named = (("along", upright_at(place)), ("across", place.split("/")[0]))
         seats = [Seat(runs, one, answer.members[one]) for runs, one in named if one in answer.members]
-        key = tuple((s.part.section, s.part.steel, s.part.pieces, s.turned) for s in seats)
-        kept.setdefault(key, [s for s in seats if table.plate_runs in (None, s.runs)])
+        kept.setdefault(tuple((s.part.section, s.part.steel, s.part.pieces, s.turned) for s in seats), seats)
     return list(kept.values())
 
 
@@ -224,8 +225,10 @@ def _edges_beyond(group: BoltGroup, seat: Seat, reach: float) -> list[Problem]:
 
 def _unlike(table: schema.BoltsTable, group: BoltGroup, seat: Seat, setting: Setting) -> list[str]:
     """What the table says of its plate and the member does not have."""
+    one_only = group.planes == 1 and form(seat.part.section) in TUBES  # the far wall bears little on a bolt so bent
     walls, wall = min(seat.walls(level) for level in set(_levels(group, seat).tolist())), seat.wall()
     texts = []
+    walls = wall if one_only else walls
     if group.plate > walls + ROUNDED:
         texts.append(f"the plate is the {group.plate:g} mm stated, though {seat.text} has {walls:.4g} mm to bear on")
     if group.ply is not None and group.ply > wall + ROUNDED:

@@ -19,6 +19,7 @@ from structcheck.checks.platen import Platen, PlatenLoads, check_platen
 from structcheck.findings import Assumption, Outcome, not_checked
 from structcheck.press import schema
 from structcheck.press.bolt_seats import seated
+from structcheck.press.bolt_spans import spanned
 from structcheck.press.frame.demands import EndForces, FrameAnswer
 from structcheck.press.lapped import off_line, off_line_said, other_plates, planes_met
 from structcheck.press.meetings import both_ways, corners_of, ends_at
@@ -39,7 +40,8 @@ def placed_bolts(table: schema.BoltsTable, answer: FrameAnswer, setting: Setting
     loads = bolt_loads(table, answer, off)
     loads = _unlike(loads, mirrored=table.layout is None and table.far_edge is None and not table.eccentricity)
     group, seat = seated(table, bolt_group(table, setting), answer, setting)
-    outcome = check_bolts(group, loads, setting.basis) + seat + other_plates(table, setting)
+    group, span = spanned(table, group, answer)
+    outcome = check_bolts(group, loads, setting.basis) + seat + span + other_plates(table, setting)
     outcome += planes_met(table, answer, setting) + off_line_said(table, off)
     if _between_plates(table):
         text = "what pushes the joint sideways is taken by contact: the middle plates fill the gap of the outer ones"

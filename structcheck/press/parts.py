@@ -225,6 +225,9 @@ def bolt_loads(table: schema.BoltsTable, setting: Setting) -> tuple[BoltLoads, .
 def run_bolts(table: schema.BoltsTable, setting: Setting) -> Outcome:
     """Check a bolt group as described."""
     no_gusset(table.gusset)
+    if table.sleeve:
+        wanted = "left out: whether gaps are open is said by gap and hollow"
+        raise InputError(Problem("sleeve", "true", "means nothing without `at`", wanted))
     outcome = check_bolts(bolt_group(table, setting), bolt_loads(table, setting), setting.basis)
     moments = any(getattr(table, key) for key in ("twist", "bend_x", "bend_y"))
     return marked(outcome, setting, moments or is_users(table.shear, table.tension, table.across))

@@ -265,6 +265,8 @@ class BoltsTable(Placed):
     length: Length | None = Field(None, description="of the bolt under its head")
     inner: Length | None = Field(None, description="bolt through a tube: plate in the middle")
     gap: Position | None = Field(None, description="bolt through a tube: open gap on each side of that plate")
+    hollow: Length | None = Field(None, description="tube in the middle, walls `inner` together: clear width inside")
+    sleeve: bool = Field(False, description="at a corner: a sleeve or packing fills every tube the bolts go through")
 
 
 class WeldTable(Placed):

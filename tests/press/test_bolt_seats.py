@@ -154,16 +154,6 @@ def test_both_walls_of_a_tube_are_its_plate():
     assert any("has 8 mm to bear on" in condition for condition in _conditions(press))
 
 
-def test_a_tube_is_clamped_on_sleeves_only():
-    """Preload across its hollow would bend the walls."""
-    press = _press(ORCHARD, planes=2, plate="8 mm", ply=None, thread="in", category="C")
-    _on_tubes(press, {"section": "SHS 80x80x4 cold", "steel": "S235", "hole": "18 mm", "holes": 2})
-    sleeve = "a sleeve stands in the SHS 80x80x4 round each bolt of corner bolts in the flats"
-    assert sleeve in _conditions(press)
-    press["bolts"][FLATS]["category"] = "A"
-    assert sleeve not in _conditions(press)
-
-
 def test_what_an_end_plate_is_bolted_to_is_a_condition():
     """Holes at gauge 70 reach over 88 mm; the tube's face across the frame is 60 mm wide."""
     told = [c for c in _conditions(GLUING) if "end plate bolts" in c]
