@@ -76,6 +76,9 @@ def placed_weld(table: schema.WeldTable, answer: FrameAnswer, setting: Setting) 
     if table.thickness is None and group.thickness is not None:
         text = f"thickness not stated: {group.thickness:g} mm, the thinnest wall the frame has there"
         outcome += Outcome(assumptions=(Assumption(table.name, text),))
+    if group.runs[0].sides == "one" and not table.one_sided:
+        text = "each run is alone on its wall or piece: what pulls across it opens its root (4.12)"
+        outcome += Outcome(assumptions=(Assumption(table.name, text),))
     return outcome
 
 
@@ -124,11 +127,21 @@ def _pulled(table: schema.WeldTable, rooms: Rooms) -> float | None:
     return max((t for t in (table.thickness, *walls) if t is not None), default=None)
 
 
+def _alone(table: schema.WeldTable, rooms: Rooms) -> bool:
+    """Whether runs have no partner on the other side of what they hold, so that a pull across opens their roots.
+
+    Each wall of a tube has a run on the one side only, and one that stops short of all round is alone; so is one of
+    fewer than two for each piece.
+    """
+    tubes = table.joint == "end plate" and any(at.hollow for at, _ in rooms)
+    lap = table.joint == "lap"
+    pieces = max((max(at.pieces, on.pieces if lap and on else 1) for at, on in rooms), default=1)
+    return tubes or table.runs < 2 * pieces
+
+
 def _upright(table: schema.WeldTable, rooms: Rooms, thickness: float | None) -> tuple[GroupRun, ...]:
     middle = (table.runs - 1) / 2
-    # Each wall of a tube has a run on the one side only, and a run that stops short of all round opens at its root.
-    outside = table.joint == "end plate" and any(at.hollow for at, _ in rooms)
-    sides = "one" if table.one_sided or table.runs == 1 or outside else "both"
+    sides = "one" if table.one_sided or _alone(table, rooms) else "both"
     pulled = _pulled(table, rooms)
     return tuple(
         GroupRun(

@@ -88,6 +88,19 @@ def test_two_runs_on_a_tube_open_at_their_roots():
     assert sides.utilisation > 4 * ring.utilisation
 
 
+def test_one_run_for_each_of_two_pieces_is_alone():
+    """Two channels with a fillet each: a pair of runs, and no pair on one piece; with four each has its partner."""
+    bearing = tomllib.loads((ROOT / "examples" / "bearing_press.toml").read_text(encoding="utf-8"))
+    weld = bearing["weld"][0] | {"steel": "S235", "inspected": True}
+    silent = {key: value for key, value in weld.items() if key != "one_sided"}
+
+    def used(given):
+        return found(check_press(bearing | {"weld": [given]}), weld["name"])["weld throat"].utilisation
+
+    assert used(silent) == pytest.approx(used(weld))
+    assert used(silent | {"runs": 4, "spacing": "27 mm"}) < used(silent) / 3
+
+
 def test_an_i_is_not_welded_all_round_by_one_run():
     """Not checked: its outline is asked as a weld group."""
     weld = WELD | {"throat": "3 mm", "length": "600 mm", "around": True}
