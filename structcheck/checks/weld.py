@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from structcheck.analysis.weld_group import parallel_runs
 from structcheck.checks.basis import Basis
 from structcheck.checks.fatigue import DETAILS, fatigue, worse_of
-from structcheck.checks.weld_cautions import size_advice, through_thickness
+from structcheck.checks.weld_cautions import corner_of_unknown_make, size_advice, through_thickness
 from structcheck.checks.weld_description import Weld, WeldLoads, refuse
 from structcheck.checks.weld_intermittent import Intermittent, intermittent_size, staggered_gap
 from structcheck.checks.weld_sizes import length_size, throat_size, worst_size
@@ -288,8 +288,7 @@ def _assumptions(part: Weld, loads: Sequence[WeldLoads]) -> tuple[Assumption, ..
         text = f"steel unknown, taken as {part.steel.name}; weldable as stated"
         made.append(Assumption(part.name, text, part.steel.condition))
     if part.around and not part.killed and not (part.thickness is not None and part.thickness <= 4):
-        text = "welded over the corners of a hollow section, whose make is not stated (EN 1993-1-8 4.14)"
-        made.append(Assumption(part.name, text, "the section is hot finished, or of aluminium-killed steel (J2H, K2H)"))
+        made.append(corner_of_unknown_make(part.name))
     across = any(load.across or load.along * part.eccentricity for load in loads)
     return (*made, *through_thickness(part.name, part.thickest, across))
 

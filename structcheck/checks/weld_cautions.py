@@ -26,6 +26,12 @@ def cold_corner(part: str, section: Section, killed: bool) -> tuple[Assumption, 
     return (Assumption(part, text, f"tests show that corners {t:g} mm thick may be welded"),)
 
 
+def corner_of_unknown_make(part: str) -> Assumption:
+    """The same where the section that is welded all round is not described."""
+    text = "welded over the corners of a hollow section, whose make is not stated (EN 1993-1-8 4.14)"
+    return Assumption(part, text, "the section is hot finished, or of aluminium-killed steel (J2H, K2H)")
+
+
 def thickest_cold_bend(r_t: float) -> float:
     """Thickest wall in mm that may be welded near a bend of inner radius over thickness r_t, loads that repeat."""
     return next((t for least, t in welds.COLD_BENDS if r_t >= least - 1e-9), 0.0)

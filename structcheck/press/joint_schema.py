@@ -52,6 +52,7 @@ WELDABLE = "the user states that an unknown steel can be welded"
 WeldedOn = Literal["plain", "galvanised", "hardened", "threaded"]
 ON = "what the parts are where they are welded"
 GUSSET = "at a place: the runs stand on a gusset, haunch or cleat, which may be longer than the member's end"
+KILLED = "tubes of aluminium-killed steel, fit for welding at their corners"
 INSPECTED = "tested by somebody competent"
 
 
@@ -144,7 +145,7 @@ class TubeJointTable(Standing):
     throat: Length | None = Field(None, description="of the fillet all round, or on both sides of a flat")
     leg: Length | None = None
     inspected: bool = Field(False, description=INSPECTED)
-    killed: bool = Field(False, description="aluminium-killed steel, fit for welding at its corners")
+    killed: bool = Field(False, description=KILLED)
     weldable: bool = Field(False, description=WELDABLE)
     welded_on: WeldedOn = Field("plain", description=ON)
     pull: Load | None = Field(None, description="of the brace, away from the face")
@@ -174,6 +175,7 @@ class ButtTable(Standing):
     inspected: bool = Field(False, description=INSPECTED)
     weldable: bool = Field(False, description=WELDABLE)
     welded_on: WeldedOn = Field("plain", description=ON)
+    killed: bool = Field(False, description=KILLED)
     thickest: Length | None = Field(None, description="thicker part joined")
     along: Load | None = None
     across: Load | None = None
@@ -240,6 +242,7 @@ class WeldGroupTable(Standing):
     inspected: bool = Field(False, description=INSPECTED)
     weldable: bool = Field(False, description=WELDABLE)
     welded_on: WeldedOn = Field("plain", description=ON)
+    killed: bool = Field(False, description=KILLED)
     thickest: Length | None = Field(None, description="thicker part joined")
     thickness: Length | None = Field(None, description="thinner part joined; wanted where a run is intermittent")
     width: Length | None = Field(None, description="of one part an intermittent run joins")

@@ -12,6 +12,7 @@ import numpy as np
 
 from structcheck.checks.member_forms import form
 from structcheck.checks.weld_butt import Butt, check_butt
+from structcheck.checks.weld_cautions import cold_corner
 from structcheck.checks.weld_group import GroupRun, RunGroup, RunGroupLoads, check_run_group
 from structcheck.checks.weld_outline import ring_round
 from structcheck.checks.weld_room import (
@@ -60,6 +61,13 @@ def _gusset(table: Any) -> Outcome:
     return Outcome(assumptions=(Assumption(table.name, text, condition),))
 
 
+def _corners(table: Any, met: Sequence[Meeting]) -> Outcome:
+    """Conditions on the cold-formed tubes that meet here: a weld at a member's end runs over or near their corners."""
+    members = [part for m in met for part in (m.beam, m.upright) if part is not None]
+    found = [one for part in members for one in cold_corner(table.name, part.section, table.killed)]
+    return Outcome(assumptions=tuple(dict.fromkeys(found)))
+
+
 # ---- upright runs -----------------------------------------------------------------------------
 
 
@@ -71,6 +79,7 @@ def placed_weld(table: schema.WeldTable, answer: FrameAnswer, setting: Setting) 
     """
     group = run_group(table, answer, setting)
     outcome = check_run_group(group, run_group_loads(table, answer), setting.basis)
+    outcome += _corners(table, meetings(table, answer))
     if table.gusset:
         return outcome + _gusset(table)
     if table.thickness is None and group.thickness is not None:
@@ -220,7 +229,7 @@ def placed_weld_group(table: joint_schema.WeldGroupTable, answer: FrameAnswer, s
         "x runs from the upright towards the middle of the beam, y across the frame, z up; right mirrors left",
         "one group stands for all the pieces of the beam",
     ]
-    outcome = Outcome()
+    outcome = _corners(table, met)
     if table.gusset:
         outcome += _gusset(table)
     else:
@@ -314,7 +323,8 @@ def placed_butt(table: joint_schema.ButtTable, answer: FrameAnswer, setting: Set
     found = check_run_group(group, _on_runs(met, symmetric=True), setting.basis)
     # Size and cautions are those of the butt weld itself, not of the runs that stand for it.
     kept = [f for f in own.findings if f.check == "weld size"] + [f for f in found.findings if f.check != "weld size"]
-    return replace(found, findings=tuple(kept), assumptions=tuple(dict.fromkeys(own.assumptions + found.assumptions)))
+    said = own.assumptions + found.assumptions + _corners(table, met).assumptions
+    return replace(found, findings=tuple(kept), assumptions=tuple(dict.fromkeys(said)))
 
 
 def _butt_beyond(butt: Butt, at: Room) -> list[Problem]:

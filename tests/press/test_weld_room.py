@@ -101,6 +101,28 @@ def test_one_run_for_each_of_two_pieces_is_alone():
     assert used(silent | {"runs": 4, "spacing": "27 mm"}) < used(silent) / 3
 
 
+def test_cold_formed_tubes_are_a_condition_wherever_they_are_welded():
+    """4.14: SHS 60x60x5 cold, r = t, more than 4 mm (Table 4.2, memory), until it is of killed steel."""
+
+    def conditions(head=SHS, **kinds):
+        found = check_press(gluing(head=head, uprights={"section": "HEA 140", "steel": "S235"}, **kinds)).conditions
+        return [a.condition for a in found if "killed" in a.condition]
+
+    ring = [{"start": ["0 mm", "-30 mm", "-30 mm"], "end": ["0 mm", "-30 mm", "30 mm"], "throat": "4 mm"}]
+    for kind, given in (
+        ("weld", WELD | AROUND),
+        ("weld_group", WELD | {"runs": ring}),
+        ("butt", BUTT | {"at": ["head/left"], "thickness": "5 mm", "length": "40 mm"}),
+    ):
+        assert conditions(**{kind: [given]}) == ["SHS 60x60x5 is of aluminium-killed steel, J2H or K2H"], kind
+        assert conditions(**{kind: [given | {"killed": True}]}) == []
+    assert conditions(SHS | {"section": "SHS 60x60x4 cold"}, weld=[WELD | AROUND | {"length": "230 mm"}]) == []
+    run = "0 -30 -30 to 0 -30 30 mm, throat 4 mm, sides around"
+    asked = {"steel": "S235", "force": "1 kN", "runs": [run], "inspected": True}
+    assert ask("weld_group", asked).verdict == "holds if"
+    assert ask("weld_group", asked | {"killed": True}).verdict == "holds"
+
+
 def test_an_i_is_not_welded_all_round_by_one_run():
     """Not checked: its outline is asked as a weld group."""
     weld = WELD | {"throat": "3 mm", "length": "600 mm", "around": True}
