@@ -19,7 +19,7 @@ from structcheck.press.frame.words import FrameAnswer, FramePart
 from structcheck.press.meetings import is_turned, upright_at
 from structcheck.press.setting import Setting, steel_of
 
-TUBES = ("hollow", "tube")
+TUBES = ("hollow", "tube", "box")
 ROUNDED = 0.1
 """mm by which edges that are written down rounded may pass the section's."""
 
@@ -76,6 +76,8 @@ class Seat:
     def wall(self) -> float:
         """The thinnest single wall that a bolt goes through, rust taken off, mm."""
         section = corroded(self.part.section, getattr(self.part.table, "corrosion", 0.0))
+        if form(section) == "tube":
+            return float(section.shape.t)
         axis = 0 if self.turned else 1
         along = [e.t for e in section.elements if abs(e.end[axis] - e.start[axis]) > e.c / 2]
         return float(min(along, default=0.0)) or self.walls(0.0) / self.part.pieces

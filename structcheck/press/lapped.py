@@ -80,7 +80,7 @@ def planes_met(table: schema.BoltsTable, answer: FrameAnswer, setting: Setting) 
 def _plies(part: FramePart) -> int | None:
     """Plates that a bolt through a member in the frame's plane goes through; None where the form does not tell."""
     kind = form(part.section)
-    walls = {"i": 1, "channel": 1, "angle": 1, "rectangle": 1, "round": 1, "hollow": 2, "tube": 2}.get(kind)
+    walls = {"i": 1, "channel": 1, "angle": 1, "rectangle": 1, "round": 1, "hollow": 2, "tube": 2, "box": 2}.get(kind)
     if walls is None:
         return None
     return part.pieces * (2 if is_turned(part) and kind in ("i", "channel") else walls)

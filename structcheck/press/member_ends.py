@@ -88,7 +88,7 @@ def _counted(joint: Any, part: FramePart) -> bool:
     """Whether the holes that a member states are no less than a joint's at one cross-section."""
     walls, abreast = 1, 1
     if isinstance(joint, schema.PinTable) or (_is_lap(joint) and not joint.gusset):
-        walls = 2 if form(part.section) in ("hollow", "tube") else 1
+        walls = 2 if form(part.section) in ("hollow", "tube", "box") else 1
     if _is_lap(joint) and not joint.gusset and joint.plate_runs != "across":
         abreast = _abreast(joint)
     drilled = part.table.hole * part.table.holes

@@ -69,6 +69,18 @@ def test_a_flat_inside_a_tube_leaves_its_gaps():
     assert next(f for f in result.findings if f.part == "in the tube" and f.check == "pin bending")
 
 
+def test_a_round_tube_is_spanned_too():
+    """CHS 88.9x5: 5 mm under a head, 10 mm of walls in the middle."""
+    press = _press(plate="10 mm", ply="5 mm", edge="44.4 mm")
+    press["uprights"]["section"] = "CHS 88.9x5 cold"
+    for beam in ("head", "bed"):
+        press[beam]["apart"] = "88.9 mm"
+    press["bolts"][WEBS] |= {"plate": "14 mm", "ply": "7 mm", "edge": "60 mm"}
+    result = check_press(press)
+    assert any("outer plates 7 mm, inner 10 mm, gaps 0 mm" in a.text for a in result.assumptions)
+    assert not any("the plate is" in a.condition or "every ply" in a.condition for a in result.conditions)
+
+
 def test_in_one_plane_the_far_wall_is_not_counted():
     """A bolt cut once bends across the tube: both walls stated as plate are a condition."""
     told = {a.condition for a in check_press(_press(planes=1)).conditions}
