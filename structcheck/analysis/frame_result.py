@@ -223,8 +223,19 @@ class Result:
             raise UnknownName(unknown("quantity", quantity, QUANTITIES))
         return QUANTITIES.index(quantity)
 
+    def deflections(self, member: str, x: np.ndarray) -> np.ndarray:
+        """Movement along local x, y, z at places x (n,) in every case, mm; (3, n, c)."""
+        number, run, t = self._place(member, x, "right")
+        return np.stack([evaluate(self._deflections[:, row][:, number, run], t[:, None]) for row in range(3)])
+
     def _at(self, c: np.ndarray, member: str, x, column: int, side: str):
         """Polynomials (powers, m, S, c) of one member and case at x."""
+        number, run, t = self._place(member, x, side)
+        found = evaluate(c[:, number, run, column], t)
+        return float(found) if found.ndim == 0 else found
+
+    def _place(self, member: str, x, side: str) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+        """Piece, run and distance into the run of places on a member."""
         pieces = self._pieces(member)
         x = np.asarray(x, dtype=float)
         begins = np.array([begin for _, begin in pieces])
@@ -238,9 +249,7 @@ class Result:
         # Past the last station only spare runs without length are left: step back to one that has some.
         last = (self.loads.runs.length[number] > 0) * np.arange(stations.shape[-1] - 1)
         run = np.minimum(run, last.max(axis=-1))
-        t = t - np.take_along_axis(stations, run[..., None], axis=-1)[..., 0]
-        found = evaluate(c[:, number, run, column], t)
-        return float(found) if found.ndim == 0 else found
+        return number, run, t - np.take_along_axis(stations, run[..., None], axis=-1)[..., 0]
 
     def _extremes(self, tables: Tables, row: int, member: str, column: int) -> Extremes:
         pieces = self._pieces(member)

@@ -230,10 +230,10 @@ class Stops(Table):
 
 
 class Dial(Table):
-    """A dial gauge between two places: how far the beam moves from the line between its ends."""
+    """A dial gauge between two places: how far a beam or member moves from the line between its ends."""
 
-    on: Literal["head", "bed"]
-    at: Position = Field(description="from the left upright's centre-line")
+    on: str = Field(description="head or bed; a member's name", examples=["head"])
+    at: Position = Field(description="from the left upright's centre-line; from the member's start")
 
 
 class NodeTable(Table):

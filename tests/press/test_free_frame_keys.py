@@ -297,3 +297,44 @@ def test_a_joint_that_must_be_tight_is_a_condition():
     rows = [frame()["member"][0] | {"at_start": "unknown"}, *frame()["member"][1:]]
     conditions = [a.condition for a in answer(frame(member=rows), BIG).outcome.assumptions if a.condition]
     assert "post/start is tight" in conditions
+
+
+def test_dials_and_tilt_of_a_free_frame_are_those_of_the_closed_one():
+    """At rated and proof load, off centre in line as in the middle."""
+    jack = JACK | {"offset": "60 mm"}
+    free = answer(WHOLE | {"dial": [{"on": "head", "at": "200 mm"}]}, jack)
+    ring = answer(CLOSED | {"dial": [{"on": "head", "at": "200 mm"}]}, jack)
+    texts = [
+        next(t for t in got.outcome.answers if t.startswith("dial on head, 200 mm")).split("ends: ")[1]
+        for got in (free, ring)
+    ]
+    assert texts[0] == texts[1]
+
+
+def test_a_cantilever_pushed_at_its_tip_turns_by_statics():
+    """F a^2 / 2 E I of each of two built-in arms of 500 mm, the shear no part of it at a node; and the dial none."""
+    arms = {
+        "node": [node("a", 0, 0), node("b", 500, 0), node("c", 0, 1000), node("d", 500, 1000)],
+        "member": [member("lower", "a", "b", "IPE 100"), member("upper", "c", "d", "IPE 100")],
+        "support": [{"node": name, "holds": "x y z rx ry rz"} for name in ("a", "c")],
+        "push": [{"start": "b", "end": "d"}],
+    }
+    got = answer({"frame": {"shape": "members"}} | arms, JACK)
+    text = next(t for t in got.outcome.answers if "out of parallel" in t)
+    wanted = 2 * 100e3 * 500**2 / (2 * E * BEAM.Iy) * 1e3
+    assert float(text.split(": ")[1].split(" mm")[0]) == pytest.approx(wanted, abs=0.006)
+
+
+@pytest.mark.parametrize(
+    ("dial", "message"),
+    [
+        ({"on": "Q", "at": "5 mm"}, 'on: "Q" is no member'),
+        ({"on": "left", "at": "5 m"}, "at: 5000 mm is not on member"),
+    ],
+)
+def test_a_dial_stands_on_a_member(dial, message):
+    """Named, and within its length."""
+    with pytest.raises(InputError, match=message):
+        answer(RING | {"dial": [dial]}, JACK)
+    with pytest.raises(InputError, match='on: "Q" is no beam of this frame'):
+        answer(CLOSED | {"dial": [{"on": "Q", "at": "5 mm"}]}, JACK)

@@ -152,14 +152,13 @@ def _opening(r: Readings, force: float, how: str) -> str:
 def _dial_lines(central: Sequence[Readings], rated: float, proof: float) -> list[str]:
     found = []
     for name in central[0].dials:
-        both = [
-            f"{_between([r.dial(name, force) for r in central])} at {show(force, 'kN')}" for force in (rated, proof)
-        ]
+        both = [f"{between([r.dial(name, force) for r in central])} at {show(force, 'kN')}" for force in (rated, proof)]
         found.append(f"dial on {name}: {', '.join(both)} (rated, proof)")
     return found
 
 
-def _between(values: Sequence[float]) -> str:
+def between(values: Sequence[float]) -> str:
+    """Readings of several states as one text, mm."""
     # Adding nothing turns a rounded -0.00 into 0.00.
     low, high = (f"{round(value, 2) + 0.0:.2f}" for value in (min(values), max(values)))
     return f"{low} mm" if low == high else f"{low} to {high} mm"

@@ -13,7 +13,7 @@ TABLES: dict[str, set[str]] = {
     "posts": _RING,
     "O": _EVERY | {"plate", "upper", "lower", "feet", "mass", "dial"},
     "C": _EVERY | {"plate", "upper", "lower", "feet", "mass"},
-    "members": _EVERY | {"feet", "mass", "node", "member", "support", "push", "link", "load"},
+    "members": _EVERY | {"feet", "mass", "node", "member", "support", "push", "link", "load", "dial"},
 }
 _MEASURES = {"shape", "planes", "spacing", "span", "height", "opening", "corners", "jack_on", "jacks", "tooling"}
 KEYS: dict[str, set[str]] = {
@@ -49,6 +49,9 @@ def _problems(tables: FrameTables) -> Iterator[Problem]:
     for key in sorted(tables.frame.model_fields_set - KEYS[shape]):
         yield Problem(key, "", fault, f"the keys {', '.join(sorted(KEYS[shape]))}", part="frame")
     yield from _of_masses(tables)
+    for dial in tables.dial if shape != "members" else ():
+        if dial.on not in ("head", "bed"):
+            yield Problem("on", f'"{dial.on}"', "is no beam of this frame", "head or bed", 'on = "head"', "dial")
     if tables.feet is not None and "behind" in tables.feet.model_fields_set and shape != "C":
         yield Problem("behind", "", fault, 'shape = "C"', part="feet")
     for name in ("upper", "lower"):

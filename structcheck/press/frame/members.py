@@ -23,6 +23,7 @@ from structcheck.press.frame.keeping import retention
 from structcheck.press.frame.members_answers import deflections, draw, links, stand_of, stiffness
 from structcheck.press.frame.members_model import ALL_LOOSE, Model, at_work, model_of
 from structcheck.press.frame.members_pressed import clear_opening, pressed_members
+from structcheck.press.frame.members_readings import readings
 from structcheck.press.frame.members_solved import SolvedMembers, order_of_members, solve_members
 from structcheck.press.frame.off_centre import Offsets
 from structcheck.press.frame.on_demand import OnDemand
@@ -47,7 +48,7 @@ def solved_members(given: Given) -> tuple[FrameAnswer, SolvedMembers]:
     pressed = pressed_members(found, order)
     outcome = Outcome(assumptions=(*assumptions, *_states_said(found), *off.assumptions))
     outcome += stiffness(found, order, given) + said(found, order) + links(found, order) + pressed.outcome
-    outcome += deflections(found, order, given)
+    outcome += deflections(found, order, given) + Outcome(answers=tuple(readings(found, order, given)))
     outcome += _racking(tables, jack, off, forces)
     outcome += stability.tipping(stand, tables.feet)
     outcome += Outcome(assumptions=(own_weight.said(stand.mass, forces),))

@@ -104,6 +104,12 @@ def _off_members(tables: FrameTables, places: Places, lengths: Mapping[str, floa
             given, wanted = f"{middle:g} mm", f"from 0 to {length:g} mm, its length"
             given += f", over {over:g} mm" if over else ""
             yield Problem(key, given, f'is not on member "{name}"', wanted, part=part)
+    for row in tables.dial:
+        length = lengths.get(row.on)
+        if length is None:
+            yield Problem("on", f'"{row.on}"', "is no member", f"one of {', '.join(lengths)}", part="dial")
+        elif row.at > length:
+            yield Problem("at", f"{row.at:g} mm", f'is not on member "{row.on}"', f"at most {length:g} mm", part="dial")
     for row in tables.load:
         if row.load.of == "spread" and (row.on in places or row.at is not None or row.over):
             wanted = "a member, all of its length, or a force with `at` and `over`"

@@ -170,10 +170,15 @@ def beside(start: Spot, end: Spot, position: Position) -> tuple[np.ndarray, np.n
     """(the way the jack pushes the work, how far off that line it stands): unit vector and mm."""
     push = position.head[0]
     way = (end.xyz - start.xyz) / np.linalg.norm(end.xyz - start.xyz)
+    along = across_line(way)
+    return way, push.x * along + push.y * np.cross(way, along)
+
+
+def across_line(way: np.ndarray) -> np.ndarray:
+    """The unit vector square to a line along which an offset in the plane is counted: to the right, or up."""
     along = np.array([1.0, 0.0, 0.0]) if abs(way[0]) < 0.9 else np.array([0.0, 0.0, 1.0])
     along = along - way * (along @ way)
-    along /= np.linalg.norm(along)
-    return way, push.x * along + push.y * np.cross(way, along)
+    return along / np.linalg.norm(along)
 
 
 def _pushed(
