@@ -260,6 +260,9 @@ def _advice(jack: Jack) -> tuple[str, ...]:
     return tuple(f"{jack.name}: {text}" for text in said)
 
 
+_NAMES = {"ram": "ram", "bore": "piston"}
+
+
 def _impossible(jack: Jack) -> list[Problem]:
     problems = []
     for key in ("rating", "bore", "stroke", "closed", "base", "saddle", "ram", "opening", "pump", "lever", "short"):
@@ -270,9 +273,11 @@ def _impossible(jack: Jack) -> list[Problem]:
         value = getattr(jack, key)
         if value is not None and value < 0:
             problems.append(Problem(key, f"{value:g}", "is negative", "zero or more", part=jack.name))
-    if jack.ram and jack.rating / (math.pi * jack.ram**2 / 4) > STRONGEST_RAM:
-        given, fault = f"{jack.ram:g} mm", f"is too thin for {jack.rating / 1e3:.4g} kN: no steel bears that"
-        problems.append(Problem("ram", given, fault, "the ram's diameter", part=jack.name))
+    for key in ("ram", "bore"):
+        size = getattr(jack, key)
+        if size and size > 0 and jack.rating / (math.pi * size**2 / 4) > STRONGEST_RAM:
+            given, fault = f"{size:g} mm", f"is too thin for {jack.rating / 1e3:.4g} kN: no steel bears that"
+            problems.append(Problem(key, given, fault, f"the diameter of the {_NAMES[key]}", part=jack.name))
     if jack.planned is not None and jack.planned > jack.rating:
         given, wanted = f"{jack.planned / 1e3:.4g} kN", f"at most the rating, {jack.rating / 1e3:.4g} kN"
         problems.append(Problem("planned", given, "is over the rated force", wanted, part=jack.name))

@@ -1,6 +1,7 @@
 """Whether what stands in the frame goes into it: sizes that contradict it are refused, doubtful ones are conditions."""
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from structcheck.errors import InputError, Problem
 from structcheck.findings import Assumption, Outcome
@@ -16,7 +17,8 @@ IN_A_PLANE = ("closed", "H", "O")
 
 def fit_in_frame(press: PressFile, answer: FrameAnswer) -> Outcome:
     """What rests on a size that may not fit. Raises InputError with every size that cannot be in this frame."""
-    problems = [*_of_widths(press, answer), *_of_guides(press, answer), *_of_pieces(press, answer)]
+    problems = [*_of_widths(press, answer), *_of_ram(press), *_of_patches(press)]
+    problems += [*_of_guides(press, answer), *_of_pieces(press, answer)]
     if problems:
         raise InputError(problems)
     texts = [*_wide_platens(press, answer), *_guides_doubtful(press, answer)]
@@ -48,8 +50,10 @@ def foot_width(press: PressFile, answer: FrameAnswer) -> float | None:
 def _of_widths(press: PressFile, answer: FrameAnswer) -> Iterator[Problem]:
     clear = answer.clear
     if clear is None:
+        yield from _beside_the_back(press)
         return
-    for key in ("base", "saddle"):
+    yield from _beside_each_other(press, clear)
+    for key in ("base", "saddle", "ram"):
         yield from _too_wide(key, getattr(press.jack, key), clear, "jack")
     yield from _too_wide("tooling", press.frame.tooling, clear, "frame")
     for name in ("head", "bed"):
@@ -67,6 +71,56 @@ def _too_wide(key: str, size: float | None, clear: float, part: str) -> Iterator
     if size is not None and size > clear + ROUNDING:
         fault = f"does not go between the uprights, {clear:g} mm apart"
         yield Problem(key, f"{size:g} mm", fault, f"at most {clear:g} mm in the frame's plane", part=part)
+
+
+def _of_ram(press: PressFile) -> Iterator[Problem]:
+    """A jack's own ram runs in its bore, over its foot; one that is built into the frame need not."""
+    ram = press.jack.ram
+    if ram is None or (press.guides is not None and press.guides.on == "ram"):
+        return
+    for key, size in (("bore", press.jack.bore), ("foot", press.jack.base)):
+        if size is not None and ram > size + ROUNDING:
+            fault, wanted = f"is wider than the jack's {key} of {size:g} mm", f"at most {size:g} mm"
+            yield Problem("ram", f"{ram:g} mm", fault, wanted, part="jack")
+            return
+
+
+def _of_patches(press: PressFile) -> Iterator[Problem]:
+    """What presses on a platen lies on it."""
+    for table in press.platen:
+        for key, size in (("along", table.length), ("across", table.width)):
+            patch = getattr(table, key)
+            if patch is not None and patch > size + ROUNDING:
+                fault, wanted = f"reaches beyond a platen of {size:g} mm", f"at most {size:g} mm"
+                yield Problem(key, f"{patch:g} mm", fault, wanted, part=f'platen "{table.name}"')
+
+
+def _beside_the_back(press: PressFile) -> Iterator[Problem]:
+    """In a C-frame what stands about the force's line reaches to the back at most."""
+    reach = press.plate.reach if press.frame.shape == "C" and press.plate is not None else None
+    for key in ("base", "saddle"):
+        size = getattr(press.jack, key)
+        if reach is not None and size is not None and size / 2 > reach + ROUNDING:
+            fault = f"stands in the back, {reach:g} mm from the line of the force"
+            yield Problem(key, f"{size:g} mm", fault, f"at most {2 * reach:g} mm", part="jack")
+
+
+def _beside_each_other(press: PressFile, clear: float) -> Iterator[Problem]:
+    """Several jacks, each on its own foot, side by side between the uprights."""
+    places, base = sorted(press.frame.jacks or ()), press.jack.base
+    if base is None:
+        return
+    nearest = min((right - left for left, right in pairwise(places)), default=base)
+    if nearest < base - ROUNDING:
+        fault = f"stand {nearest:g} mm apart, less than a foot of {base:g} mm"
+        yield Problem(
+            "jacks", f"{len(places)} places", fault, f"{base:g} mm and more from one to the next", part="frame"
+        )
+    furthest = max((abs(place) for place in places), default=0.0)
+    if furthest + base / 2 > clear / 2 + ROUNDING and base <= clear:
+        fault = f"puts a foot of {base:g} mm into an upright"
+        wanted = f"at most {(clear - base) / 2:g} mm from the middle"
+        yield Problem("jacks", f"{furthest:g} mm", fault, wanted, part="frame")
 
 
 def _in_plane(table: PlatenTable) -> tuple[str, float]:

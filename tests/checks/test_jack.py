@@ -199,6 +199,12 @@ def test_a_stated_travel_is_no_less_than_the_heights_ask():
     assert (finding.demand.value, finding.verdict) == (100.0, "holds")
 
 
+def test_a_piston_no_steel_could_press_on_is_refused():
+    """8 t on 5 mm are 4000 MPa."""
+    with pytest.raises(InputError, match="no steel bears that"):
+        check_jack(replace(ORCHARD, bore=5.0), Basis())
+
+
 def test_a_ram_no_steel_could_make_is_refused():
     """3.2 mm for 32 mm under 8 t."""
     with pytest.raises(InputError, match="too thin"):

@@ -39,6 +39,11 @@ def conditions(press):
     [
         (BINDERS, "jack", "base", "900 mm"),
         (BINDERS, "frame", "tooling", "2 m"),
+        (BINDERS, "jack", "ram", "120 mm"),
+        (BINDERS, "jack", "ram", "2.5 m"),
+        (BINDERS, "jack", "bore", "12 mm"),
+        (BINDERS, "platen", "along", "3 m"),
+        (BINDERS, "platen", "across", "300 mm"),
         (BINDERS, "head", "pad", "900 mm"),
         (BINDERS, "head", "spreader", "2000 x 120 x 25 mm"),
         (ORCHARD, "platen", "length", "650 mm"),
@@ -51,7 +56,7 @@ def conditions(press):
 def test_what_does_not_go_between_the_uprights_is_refused(base, table, key, size):
     """Each by its own key, with what there is room for."""
     more = {"columns": 2} if key == "spacing" else {}
-    problem = refused(changed(base, table, **{key: size}, **more))[key]
+    problem = refused(changed(base, table, **{key: size}, **more))["ram" if key == "bore" else key]
     assert problem.wanted
 
 
@@ -108,3 +113,21 @@ def test_guides_slide_between_the_beams_not_in_them():
     """Bed 100 mm deep: 50 to 650 mm above its centre-line; guides of 100 mm have their middle at 100 to 600."""
     assert "puts the guides into a beam" in refused(changed(BINDERS, "guides", height="60 mm"))["height"].fault
     assert check_press(changed(BINDERS, "guides", height="100 mm"))
+
+
+def test_jacks_stand_beside_each_other_and_beside_the_uprights():
+    """Feet of 90 mm between uprights 450 mm apart: 90 mm from one to the next, 180 mm from the middle."""
+    two = changed(changed(BINDERS, "jack", count=2), "frame", jacks=["-30 mm", "30 mm"])
+    assert "stand 60 mm apart, less than a foot of 90 mm" in refused(two)["jacks"].fault
+    two["frame"]["jacks"] = ["-190 mm", "190 mm"]
+    assert refused(two)["jacks"].wanted == "at most 180 mm from the middle"
+    two["frame"]["jacks"] = ["-90 mm", "90 mm"]
+    assert check_press(two)
+
+
+def test_a_foot_does_not_stand_in_the_back_of_a_c_frame():
+    """The line of the force is 120 mm from it."""
+    text = (EXAMPLES / "eyelet_press_c_frame.toml").read_text(encoding="utf-8")
+    assert (
+        "stands in the back, 120 mm from" in refused(changed(tomllib.loads(text), "jack", base="300 mm"))["base"].fault
+    )
