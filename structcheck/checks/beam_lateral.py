@@ -1,10 +1,12 @@
 """Lateral torsional buckling of a beam of one span, M_cr by the stability of this beam under its own loads."""
 
 from collections.abc import Sequence
+from dataclasses import replace
+from functools import lru_cache
 from math import inf
 from typing import Any
 
-from structcheck.analysis.beam import BeamSolution
+from structcheck.analysis.beam import BeamSolution, Load, PointLoad, PointMoment, UniformLoad, solve
 from structcheck.analysis.lateral import critical_factor
 from structcheck.checks.angle_lateral import least_modulus
 from structcheck.checks.basis import ULTIMATE, Basis
@@ -46,14 +48,32 @@ def critical_load_factor(beam: Beam, solution: BeamSolution) -> float:
     if form(section) not in ("i", "channel", "rectangle") or not can_buckle(section):
         return inf
     height = section.edges[3] if beam.load_height is None else beam.load_height
-    return critical_factor(
-        solution,
-        EIz=beam.pieces * E * section.Iz,
-        EIw=beam.pieces * E * section.Iw,
-        GIt=beam.pieces * G * section.It,
-        height=height,
-        held=beam.held_at,
-    )
+    stiffness = tuple(float(part) for part in (E * section.Iz, E * section.Iw, G * section.It))
+    pieces, greatest = beam.pieces, max((abs(_size(load)) for load in solution.loads), default=0.0)
+    if not greatest:
+        return inf
+    unit = tuple(replace(load, **{_WHAT[type(load)]: _size(load) / greatest}) for load in solution.loads)
+    beam_of_one = solution.span, solution.supports, unit, float(solution.EI) / pieces, float(solution.GAs) / pieces
+    return pieces * _factor_of_one(beam_of_one, stiffness, height, tuple(beam.held_at)) / greatest
+
+
+_WHAT = {PointLoad: "force", UniformLoad: "intensity", PointMoment: "moment"}
+
+
+def _size(load: Load) -> float:
+    return getattr(load, _WHAT[type(load)])
+
+
+@lru_cache(maxsize=256)
+def _factor_of_one(
+    beam: tuple[float, str, tuple[Load, ...], float, float],
+    stiffness: tuple[float, float, float],
+    height: float,
+    held: tuple[float, ...],
+) -> float:
+    """Factor of one piece under loads whose largest is one: kept while a rating or a joint is looked for."""
+    EIz, EIw, GIt = stiffness
+    return critical_factor(solve(*beam), EIz=EIz, EIw=EIw, GIt=GIt, height=height, held=held)
 
 
 def with_moments_across(

@@ -49,6 +49,13 @@ class Station(NamedTuple):
         return bool(self.T) and not (self.T_w or self.B or self.shared)
 
 
+def forces_of(stations: Sequence[Station], pieces: int = 1) -> dict[str, np.ndarray]:
+    """Each internal force of one piece at all stations, by its name."""
+    first, last = Station._fields.index("N"), Station._fields.index("B") + 1
+    table = np.array([station[first:last] for station in stations]).T / pieces
+    return dict(zip(Station._fields[first:last], table, strict=True))
+
+
 _Point = tuple[str, Any, Any]
 WARPS = "torsion of an open section warps it: the member's length and ends decide, not this section"
 
@@ -70,9 +77,7 @@ def greatest_stress(section: Any, stations: Sequence[Station], pieces: int = 1) 
     """
     if not closed(section) and any(s.warping_unknown for s in stations):
         raise NotCovered(WARPS)
-    names = ("N", "V_y", "V_z", "T", "M_y", "M_z", "T_w", "B")
-    forces = {name: np.array([getattr(station, name) for station in stations]) / pieces for name in names}
-    fibres = stresses(section, **forces)
+    fibres = stresses(section, **forces_of(stations, pieces))
     table = np.array([stress + np.zeros(len(stations)) for _, stress in fibres])
     fibre, place = np.unravel_index(np.argmax(table), table.shape)
     return Stress(float(table[fibre, place]), fibres[fibre][0], stations[place])

@@ -6,7 +6,7 @@ import numpy as np
 
 from structcheck.checks.member_forms import form
 from structcheck.checks.member_interaction import Capacity, bending_shear_factor, load_factor, plastic_ratios
-from structcheck.checks.member_stress import Station
+from structcheck.checks.member_stress import Station, forces_of
 from structcheck.checks.section_member import Member, share_of_torsion, torsion_as_shear, twisted
 from structcheck.errors import NotCovered
 from structcheck.formula import unrecorded
@@ -37,8 +37,7 @@ def _forces(member: Member, stations: Sequence[Station]) -> dict[str, np.ndarray
         raise NotCovered("an angle bends about both principal axes at once")
     if any(member.slender(axis) for axis in "yz"):
         raise NotCovered("webs slender in shear have no bound")
-    force = {name: np.array([getattr(s, name) for s in stations]) for name in ("N", "V_y", "V_z", "M_y", "M_z")}
-    return force | {"t": np.array([share_of_torsion(member, s) if twisted(s) else 0.0 for s in stations])}
+    return forces_of(stations) | {"t": np.array([share_of_torsion(member, s) if twisted(s) else 0.0 for s in stations])}
 
 
 def _bending_and_shear(member: Member, stations: Sequence[Station]) -> np.ndarray:

@@ -11,7 +11,7 @@ from structcheck.checks.member_angle import angle_finding
 from structcheck.checks.member_forms import closed, form, require_en1993, yield_strength
 from structcheck.checks.member_interaction import bending_shear_factor, clause_bending_shear_ratio, combined
 from structcheck.checks.member_shear import SlenderWeb, all_with_slender_web
-from structcheck.checks.member_stress import Station, greatest_stress, least_second_order_factor
+from structcheck.checks.member_stress import Station, forces_of, greatest_stress, least_second_order_factor
 from structcheck.checks.member_torsion import warping
 from structcheck.checks.section_bounds import greatest_utilisations
 from structcheck.checks.section_member import Member, share_of_torsion, torsion_as_shear, twisted
@@ -228,8 +228,7 @@ def _weakest(member: Member, stations: Sequence[Station]) -> tuple[Station, floa
     for among, station, k in () if recording() else member.weakest:
         if asked <= among and id(station) in asked:
             return station, k
-    names = ("N", "V_y", "V_z", "T", "M_y", "M_z", "T_w", "B")
-    forces = {name: np.array([getattr(s, name) for s in stations]) / member.pieces for name in names}
+    forces = forces_of(stations, member.pieces)
     k_cr = np.array([s.to_buckling for s in stations])
     number, k = least_second_order_factor(member.section, member.f_y / member.basis.gamma_M0, k_cr, **forces)
     member.weakest.append((asked, stations[number], k))

@@ -27,26 +27,38 @@ def place_forces(
 
 def _under_load(found: Ringed, beam: str, over: float, order: Order) -> tuple[PlaceForce, ...]:
     """Force on the beam and its moment there, for the web under the load."""
-    lines, half = found.base.lines, found.ring.span / 2
-    factors = found.factors
-    moments: dict[float, np.ndarray] = {}
+    half = found.ring.span / 2
+    moments = _moments_under(found, beam, order)
     part = getattr(found.ring, beam)
     room = FAR * max(part.depth, float(part.section.dimensions.get("h", 0.0)))
     rows: list[tuple[Combination, float, float, float, float]] = []
+    alike: dict[str, list[int]] = {}
     for number, combination in enumerate(found.combined):
-        for push in getattr(combination.position, beam):
-            if push.x not in moments:
-                sides = [np.abs(lines.at(beam, half + push.x, side)[4] @ factors) for side in ("left", "right")]
-                weight = np.array([found.own.moment(c.state, beam) for c in found.combined])
-                moments[push.x] = np.maximum(*sides) + weight
-                for bent, moment in order.moments(beam, half + push.x):
-                    moments[push.x][bent] = max(moments[push.x][bent], moment)
-            rows.append((combination, push.share, push.x, push.y, float(moments[push.x][number])))
+        alike.setdefault(combination.position.name, []).append(number)
+    for numbers in alike.values():
+        for push in getattr(found.combined[numbers[0]].position, beam):
+            # The states of one position differ in the moment alone: the largest outdoes the others.
+            at = moments[push.x][numbers]
+            worst = int(at.argmax())
+            rows.append((found.combined[numbers[worst]], push.share, push.x, push.y, float(at[worst])))
 
     def make(case, level: float, share: float, x: float, y: float, M: float) -> PlaceForce:
         return PlaceForce(case, share * level, x, y, M * level, over)
 
     return _kept(found, rows, make, lambda x: max(0.0, room - half + abs(x)))
+
+
+def _moments_under(found: Ringed, beam: str, order: Order) -> dict[float, np.ndarray]:
+    """Size of the beam's moment per N in every combination, at each place where a force may stand, from the middle."""
+    lines, half = found.base.lines, found.ring.span / 2
+    weight = np.array([found.own.moment(c.state, beam) for c in found.combined])
+    moments = {}
+    for x in {push.x for position in found.positions for push in getattr(position, beam)}:
+        sides = [np.abs(lines.at(beam, half + x, side)[4] @ found.factors) for side in ("left", "right")]
+        moments[x] = np.maximum(*sides) + weight
+        for bent, moment in order.moments(beam, half + x):
+            moments[x][bent] = max(moments[x][bent], moment)
+    return moments
 
 
 def _kept(found: Ringed, rows, make, near) -> tuple[PlaceForce, ...]:

@@ -62,7 +62,7 @@ def answer_ring(shape: Ring, given: Given, off: Offsets, over: dict[str, float])
     places = positions(jack, tables.frame, tables.guides, off) + on_stops(tables.stops, tables.frame, off)
     fits(shape, tables, places)
     stand, spread = stability.ring_stand(shape, tables), (over["head"], over["bed"])
-    masses = tables.mass if own_weight.is_heavy(stand.mass, forces) else None
+    masses = tuple(tables.mass) if own_weight.is_heavy(stand.mass, forces) else None
     below, _ = stability.floor_below(shape, tables.feet)
     found = solve_ring(shape, places, spread, tables.guides, forces, tuple(tables.dial), tables.stops, masses, below)
     outcome = Outcome(assumptions=(*shape.assumptions, *off.assumptions, *_modelling(found, tables)))

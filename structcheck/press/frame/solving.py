@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cached_property
+from functools import lru_cache
 
 import numpy as np
 
@@ -22,20 +22,19 @@ NOTHING = 1e-6
 
 @dataclass(frozen=True)
 class Ringed:
-    """A ring solved in every state."""
+    """A ring solved in every state.
+
+    factors  (columns, combinations) of the loosened ring
+    """
 
     ring: Ring
     positions: tuple[Position, ...]
     base: Loosened
     states: tuple[Solved, ...]
-    combined: list[Combination]
+    combined: tuple[Combination, ...]
     levels: tuple[Level, ...]
+    factors: np.ndarray
     own: own_weight.OwnWeight = own_weight.NOTHING
-
-    @cached_property
-    def factors(self) -> np.ndarray:
-        """(columns, combinations) of the loosened ring."""
-        return stacked(self.combined)
 
 
 def levels_of(forces: Forces) -> tuple[Level, ...]:
@@ -55,13 +54,30 @@ def solve_ring(
     forces: Forces,
     dials: tuple[Dial, ...] = (),
     stops: Stops | None = None,
-    masses: Sequence[AddedMass] | None = None,
+    masses: tuple[AddedMass, ...] | None = None,
     below: float = 0.0,
 ) -> Ringed:
     """Solve a ring for all positions of the force, 1 N each, in every state of its corners.
 
     masses, below  what hangs on it and how far the floor is below its bed, where its weight counts
     """
+    base, states, combined, factors = _for_one_newton(shape, places, over, guides, dials, stops, masses, below)
+    own = own_weight.NOTHING if masses is None else _weight(shape, base, states, forces)
+    return Ringed(shape, places, base, states, combined, levels_of(forces), factors, own)
+
+
+@lru_cache(maxsize=16)
+def _for_one_newton(
+    shape: Ring,
+    places: tuple[Position, ...],
+    over: tuple[float, float],
+    guides: Guides | None,
+    dials: tuple[Dial, ...],
+    stops: Stops | None,
+    masses: tuple[AddedMass, ...] | None,
+    below: float,
+) -> tuple[Loosened, tuple[Solved, ...], tuple[Combination, ...], np.ndarray]:
+    """What does not hang on how hard the jack pushes: kept while a rating or a joint is looked for."""
     built = closed.build(shape)
     cases = {position.name: closed.loads(shape, position, over, guides, stops) for position in places}
     cases |= {gauge.name: list(gauge.loads) for gauge in gauges(shape, dials)}
@@ -70,11 +86,10 @@ def solve_ring(
     base = loosened(built.frame, cases, built.hinges, closed.PROP)
     corners = {hinge.place: shape.corners[hinge.place] for hinge in built.hinges}
     states = tuple(solved(base, state) for state in corner_states(corners))
-    combined = combinations(places, states)
-    own = own_weight.NOTHING if masses is None else _weight(shape, base, states, forces)
-    found = Ringed(shape, places, base, states, combined, levels_of(forces), own)
-    _feet_carry_nothing(found)
-    return found
+    combined = tuple(combinations(places, states))
+    factors = stacked(combined)
+    _feet_carry_nothing(base, factors)
+    return base, states, combined, factors
 
 
 def _weight(shape: Ring, base: Loosened, states: Sequence[Solved], forces: Forces) -> own_weight.OwnWeight:
@@ -90,10 +105,9 @@ def _weight(shape: Ring, base: Loosened, states: Sequence[Solved], forces: Force
     return own_weight.OwnWeight(sizes, each * weight)
 
 
-def _feet_carry_nothing(found: Ringed) -> None:
+def _feet_carry_nothing(base: Loosened, factors: np.ndarray) -> None:
     """The jack's force runs in a ring: what the ground would have to give is nothing, or the model is wrong."""
-    base = found.base
-    reactions = base.result.answer.reactions @ found.factors
+    reactions = base.result.answer.reactions @ factors
     held = base.result.structure.held
     worst = float(np.abs(reactions[held]).max(initial=0.0))
     if worst > NOTHING * max(1.0, float(np.ptp(base.result.structure.xyz))):

@@ -90,7 +90,7 @@ class Ring:
     span: float
     height: float
     opening: float
-    corners: dict[str, str | float]
+    corners: dict[str, str | float] = field(hash=False)
     planes: int = 1
     spacing: float = 0.0
     rigid_zones: bool = False
