@@ -73,7 +73,8 @@ def throat_above(
     else:
         fault = f"is a throat above what a part {t:g} mm thick takes: it burns the part and gains nothing"
     wanted = f"a throat of at most {math.floor(10 * most) / 10:g} mm; 0.7 x the thickness is good practice"
-    return (Problem(key, show(a, "mm"), fault, wanted, f'throat = "{max(0.7 * t, 0.1):.2g} mm"'),)
+    less = max(0.7 * t, 3.0)
+    return (Problem(key, show(a, "mm"), fault, wanted, f'throat = "{less:.2g} mm"' if less <= most else ""),)
 
 
 def thinner_above(thickness: float | None, thickest: float | None) -> tuple[Problem, ...]:

@@ -34,6 +34,7 @@ from structcheck.press.frame.demands import FrameAnswer
 from structcheck.press.frame.words import FramePart
 from structcheck.press.meetings import Meeting, both_ways, corners_of, is_turned, meetings
 from structcheck.press.setting import Setting, steel_of
+from structcheck.press.weld_backing import backing
 
 Rooms = list[tuple[Room, Room | None]]
 """Of every pair of members that a weld joins: the beam's end, and the upright."""
@@ -79,7 +80,10 @@ def placed_weld(table: schema.WeldTable, answer: FrameAnswer, setting: Setting) 
     """
     group = run_group(table, answer, setting)
     outcome = check_run_group(group, run_group_loads(table, answer), setting.basis)
-    outcome += _corners(table, meetings(table, answer))
+    met = meetings(table, answer)
+    outcome += _corners(table, met)
+    if (table.joint == "end plate" or table.around) and not table.gusset:
+        outcome += backing(table, met, setting)
     if table.gusset:
         return outcome + _gusset(table)
     if table.thickness is None and group.thickness is not None:
@@ -233,6 +237,8 @@ def placed_weld_group(table: joint_schema.WeldGroupTable, answer: FrameAnswer, s
     if table.gusset:
         outcome += _gusset(table)
     else:
+        on_face = table.joint == "end plate" or any(run.sides == "around" for run in group.runs)
+        outcome += backing(table, met, setting) if on_face else Outcome()
         group, walls = _on_walls(group, met, table.joint == "lap")
         _refuse(_out_of_room(group, _rooms(met), table.joint == "lap"))
         if walls:
@@ -324,7 +330,7 @@ def placed_butt(table: joint_schema.ButtTable, answer: FrameAnswer, setting: Set
     # Size and cautions are those of the butt weld itself, not of the runs that stand for it.
     kept = [f for f in own.findings if f.check == "weld size"] + [f for f in found.findings if f.check != "weld size"]
     said = own.assumptions + found.assumptions + _corners(table, met).assumptions
-    return replace(found, findings=tuple(kept), assumptions=tuple(dict.fromkeys(said)))
+    return backing(table, met, setting) + replace(found, findings=tuple(kept), assumptions=tuple(dict.fromkeys(said)))
 
 
 def _butt_beyond(butt: Butt, at: Room) -> list[Problem]:
