@@ -16,7 +16,7 @@ from structcheck.checks.bolts_group import BoltGroup
 from structcheck.errors import NotCovered
 
 MOST = 20_000
-MOST_ENTRIES = 8_000_000
+MOST_ENTRIES = 2_000_000
 """Zigzags traced at most, and these times the bolts: beyond, the answer would take seconds."""
 
 SAME = 1e-6
@@ -99,32 +99,36 @@ def _slanting(s: np.ndarray, wide: float, long: float) -> np.ndarray:
     return np.maximum(s - max(long - wide, 0.0), 0.0)
 
 
-def zigzags(part: BoltGroup, along_y: bool, sign: float, even: bool = False) -> Zigzags:
+def zigzags(part: BoltGroup, along_y: bool, sign: float, even: bool = False, whole: bool = False) -> Zigzags:
     """Every zigzag across y or x; `sign` is +1 where the end pushed at lies towards +y or +x.
 
-    even  all bolts push alike. Then no slant weighs more than a straight line in full rows and columns: what it tears
-          off is a mean of what two straight ones do, and it is longer. Only those are given there.
+    even   all bolts push alike. Then no slant weighs more than a straight line in full rows and columns: what it tears
+           off is a mean of what two straight ones do, and it is longer. Only those are given there.
+    whole  only those, and beginnings of those, that may part the plate from edge to edge: their slants outweigh not
+           even all the holes that may still come
 
     Raises NotCovered where there are too many to trace.
     """
     straight = even and part.lines is not None
-    asked = "zigzags", along_y, sign, straight
+    asked = "zigzags", along_y, sign, straight, whole
     if asked in part.memo:
         return part.memo[asked]
     axis, cross = (1, 0) if along_y else (0, 1)
     spots, aside = (part.positions[:, axis] * sign).tolist(), part.positions[:, cross].tolist()
     holes = part.hole_size(not along_y), part.hole_size(along_y)
-    return part.memo.setdefault(asked, _traced(tuple(spots), tuple(aside), *holes, straight))
+    return part.memo.setdefault(asked, _traced(tuple(spots), tuple(aside), *holes, straight, whole))
 
 
 @lru_cache(maxsize=16)
-def _traced(spots: tuple[float, ...], aside: tuple[float, ...], wide: float, long: float, straight: bool) -> Zigzags:
+def _traced(
+    spots: tuple[float, ...], aside: tuple[float, ...], wide: float, long: float, straight: bool, whole: bool
+) -> Zigzags:
     """The zigzags of bolts at `spots` along the force and `aside` across it, kept for the next group that is alike.
 
     Hole by hole across the plate, each is added to every zigzag that ends before it and started as a new one.
     A step that runs over another hole is left out: the zigzag through that hole stands for it.
     """
-    ahead, beside, d_0 = np.array(spots), np.array(aside), min(wide, long)
+    ahead, beside = np.array(spots), np.array(aside)
     holes = np.zeros(0, dtype=int)
     across, first, last = np.zeros(0), holes, holes
     on = past = np.zeros((0, len(ahead)), dtype=bool)
@@ -133,28 +137,46 @@ def _traced(spots: tuple[float, ...], aside: tuple[float, ...], wide: float, lon
         goes_on = np.flatnonzero(width > SAME)
         if straight:
             goes_on = goes_on[np.abs(ahead[hole] - ahead[last[goes_on]]) < SAME]
-        p, before = width[goes_on], last[goes_on]
-        s = ahead[hole] - ahead[before]
-        away = beside - beside[before][:, None]
-        line = ahead[before][:, None] + s[:, None] * away / p[:, None]
-        inside = (away > SAME) & (beside < beside[hole] - SAME)
-        reach = (d_0 * np.hypot(s, p) + (long - d_0) * p + (wide - d_0) * np.abs(s)) / (2 * p)
-        clear = ~np.any(inside & (np.abs(ahead - line) < reach[:, None]), axis=1)
-        goes_on, p, s, between = goes_on[clear], p[clear], s[clear], (inside & (ahead > line - SAME))[clear]
+        clear, between = _between(ahead, beside, last[goes_on], hole, (wide, long))
+        goes_on, between = goes_on[clear], between[clear]
+        p, s = width[goes_on], np.abs(ahead[hole] - ahead[last[goes_on]])
+        longer = across[goes_on] + p + _slanting(s, wide, long) ** 2 / (4 * p)
+        if whole:
+            to_come = len(np.unique(np.round(beside[beside > beside[hole] + SAME] / SAME)))
+            slants = longer - (beside[hole] - beside[first[goes_on]])
+            kept = slants < (holes[goes_on] + 1 + to_come) * wide - SAME
+            goes_on, longer, between = goes_on[kept], longer[kept], between[kept]
         beyond = (np.abs(beside - beside[hole]) <= SAME) & (ahead > ahead[hole] - SAME)
         itself = np.arange(len(ahead)) == hole
-        holes = np.concatenate((holes, holes[goes_on] + 1, [1]))
-        slant = _slanting(np.abs(s), wide, long) ** 2 / (4 * p)
-        across = np.concatenate((across, across[goes_on] + p + slant, [0.0]))
-        first = np.concatenate((first, first[goes_on], [hole]))
-        last = np.concatenate((last, np.full(len(goes_on), hole), [hole]))
-        on = np.concatenate((on, on[goes_on] | itself, [itself]))
-        past = np.concatenate((past, past[goes_on] | between | beyond, [beyond]))
-        if len(holes) > MOST:
+        starts = np.full(1, hole)
+        if whole and np.any((beside < beside[hole] - SAME) & (np.abs(ahead - ahead[hole]) < long / 2)):
+            starts = starts[:0]
+        alone = np.ones((len(starts), 1), dtype=bool)
+        holes = np.concatenate((holes, holes[goes_on] + 1, np.ones_like(starts)))
+        across = np.concatenate((across, longer, np.zeros(len(starts))))
+        first = np.concatenate((first, first[goes_on], starts))
+        last = np.concatenate((last, np.full(len(goes_on), hole), starts))
+        on = np.concatenate((on, on[goes_on] | itself, alone & itself))
+        past = np.concatenate((past, past[goes_on] | between | beyond, alone & beyond))
+        if len(holes) > MOST or on.size > MOST_ENTRIES:
             raise NotCovered(
-                f"over {MOST} zigzag lines run through these {len(ahead)} holes: not all of them are tried"
+                f"over {len(holes) - 1} zigzag lines run through these {len(ahead)} holes: not all of them are tried"
             )
     return Zigzags(wide, long, ahead, beside, holes, across, first, last, on, past)
+
+
+def _between(
+    ahead: np.ndarray, beside: np.ndarray, before: np.ndarray, hole: int, holes: tuple[float, float]
+) -> tuple[np.ndarray, np.ndarray]:
+    """Of each step from a hole to another: whether it runs over none on its way, and which bolts stand ahead of it."""
+    (wide, long), d_0 = holes, min(holes)
+    s, p = ahead[hole] - ahead[before], beside[hole] - beside[before]
+    away = beside - beside[before][:, None]
+    line = ahead[before][:, None] + s[:, None] * away / p[:, None]
+    inside = (away > SAME) & (beside < beside[hole] - SAME)
+    reach = (d_0 * np.hypot(s, p) + (long - d_0) * p + (wide - d_0) * np.abs(s)) / (2 * p)
+    clear = ~np.any(inside & (np.abs(ahead - line) < reach[:, None]), axis=1)
+    return clear, inside & (ahead > line - SAME)
 
 
 @dataclass(frozen=True, eq=False)

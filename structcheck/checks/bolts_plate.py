@@ -151,7 +151,7 @@ def zigzag_cuts(part: BoltGroup, loads: Sequence[BoltLoads]) -> list[tuple[bool,
             counts = np.array([_held(load, along_y, side) for load in loads])
             counts &= beside | along_y if part.plate_runs is None else True
             if counts.any():
-                paths = zigzags(part, along_y, side, even=along_y and not beside.any())
+                paths = zigzags(part, along_y, side, even=along_y and not beside.any(), whole=True)
                 made.append((along_y, cut_along(paths, edges, pushes * (side, 1.0)), counts))
     if any(cut.crossing.net.min() <= 0 for _, cut, _ in made):
         raise NotCovered("nothing is left of the plate between the holes")

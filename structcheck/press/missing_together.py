@@ -54,7 +54,7 @@ PRESSED = Need("pressed", "length at the end of the stroke", 'pressed = "270 mm"
 
 NEEDS: Mapping[str, tuple[Need, ...]] = {
     "beam": (_force("load", "loads", when=lambda row: True),),
-    "upright": (_force("pull", "moment"),),
+    "upright": (_force("pull", "push", "moment", "moment_across"),),
     "bolts": (
         Need("rows", "bolts along the force, or layout", "rows = 2", instead=("layout",)),
         Need("columns", "bolts across the force, or layout", "columns = 2", instead=("layout",)),

@@ -299,13 +299,30 @@ def test_every_check_of_a_staggered_group_is_done():
 
 
 def test_too_many_paths_are_not_checked():
-    """Eighteen bolts each on a line of their own: no answer rather than half of one."""
+    """Eighteen bolts each on a line of their own: no block rather than half of them; of the lines across the plate
+    those whose slants outweigh their holes need no trying."""
     spots = [(20.0 * i, 45.0 * (i % 4)) for i in range(18)]
     part = free(spots)
     with pytest.raises(NotCovered, match="zigzag lines run through these 18 holes"):
         zigzags(part, True, 1.0)
     found = answer(part, loads(20e3))
-    assert found["net section"].verdict == found["block tearing"].verdict == "not checked"
+    assert found["block tearing"].verdict == "not checked"
+    assert found["net section"].verdict == "holds"
+    found = answer(free([(x, 44.0 * (i % 8)) for i, x in enumerate(range(0, 600, 15))]), loads(20e3))
+    assert "zigzag lines run through these 40 holes" in found["net section"].reason
+
+
+@settings(max_examples=30, deadline=None)
+@given(layouts, st.floats(-1, 1), st.floats(-1, 1), st.booleans())
+def test_lines_that_need_no_trying_are_none_of_the_worst(spots, across, turn, along):
+    """Every zigzag tried, and only those that may part the plate: the same lines are left."""
+    part = free(spots)
+    edges = (part.positions[:, 0 if along else 1].min() - 35.0, part.positions[:, 0 if along else 1].max() + 35.0)
+    forces = in_plane(part, BoltLoads(ULTIMATE, 3e4, across=3e4 * across, twist=2e6 * turn))[None]
+    every, few = (cut_along(zigzags(part, along, 1.0, whole=whole), edges, forces) for whole in (False, True))
+    for of in ("N", "V", "M"):
+        whole, part_of = (np.sort(getattr(cut, of)[0] / cut.crossing.net) for cut in (every, few))
+        assert part_of == pytest.approx(whole)
 
 
 def test_distances_not_stated_are_not_passed():

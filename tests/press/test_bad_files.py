@@ -185,6 +185,8 @@ def test_a_missing_key_does_not_hide_what_the_other_keys_need():
     assert [key for key, _, _ in told(bolts)] == ["steel", "pitch", "gauge"]
     weld = '[[weld]]\nname = "w"\nthroat = "4 mm"\nlength = "80 mm"\nruns = 2\nat = "head/left"\n'
     assert [key for key, _, _ in told(weld)] == ["steel", "spacing"]
+    upright = '[[upright]]\nname = "u"\nsection = "SHS 80x80x4"\nlength = "900 mm"\npush = 1.0\n'
+    assert [key for key, _, _ in told(upright)] == ["steel"]
     spring = [key for key, _, _ in told('[[spring]]\nwire = "6 mm"\nfree = "515 mm"\n')]
     assert spring == ["name", "mean", "active", "fitted", "lifts", "pressed"]
 
