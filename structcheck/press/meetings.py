@@ -67,7 +67,7 @@ def meetings(table: Standing, answer: FrameAnswer, *, face: bool = False) -> lis
 
 def upright_at(place: str) -> str:
     """The name of the upright at a place, where the frame has one there."""
-    return f"{place.split('/')[1]} upright"
+    return f"{place.rpartition('/')[2]} upright"
 
 
 def both_ways(end: EndForces) -> Iterator[EndForces]:

@@ -136,3 +136,14 @@ gusset = true
     path.write_text((text + stops).replace('at = "corners"', 'at = "stops/left"', 1), encoding="utf-8")
     with pytest.raises(InputError, match=r'"stops/left" is no place for \[\[bolts\]\]'):
         check_press(path)
+
+
+@pytest.mark.parametrize("shape", ["H", "C", "members"])
+def test_a_pin_at_the_feet_is_refused_in_words(tmp_path, shape):
+    """The feet are a place, but no joint of the frame."""
+    sizes = 'diameter = "20 mm"\nsteel = "S355"\ninner = "20 mm"\nouter = "10 mm"\n'
+    pin = f'\n[[pin]]\nname = "foot pins"\nat = "feet"\n{sizes}'
+    path = tmp_path / "press.toml"
+    path.write_text(SHAPES[shape].read_text(encoding="utf-8") + pin, encoding="utf-8")
+    with pytest.raises(InputError, match='"feet" is no joint of this frame'):
+        check_press(path)
