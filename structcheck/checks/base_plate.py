@@ -47,7 +47,7 @@ def check_base_plate(part: BasePlate, loads: Sequence[BasePlateLoads], basis: Ba
             outcome += Outcome((_of_cases(part, check, cases, basis),))
     if ultimate:
         outcome += _shear(part, ultimate) + _anchors(part, [*ultimate, *greatest])
-    outcome += check_foot_fillets(part, loads, basis)
+    outcome += check_foot_fillets(part, loads, basis, lifted=_lifts(part, loads))
     return complete(outcome, part.name, NEEDED, "no load case given")
 
 
@@ -97,6 +97,14 @@ def _strength(part: BasePlate, basis: Basis) -> float:
 def _uplift(part: BasePlate, load: BasePlateLoads) -> float:
     """What pulls the most lifted side or piece off the bed, N."""
     return max(_lifted(part.under_one, each) for each in load.on_pieces(part.stand))
+
+
+def _lifts(part: BasePlate, loads: Sequence[BasePlateLoads]) -> bool:
+    """Whether a side of the plate is pulled up, as far as is known."""
+    try:
+        return any(_uplift(part, load) > 0 for load in loads)
+    except NotCovered:
+        return True
 
 
 def _lifted(part: BasePlate, load: BasePlateLoads) -> float:

@@ -22,6 +22,7 @@ class BasePlate:
     throat, leg    of the fillets along every wall of the member; neither: not stated
     section_steel  of the member; None: as the plate
     inspected, weldable  of these fillets, as of any
+    killed         a cold-formed tube is of aluminium-killed steel, fit for welding at its corners
     """
 
     name: str
@@ -40,6 +41,7 @@ class BasePlate:
     section_steel: Steel | None = None
     inspected: bool = False
     weldable: bool = False
+    killed: bool = False
 
     @property
     def stand(self) -> tuple[float, ...]:

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from structcheck.checks.base_plate_part import BasePlate, BasePlateLoads
 from structcheck.checks.basis import Basis
+from structcheck.checks.weld_cautions import cold_corner, through_thickness
 from structcheck.checks.weld_group import RunGroup, RunGroupLoads, check_run_group
 from structcheck.checks.weld_outline import fillets_on
 from structcheck.checks.weld_strength import weaker
@@ -14,8 +15,11 @@ from structcheck.findings import Assumption, Outcome, not_checked
 CHECKS = ("weld throat", "weld size", "fatigue")
 
 
-def check_foot_fillets(part: BasePlate, loads: Sequence[BasePlateLoads], basis: Basis) -> Outcome:
-    """Fillets along every wall of the member, or, where none are stated, a condition."""
+def check_foot_fillets(part: BasePlate, loads: Sequence[BasePlateLoads], basis: Basis, *, lifted: bool) -> Outcome:
+    """Fillets along every wall of the member, or, where none are stated, a condition.
+
+    lifted  a side of the plate is pulled up, and a thick one with it through its thickness
+    """
     if part.throat is None and part.leg is None:
         condition = f"the fillets between {part.name} and its member carry all that the foot carries"
         text = f"these fillets are not stated: `throat` or `leg`, laid along every wall ({condition})"
@@ -32,15 +36,18 @@ def check_foot_fillets(part: BasePlate, loads: Sequence[BasePlateLoads], basis: 
         steel=weaker(part.steel, of_member),
         inspected=part.inspected,
         weldable=part.weldable,
+        thickest=part.thickness,
     )
     found = check_run_group(group, [each for load in loads for each in _through(part, load)], basis)
     findings = tuple(f for f in found.findings if f.check in CHECKS)
     texts = ["a push goes through these fillets too: a sawn end in full contact would spare them"]
     if part.section_steel is None:
         texts.append(f"the member's steel is not stated: that of the plate, {part.steel.name}")
-    said = tuple(Assumption(part.name, text) for text in texts)
+    said = tuple(Assumption(part.name, text) for text in texts) + cold_corner(part.name, part.section, part.killed)
+    pressed = () if lifted else through_thickness(part.name, part.thickness, True)
+    said += tuple(one for one in found.assumptions if one not in pressed)
     never = tuple(n for n in found.does_not_apply if n.check in CHECKS)
-    return replace(found, findings=findings, does_not_apply=never, assumptions=found.assumptions + said)
+    return replace(found, findings=findings, does_not_apply=never, assumptions=said)
 
 
 def _through(part: BasePlate, load: BasePlateLoads) -> Iterator[RunGroupLoads]:

@@ -311,6 +311,7 @@ class BasePlateTable(Standing):
     inspected: bool = Field(False, description=INSPECTED)
     weldable: bool = Field(False, description=WELDABLE)
     steel: SteelName = Field(description=STEEL, examples=["S235"])
+    killed: bool = Field(False, description=KILLED)
     concrete: AnyStress | None = Field(
         None, description="cylinder strength f_ck of the concrete it stands on", examples=["20 MPa"]
     )

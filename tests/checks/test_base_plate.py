@@ -258,3 +258,17 @@ def test_a_channels_fillets_feel_the_push_beside_their_middle():
     channel = replace(FOOT, section=look_up("UPN 140").section, throat=4.0, inspected=True)
     plain, sheared = (answer(channel, push=60e3, shear=v)["weld throat"] for v in (0.0, 9e3))
     assert sheared.utilisation > plain.utilisation > 0
+
+
+def test_cautions_of_any_weld_hold_for_these_fillets():
+    """Cold-formed corners (4.14) until killed; a thick plate through its thickness only where a side is lifted."""
+
+    def conditions(part, **loads):
+        return [a.condition for a in outcome(part, **loads).assumptions if a.condition]
+
+    tube = replace(FOOT, section=look_up("SHS 100x100x5 cold").section, throat=4.0)
+    assert conditions(tube, push=60e3) == ["SHS 100x100x5 is of aluminium-killed steel, J2H or K2H"]
+    assert conditions(replace(tube, killed=True), push=60e3) == []
+    thick = replace(FOOT, thickness=25.0, throat=4.0)
+    assert conditions(thick, push=60e3) == []
+    assert any("free of layers" in text for text in conditions(thick, push=-10e3))
