@@ -241,20 +241,17 @@ class Coil:
         return value
 
 
-STRAY = 0.10
-"""How far springs as made stray from the rate of their dimensions (spring makers' tolerances, memory)."""
-
-
 def _weakest(coil: Coil) -> str:
     """The rate a return rests on that a spring as made may not have; empty where there is enough in hand."""
     spring = coil.spring
     try:
-        least, needed = spring.count * coil.least_force(spring.fitted), spring.duty.needed
+        least = coil.least_force(spring.fitted)
     except NotCovered:
         return ""
-    if not (1 - STRAY) * least < needed <= least:
+    if not spring.duty.rests_on_rate(least):
         return ""
-    return f"the rate of {spring.name} is at least {coil.R * needed / least:.4g} N/mm each: measure it"
+    enough = coil.R * spring.duty.needed / (spring.count * least)
+    return f"the rate of {spring.name} is at least {enough:.4g} N/mm each: measure it"
 
 
 def carried(spring: Spring) -> float | None:

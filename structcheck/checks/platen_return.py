@@ -10,7 +10,7 @@ import numpy as np
 
 from structcheck.analysis.springs import Member, plate_on_springs, rate_in_series, shared_force, shared_travel
 from structcheck.checks.basis import OPEN, Basis
-from structcheck.checks.coil import STRAY, Coil, Spring, carried
+from structcheck.checks.coil import Coil, Spring, carried
 from structcheck.checks.coil_input import describe
 from structcheck.checks.guide import BINDING_LIMIT, Guide
 from structcheck.checks.return_duty import Duty
@@ -107,11 +107,10 @@ def check_platen_return(whole: ReturnSet, basis: Basis) -> Outcome:
 
 def _weakest(whole: ReturnSet, pressing: float) -> tuple[Assumption, ...]:
     """What a return rests on that springs as made may not press with, where no rate is stated."""
-    needed = whole.duty.needed
     stated = all(spring.rate is not None for place in whole.places for spring in place.springs)
-    if stated or not (1 - STRAY) * pressing < needed <= pressing:
+    if stated or not whole.duty.rests_on_rate(pressing):
         return ()
-    condition = f"all springs of {whole.name} press with {needed:.0f} N at {whole.fitted:g} mm: measure it"
+    condition = f"all springs of {whole.name} press with {whole.duty.needed:.0f} N at {whole.fitted:g} mm: measure it"
     text = "the rates follow from the dimensions; springs as made stray by 5 to 10 %"
     return (Assumption(whole.name, text, condition),)
 

@@ -17,6 +17,9 @@ OIL = 500.0
 USUAL_SHARE = 0.08
 """Share of the jack's force that return springs usually take at full stroke: 4 to 8 % (common practice)."""
 
+STRAY = 0.10
+"""How far springs as made stray from the rate of their dimensions (spring makers' tolerances, memory)."""
+
 MARGIN = 1.25
 """Builders add 25 to 50 % to what must come back (common practice)."""
 
@@ -97,6 +100,11 @@ class Duty:
             needed += self.own_weight
             reason += f"; half of the springs' own weight, {self.own_weight:.3g} N, decides"
         return judged(self.part, "spring return force", OPEN.name, needed, pressing, "kN", source, reason=reason)
+
+    def rests_on_rate(self, each: float) -> bool:
+        """Whether springs as weak as they may be made would no longer bring it back, where those described do."""
+        pressing = self.count * each
+        return (1 - STRAY) * pressing < self.needed <= pressing
 
     def full_stroke(self, each: float) -> Finding | NotNeeded:
         """Whether the springs, squeezed all the way, leave the jack anything."""

@@ -22,7 +22,8 @@ def fit_in_frame(press: PressFile, answer: FrameAnswer) -> Outcome:
     if problems:
         raise InputError(problems)
     texts = [*_wide_platens(press, answer), *_guides_doubtful(press, answer)]
-    return Outcome(assumptions=tuple(Assumption(part, text, text) for part, text in texts))
+    said = [Assumption(part, text) for part, text in _wide_spreaders(press, answer)]
+    return Outcome(assumptions=(*(Assumption(part, text, text) for part, text in texts), *said))
 
 
 def across(part: FramePart) -> float | None:
@@ -36,12 +37,15 @@ def across(part: FramePart) -> float | None:
 
 
 def foot_width(press: PressFile, answer: FrameAnswer) -> float | None:
-    """Width across the frame of what the jack's foot stands on, mm: a spreader plate, else the beam."""
+    """Width across the frame of what the jack's foot stands on, mm: the beam, or a narrower spreader plate on it.
+
+    A plate that sticks out beyond the beam tips as soon as the force does.
+    """
     name = press.frame.jack_on
     plate = getattr(getattr(press, name), "spreader", None)
-    if plate is not None:
-        return plate.across
-    return across(answer.members[name]) if name in answer.members else None
+    beam = across(answer.members[name]) if name in answer.members else None
+    widths = [width for width in (plate and plate.across, beam) if width is not None]
+    return min(widths, default=None)
 
 
 # ---- between the uprights --------------------------------------------------------------------
@@ -141,6 +145,17 @@ def _wide_platens(press: PressFile, answer: FrameAnswer) -> Iterator[tuple[str, 
         if side > answer.clear + ROUNDING:
             what = f"{table.name}, {key} {side:g} mm, is notched round the uprights"
             yield table.name, f"{what}, {answer.clear:g} mm apart, and bears the force beside its notches"
+
+
+def _wide_spreaders(press: PressFile, answer: FrameAnswer) -> Iterator[tuple[str, str]]:
+    for name in ("head", "bed"):
+        plate = getattr(getattr(press, name), "spreader", None)
+        beam = across(answer.members[name]) if name in answer.members else None
+        if plate is not None and beam is not None and plate.across > beam + ROUNDING:
+            text = (
+                f"its spreader, {plate.across:g} mm across, sticks out beyond its {beam:g} mm, which counts for nothing"
+            )
+            yield name, text
 
 
 # ---- guides ----------------------------------------------------------------------------------

@@ -9,6 +9,7 @@ from structcheck.errors import InputError, Problem
 from structcheck.findings import Assumption, NotNeeded, Outcome
 from structcheck.press.fields import stated
 from structcheck.press.frame.demands import FrameAnswer
+from structcheck.press.frame.off_centre import reach_of_saddle
 from structcheck.press.heights import ROUNDING, in_the_way, packing_of
 from structcheck.press.line_of_force import force_off_axis, line_of_force
 from structcheck.press.schema import PressFile
@@ -60,6 +61,9 @@ def _jack(press: PressFile, answer: FrameAnswer | None) -> tuple[checks.Jack, Ou
         own["opening"] = _opening(table.opening, answer.opening)
     elif table.offset is not None or table.offset_across is not None:
         own["off_axis"] = max(table.offset or 0.0, table.offset_across or 0.0)
+        reach = reach_of_saddle(table)
+        if table.seat == "ball" and reach is not None:
+            own["off_axis"] = min(own["off_axis"], reach)
     own["packing"], own["packing_most"], of_packing = packing_of(press)
     if table.packing is None:
         own["counted"] = tuple((row.what, row.height) for row in in_the_way(press))

@@ -105,6 +105,16 @@ def test_a_pulling_spring_too_warm_for_its_table_wants_its_strength():
     assert stated.capacity.value == pytest.approx(0.75 * 1400)
 
 
+def test_a_pull_that_springs_as_made_may_not_have_is_a_condition():
+    """A tenth less of the rate by dimensions; a rate that is stated is taken."""
+    pull = 2 * (40 + 81500 * 4**4 / (8 * 28**3 * 40) * 60)
+    scant = replace(PULLING, lifts=0.0, oil=0.95 * pull)
+    assert [a.condition for a in check_extension_spring(scant, SELDOM).assumptions if a.condition] == [
+        "pull: as made they pull as their dimensions say; measure it"
+    ]
+    assert not [a for a in check_extension_spring(replace(scant, oil=0.85 * pull), SELDOM).assumptions if a.condition]
+
+
 def test_of_two_rates_of_a_pulling_spring_the_weaker_returns_and_a_contradiction_is_refused():
     """2.97 N/mm by its wire (derived); 2.8 stated returns less; 2 is another spring."""
     rate = 81500 * 4**4 / (8 * 28**3 * 40)

@@ -198,3 +198,16 @@ def test_nonsense_is_refused():
     for changes in ({"places": ()}, {"stroke": 0}, {"stroke": 500}, {"lifts": -1}):
         with pytest.raises(InputError):
             check_platen_return(replace(ORCHARD, **changes), SELDOM)
+
+
+def test_a_set_that_springs_as_made_may_not_return_is_a_condition():
+    """A tenth less than all press with: needed above that rests on what they really give."""
+    opened = next(f for f in check_platen_return(ORCHARD, SELDOM).findings if f.check == "spring return force")
+    pressing = opened.capacity.value
+
+    def conditions(share):
+        whole = replace(ORCHARD, lifts=0.0, oil=share * pressing, drag=0.0)
+        return [a.condition for a in check_platen_return(whole, SELDOM).assumptions if "measure it" in a.condition]
+
+    assert conditions(0.85) == []
+    assert len(conditions(0.95)) == 1

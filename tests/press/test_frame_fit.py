@@ -131,3 +131,15 @@ def test_a_foot_does_not_stand_in_the_back_of_a_c_frame():
     assert (
         "stands in the back, 120 mm from" in refused(changed(tomllib.loads(text), "jack", base="300 mm"))["base"].fault
     )
+
+
+def test_what_a_spreader_sticks_out_beyond_its_beam_counts_for_nothing():
+    """400 mm on flats that are 80 mm wide over all: the foot is held no further out than those."""
+    wide = check_press(changed(BINDERS, "bed", spreader="100 x 400 x 25 mm"))
+    said = "its spreader, 400 mm across, sticks out beyond its 80 mm, which counts for nothing"
+    assert ("bed", said) in {(a.part, a.text) for a in wide.assumptions}
+
+    def uses(result):
+        return {(f.part, f.check): f.utilisation for f in result.findings}
+
+    assert uses(wide) == uses(check_press(BINDERS))

@@ -272,6 +272,21 @@ def test_pulling_and_die_springs_under_a_warm_platen_are_as_warm():
         assert findings(stated)[table["name"], "spring return force"].verdict != "not checked"
 
 
+def test_a_hot_coiled_spring_lives_by_its_makers_figures():
+    """Nothing here has its stresses: permissible (solid, less when pressed as 0.50 to 0.56) and permissible_range."""
+    hot = {"name": "used", "wire": "12 mm", "mean": "100 mm", "turns": 7.5, "coiling": "hot", "free": "380 mm"}
+    hot |= {"fitted": "370 mm", "pressed": "220 mm", "lifts": "5 kg", "rod": "80 mm", "ends": "ground"}
+    bare = findings(press(spring=[hot]))
+    unknown = ("spring stress", "spring stress when solid", "fatigue")
+    assert {bare["used", check].verdict for check in unknown} == {"not checked"}
+    stated = press(spring=[hot | {"permissible": "900 MPa", "permissible_range": "600 MPa"}])
+    found = findings(stated)
+    assert found["used", "spring stress when solid"].capacity.value == pytest.approx(900)
+    assert found["used", "spring stress"].capacity.value == pytest.approx(900 * 0.50 / 0.56)
+    assert found["used", "fatigue"].capacity.value == pytest.approx(600)
+    assert {found["used", check].verdict for check in unknown} <= {"holds", "fails"}
+
+
 def test_rods_that_take_the_couple_are_judged_or_not_passed():
     """A platen on rods of its own: nothing else of the frame bends for it, so their section is owed."""
     on_rods = FRAME | {"guides": {"on": "rods", "length": "120 mm"}}
@@ -329,6 +344,8 @@ def test_a_file_about_single_parts_owes_nothing_of_the_jacks_place():
     assert findings(press(JACK | {"retained": False}, spring=[SPRING]))["jack", "retention"].verdict == "fails"
     centred = findings(press(JACK | {"ram": "40 mm"}, spring=[SPRING]))["jack", "jack centring"]
     assert (centred.demand.value, centred.capacity.value, centred.verdict) == (15, 5, "fails")
+    turning = findings(press(JACK | {"ram": "40 mm", "seat": "ball"}, spring=[SPRING]))["jack", "jack centring"]
+    assert (turning.demand.value, turning.verdict) == (pytest.approx(0.15 * 19), "holds")
 
 
 def test_the_cautions_about_the_jack_stand_in_every_press():

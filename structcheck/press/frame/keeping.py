@@ -18,7 +18,7 @@ KEEPS = (
     *("ring", "collar", "sleeve", "rim", "lip", "flange", "cup", "pocket", "socket", "recess", "groove", "cage", "box"),
     *("lug", "stop", "block", "bracket", "fence", "angle", "cleat", "spigot", "dowel", "key", "shoulder", "holder"),
     *("pin", "split", "cotter", "clip", "circlip", "strap", "band", "chain", "cable", "clamp", "tie", "bolt", "screw"),
-    *("nut", "rivet", "thread", "seat"),
+    *("nut", "rivet", "thread", "seat", "hole", "bore", "notch", "slot", "rail", "tab", "peg", "stud", "latch", "hook"),
 )
 """How words begin that name a thing that holds another."""
 
