@@ -17,7 +17,7 @@ from structcheck.press import joints, schema
 from structcheck.press.frame.envelope import Combination, Level, Sampled, levelled, reduce
 from structcheck.press.frame.off_centre import Position
 from structcheck.press.frame.own_weight import NOTHING
-from structcheck.press.frame.ringed import forces_at
+from structcheck.press.frame.ringed import forces_at, spot_of
 from structcheck.press.frame.understood import part_of
 from structcheck.press.frame.words import EndForces, FrameAnswer, FramePart
 from structcheck.press.joint_kinds import run_group_of
@@ -44,7 +44,7 @@ def reduced(values: np.ndarray) -> tuple[EndForces, ...]:
     combined = [Combination(position, "", np.zeros(0)) for position in positions]
     found = SimpleNamespace(combined=combined, levels=(Level("ultimate", 1.0),), own=NOTHING)
     straight = SimpleNamespace(bent={})
-    return forces_at(found, values.T, SimpleNamespace(turned=False), straight, ("head", [(0.0, "right")]))
+    return forces_at(found, spot_of(values.T), SimpleNamespace(turned=False), straight, ("head", [(0.0, "right")]))
 
 
 def answer_of(rows: tuple[EndForces, ...]) -> FrameAnswer:

@@ -12,7 +12,7 @@ Axial and shear forces that hardly stress the part are all set to the largest of
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import lru_cache
 from typing import Any, NamedTuple
 
@@ -85,6 +85,20 @@ class Sampled:
     values: np.ndarray  # (n, 6)
     where: np.ndarray  # (n,) mm from the start node
     combination: np.ndarray  # (n,) number
+    known: dict[tuple[bool, tuple[int, ...], int | None], np.ndarray] = field(
+        default_factory=dict, init=False, repr=False
+    )
+
+    def governing(
+        self, combined: Sequence[Combination], central_only: bool, signed: tuple[int, ...], apart: int | None
+    ) -> np.ndarray:
+        """Rows that no other outdoes (`governing`), of all positions or of the central ones; found once."""
+        asked = central_only, signed, apart
+        if asked not in self.known:
+            central = np.array([c.position.central for c in combined])[self.combination]
+            among = np.flatnonzero(central | (not central_only))
+            self.known[asked] = among[governing(self.values[among], signed, apart)]
+        return self.known[asked]
 
 
 def sample(
@@ -203,17 +217,10 @@ def reduce(
     apart: int | None = None,
 ) -> tuple[Any, ...]:
     """What can govern at each level: `make(combination, case, place, forces)` for each row kept."""
-    values = samples.values
-    rows = governing(values, signed, apart)
-    kept = {False: rows}
-    if any(level.central_only for level in levels):
-        central = np.array([c.position.central for c in combined])[samples.combination]
-        among = np.flatnonzero(central)
-        kept[True] = among[governing(values[among], signed, apart)]
-    values = values + 0.0
+    values = samples.values + 0.0
     found = []
     for level in levels:
-        for row in kept[level.central_only]:
+        for row in samples.governing(combined, level.central_only, tuple(signed), apart):
             combination = combined[samples.combination[row]]
             case = case_of(level, combination)
             found.append(make(combination, case, float(samples.where[row]), values[row] * level.force))

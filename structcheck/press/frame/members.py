@@ -29,7 +29,7 @@ from structcheck.press.frame.off_centre import Offsets
 from structcheck.press.frame.on_demand import OnDemand
 from structcheck.press.frame.order import Order, grown, said
 from structcheck.press.frame.racking import racking
-from structcheck.press.frame.ringed import forces_at
+from structcheck.press.frame.ringed import forces_at, spot_of
 from structcheck.press.frame.solving import levels_of
 from structcheck.press.frame.words import EndForces, FrameAnswer, FramePart, PlaceForce
 from structcheck.press.frame_schema import ONE_PIECE, FrameTables, MemberTable
@@ -114,7 +114,9 @@ def _later(found: SolvedMembers, place: str, order: Order) -> Callable[[], tuple
     at, side = (0.0, "right") if end == "start" else (found.model.lengths[name], "left")
 
     def ends() -> tuple[EndForces, ...]:
-        return forces_at(found, found.lines.at(name, at, side), found.model.parts[name], order, (name, [(at, side)]))
+        return forces_at(
+            found, spot_of(found.lines.at(name, at, side)), found.model.parts[name], order, (name, [(at, side)])
+        )
 
     return ends
 

@@ -4,6 +4,7 @@ import math
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import partial
+from typing import NamedTuple
 
 import numpy as np
 
@@ -101,8 +102,7 @@ def _stations(found: Ringed, over: dict[str, float], order: Order) -> dict[str, 
             members.append((f"{side} leg", shape.upright, "{:.0f} mm above the foot"))
     answer = {}
     for name, part, words in members:
-        rows = sample(found.base.lines, name, found.combined, found.factors, over.get(name, 0.0), shape.span / 2)
-        rows = replace(rows, values=levelled(rows.values, part.stress_of_unit))
+        rows = found.once(("along", name), partial(_along, found, name, part, over.get(name, 0.0)))
         # What stands on an upright's inner face feels which way the upright is bent.
         signed = part.signed if name in ("head", "bed") else tuple(sorted({4, *part.signed}))
         make = _maker(found, name, part, words)
@@ -112,6 +112,12 @@ def _stations(found: Ringed, over: dict[str, float], order: Order) -> dict[str, 
             for station in reduce(bent, found.combined, levels, make, signed, apart=TORSION)
         )
     return answer
+
+
+def _along(found: Ringed, name: str, part: Part, over: float) -> Sampled:
+    """Internal forces of a member for one newton."""
+    rows = sample(found.base.lines, name, found.combined, found.factors, over, found.ring.span / 2)
+    return replace(rows, values=levelled(rows.values, part.stress_of_unit))
 
 
 def _maker(found: Ringed, name: str, part: Part, words: str):
@@ -184,11 +190,13 @@ def _twist(shape: Ring, part: Part, pushes: Sequence[Push], place: float, T: flo
 def _ends(found: Ringed, order: Order, stops: Stops | None) -> OnDemand[tuple[EndForces, ...]]:
     shape, lines = found.ring, found.base.lines
     face = shape.upright.depth / 2
-    factors = found.factors
     answer: dict[str, Callable[[], tuple[EndForces, ...]]] = {}
 
     def later(beam: str, at: float, way: str, part: Part) -> Callable[[], tuple[EndForces, ...]]:
-        return lambda: forces_at(found, lines.at(beam, at, way) @ factors, part, order, (beam, [(at, way)]))
+        def spot() -> Spot:
+            return spot_of(lines.at(beam, at, way) @ found.factors)
+
+        return lambda: forces_at(found, found.once((beam, at, way), spot), part, order, (beam, [(at, way)]))
 
     for beam, part in (("head", shape.head), ("bed", shape.bed)):
         pin = shape.pin_offset if beam == "bed" else 0.0
@@ -215,24 +223,38 @@ def _on_a_stop(found: Ringed, stops: Stops, side: str) -> tuple[EndForces, ...]:
     return tuple(rows)
 
 
-def forces_at(
-    found: Analysed, forces: np.ndarray, part: Part, order: Order, spot: tuple[str, list[tuple[float, str]]]
-) -> tuple[EndForces, ...]:
-    """What can govern at a spot of a solved frame: a member, and where on it and on which side."""
+class Spot(NamedTuple):
+    """Internal forces at one place for one newton, a row for each combination.
+
+    turned_about  their small axial force stands at its largest, pulling, though it may press
+    """
+
+    rows: Sampled
+    turned_about: bool
+
+
+def spot_of(forces: np.ndarray) -> Spot:
+    """The rows of forces (6, combinations) at a place."""
     exact = cleaned(forces.T)
     values = levelled(exact, JOINT_WEIGHTS, JOINT_MINOR, worse=1.0)
     rows = Sampled(values, np.zeros(len(values)), np.arange(len(values)))
-    turned_about = bool(((exact[:, 0] < 0) & (values[:, 0] > 0)).any())
+    return Spot(rows, bool(((exact[:, 0] < 0) & (values[:, 0] > 0)).any()))
+
+
+def forces_at(
+    found: Analysed, spot: Spot, part: Part, order: Order, where: tuple[str, list[tuple[float, str]]]
+) -> tuple[EndForces, ...]:
+    """What can govern at a spot of a solved frame; `where` is a member, and where on it and on which side."""
 
     def make(_: Combination, case: Case, place: float, f: np.ndarray) -> EndForces:
         N, V_y, V_z, T, M_y, M_z = f.tolist()
         if part.turned:
             V_y, V_z, M_y, M_z = V_z, V_y, M_z, M_y
-        return EndForces(case, N, V_y, V_z, T, M_y, M_z, pressed=N if turned_about else 0.0)
+        return EndForces(case, N, V_y, V_z, T, M_y, M_z, pressed=N if spot.turned_about else 0.0)
 
     return tuple(
         end
-        for levels, bent in grown(found, order, rows, *spot)
+        for levels, bent in grown(found, order, spot.rows, *where)
         for end in reduce(bent, found.combined, levels, make, JOINT_SIGNED)
     )
 

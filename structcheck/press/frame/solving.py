@@ -1,8 +1,9 @@
 """A ring solved for every position of the force in every state of its corners."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Hashable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from typing import Any, TypeVar
 
 import numpy as np
 
@@ -16,6 +17,8 @@ from structcheck.press.frame.states import Loosened, Solved, corner_states, loos
 from structcheck.press.frame.understood import Ring
 from structcheck.press.frame_schema import AddedMass, Dial, Guides, Stops
 
+Found = TypeVar("Found")
+
 NOTHING = 1e-6
 """Share of the jack's force the feet may carry and still count as carrying nothing."""
 
@@ -25,6 +28,7 @@ class Ringed:
     """A ring solved in every state.
 
     factors  (columns, combinations) of the loosened ring
+    kept     what was found out of the same ring before, for one newton
     """
 
     ring: Ring
@@ -34,7 +38,14 @@ class Ringed:
     combined: tuple[Combination, ...]
     levels: tuple[Level, ...]
     factors: np.ndarray
+    kept: dict[Hashable, Any]
     own: own_weight.OwnWeight = own_weight.NOTHING
+
+    def once(self, asked: Hashable, find: Callable[[], Found]) -> Found:
+        """What `find` finds out of the ring under one newton; looked up where it was asked before."""
+        if asked not in self.kept:
+            self.kept[asked] = find()
+        return self.kept[asked]
 
 
 def levels_of(forces: Forces) -> tuple[Level, ...]:
@@ -61,9 +72,9 @@ def solve_ring(
 
     masses, below  what hangs on it and how far the floor is below its bed, where its weight counts
     """
-    base, states, combined, factors = _for_one_newton(shape, places, over, guides, dials, stops, masses, below)
+    base, states, combined, factors, kept = _for_one_newton(shape, places, over, guides, dials, stops, masses, below)
     own = own_weight.NOTHING if masses is None else _weight(shape, base, states, forces)
-    return Ringed(shape, places, base, states, combined, levels_of(forces), factors, own)
+    return Ringed(shape, places, base, states, combined, levels_of(forces), factors, kept, own)
 
 
 @lru_cache(maxsize=16)
@@ -76,7 +87,7 @@ def _for_one_newton(
     stops: Stops | None,
     masses: tuple[AddedMass, ...] | None,
     below: float,
-) -> tuple[Loosened, tuple[Solved, ...], tuple[Combination, ...], np.ndarray]:
+) -> tuple[Loosened, tuple[Solved, ...], tuple[Combination, ...], np.ndarray, dict[Hashable, Any]]:
     """What does not hang on how hard the jack pushes: kept while a rating or a joint is looked for."""
     built = closed.build(shape)
     cases = {position.name: closed.loads(shape, position, over, guides, stops) for position in places}
@@ -89,7 +100,7 @@ def _for_one_newton(
     combined = tuple(combinations(places, states))
     factors = stacked(combined)
     _feet_carry_nothing(base, factors)
-    return base, states, combined, factors
+    return base, states, combined, factors, {}
 
 
 def _weight(shape: Ring, base: Loosened, states: Sequence[Solved], forces: Forces) -> own_weight.OwnWeight:
