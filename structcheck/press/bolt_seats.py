@@ -116,6 +116,8 @@ def seated(
             continue
         own, found = _on_members(table, group, seats, setting)
         outcome += found
+        for seat in own:
+            outcome += _spanner(table, group, seat)
         thinnest += [seat.wall() for seat in own if len(own) == 1]
     if group.ply is None and thinnest and min(thinnest) < group.plate - ROUNDED:
         text = f"the thinnest plate under a head or nut is the {min(thinnest):.4g} mm of its member"
@@ -193,18 +195,31 @@ def _levels(group: BoltGroup, seat: Seat) -> np.ndarray:
 def _heads_off_flat(group: BoltGroup, seat: Seat, key: str) -> list[Problem]:
     """Heads or nuts that would stand on a root or a rounded corner."""
     half, flats = group.size.e_min / 2, seat.flats()
-    levels = _levels(group, seat)
-    off = [
-        level
-        for level in levels.tolist()
-        if flats and not any(low - ROUNDED <= level - half and level + half <= high + ROUNDED for low, high in flats)
-    ]
+    off = _off_flat(group, seat, half)
     if not off:
         return []
     fault = f"puts a head of {group.size.name} on a root, rounded corner or edge of {seat.text}"
     strips = " and ".join(f"{low:.4g} to {high:.4g}" for low, high in sorted(set(flats)))
     wanted = f"bolts {half:.3g} mm and more inside its flat, which lies {strips} mm from its middle"
     return [Problem(key, f"{off[0]:.4g} mm from the middle", fault, wanted)]
+
+
+def _off_flat(group: BoltGroup, seat: Seat, half: float) -> list[float]:
+    """Bolts about which a circle of this radius does not lie on a flat, by their distance from the middle."""
+    flats = [(low - ROUNDED + half, high + ROUNDED - half) for low, high in seat.flats()]
+    levels = _levels(group, seat).tolist() if flats else []
+    return [level for level in levels if not any(low <= level <= high for low, high in flats)]
+
+
+def _spanner(table: schema.BoltsTable, group: BoltGroup, seat: Seat) -> Outcome:
+    """Advice where a socket stands on the root beside a head that clears it; outside a tube nothing is in its way."""
+    half = 0.75 * group.size.s_min
+    if form(seat.part.section) in TUBES or not _off_flat(group, seat, half):
+        return Outcome()
+    text = (
+        f"{table.name}: a socket on {group.size.name} wants some {half:.0f} mm from the bolt to the root of {seat.text}"
+    )
+    return Outcome(advice=(text,))
 
 
 def _edges_beyond(group: BoltGroup, seat: Seat, reach: float) -> list[Problem]:

@@ -83,6 +83,13 @@ def test_heads_stand_clear_of_the_root():
     assert "root" in _refused(_press(ORCHARD, WEBS, **outside))["pitch"].fault
 
 
+def test_a_socket_that_meets_the_root_is_told():
+    """M16: 0.75 x 23.2 = 17.4 mm about each bolt; 25 + 17.4 passes the 42 mm of a UPN 120 web, 23 + 17.4 does not."""
+    for pitch, told in (("50 mm", True), ("46 mm", False)):
+        advice = check_press(_press(ORCHARD, WEBS, pitch=pitch, end="35 mm")).outcome.advice
+        assert any("a socket on M16 wants some 17 mm" in text for text in advice) == told
+
+
 # EN 10219-2: outer corner radius 2 t up to 6 mm (memory): SHS 80x80x4 is flat over 64 mm.
 def test_heads_stand_clear_of_a_rounded_corner():
     """Columns 36 mm apart reach 18 + 13.1 = 31.1 of 32 mm; 39 mm reach 32.6."""
