@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from structcheck.analysis.weld_group import parallel_runs
 from structcheck.checks.basis import Basis
 from structcheck.checks.fatigue import DETAILS, fatigue, worse_of
-from structcheck.checks.weld_cautions import corner_of_unknown_make, size_advice, through_thickness
+from structcheck.checks.weld_cautions import STIFF_BEHIND, corner_of_unknown_make, size_advice, through_thickness
 from structcheck.checks.weld_description import Weld, WeldLoads, refuse
 from structcheck.checks.weld_intermittent import Intermittent, intermittent_size, staggered_gap
 from structcheck.checks.weld_sizes import length_size, throat_size, worst_size
@@ -260,10 +260,7 @@ def _assumptions(part: Weld, loads: Sequence[WeldLoads]) -> tuple[Assumption, ..
     if part.runs > 1 and not part.one_sided and any(load.across for load in loads):
         texts.append("the runs stand on both sides of the part, so a force across bends none of them about its root")
     if any(load.across for load in loads):
-        texts.append(
-            "what the force across pulls on does not bend away (4.10): on a flange without stiffeners or on a tube's "
-            "wall ask plate_on_flange or tube_joint"
-        )
+        texts.append(STIFF_BEHIND)
         if part.thickness is None:
             least = (1 if part.one_sided or part.around else 2) * part.a * DETAILS["weld root"].category
             least /= DETAILS[TOE].category

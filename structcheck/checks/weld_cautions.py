@@ -26,6 +26,12 @@ def cold_corner(part: str, section: Section, killed: bool) -> tuple[Assumption, 
     return (Assumption(part, text, f"tests show that corners {t:g} mm thick may be welded"),)
 
 
+STIFF_BEHIND = (
+    "what the force across pulls on does not bend away (4.10): on a flange without stiffeners or on a tube's wall ask "
+    "plate_on_flange or tube_joint"
+)
+
+
 def corner_of_unknown_make(part: str) -> Assumption:
     """The same where the section that is welded all round is not described."""
     text = "welded over the corners of a hollow section, whose make is not stated (EN 1993-1-8 4.14)"

@@ -25,7 +25,7 @@ from structcheck.checks.cross_plate import CrossPlate, CrossPlateLoads, check_cr
 from structcheck.checks.tube_joint import TubeJoint, TubeJointLoads, check_tube_joint
 from structcheck.checks.weld import WeldLoads
 from structcheck.checks.weld_butt import Butt, check_butt
-from structcheck.checks.weld_cautions import corner_of_unknown_make
+from structcheck.checks.weld_cautions import STIFF_BEHIND, corner_of_unknown_make
 from structcheck.checks.weld_flange import PlateOnFlange, PlateOnFlangeLoads, check_plate_on_flange
 from structcheck.checks.weld_group import GroupRun, RunGroup, RunGroupLoads, check_run_group
 from structcheck.errors import InputError, NotCovered, Problem
@@ -208,6 +208,7 @@ def run_weld_group(table: schema.WeldGroupTable, setting: Setting) -> Outcome:
 
     group = run_group_of(table, setting)
     outcome = check_run_group(group, from_rated(setting.basis, make), setting.basis)
+    outcome += Outcome(assumptions=(Assumption(table.name, STIFF_BEHIND),))
     if not table.killed and any(_over_corners(run, group.thickness) for run in group.runs):
         outcome += Outcome(assumptions=(corner_of_unknown_make(table.name),))
     return marked(outcome, setting, bool(table.moment) or is_users(table.force))

@@ -2,7 +2,7 @@
 
 import pytest
 
-from structcheck.questions import check_press
+from structcheck.questions import ask, check_press
 from tests.press.joints_given import BUTT, GROUP, PLATE, TUBE, found, gluing
 
 CHECK = "wall behind the weld"
@@ -59,3 +59,9 @@ def test_groups_and_butt_welds_stand_on_faces_as_well():
     around = [run | {"sides": "around"} for run in group["runs"]]
     assert behind(**HEA, weld_group=[group | {"runs": around}]).verdict == "not checked"
     assert behind(**HEA, butt=[BUTT | AT | {"name": "w", "thickness": "5 mm"}]).verdict == "not checked"
+
+
+def test_a_group_asked_alone_says_that_nothing_behind_it_may_bend_away():
+    """As a weld that is pulled across does."""
+    texts = [a.text for a in ask("weld_group", GROUP | {"force": "1 kN"}).assumptions]
+    assert any("ask plate_on_flange or tube_joint" in text for text in texts)
