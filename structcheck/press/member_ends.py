@@ -72,25 +72,27 @@ def holes_unsaid(member: str, part: FramePart, press: schema.PressFile) -> Outco
     pins = ", ".join(dict.fromkeys(joint.name for joint in bolted if isinstance(joint, schema.PinTable)))
     if pins and hole is None:
         return Outcome((not_checked(member, "net section", f"{pins} through it, and no `hole` stated"),))
-    if not bolted or (hole is not None and all(_counted(joint, part) for joint in bolted)):
+    # The plate of a lap that runs along the force is the upright, across it the beam or the member of a free frame.
+    runs = "along" if member.endswith(" upright") else "across"
+    if not bolted or (hole is not None and all(_counted(joint, part, runs) for joint in bolted)):
         return Outcome()
     names = ", ".join(dict.fromkeys(joint.name for joint in bolted))
     if hole is None:
         condition = f"{member}: no hole but those judged with {names} weakens it; state `hole` and `holes` if one does"
         return Outcome(assumptions=(Assumption(member, f"bolted ({names}) and no `hole` stated", condition),))
-    _refuse_smaller(member, hole, bolted)
+    _refuse_smaller(member, hole, bolted, runs)
     text = f"its {table.holes} of {hole:g} mm are less than {names} drill at one cross-section"
     condition = f"{member}: no hole but those judged with {names}, and its own `hole`, weakens it"
     return Outcome(assumptions=(Assumption(member, text, condition),))
 
 
-def _counted(joint: Any, part: FramePart) -> bool:
+def _counted(joint: Any, part: FramePart, runs: str) -> bool:
     """Whether the holes that a member states are no less than a joint's at one cross-section."""
     walls, abreast = 1, 1
     if isinstance(joint, schema.PinTable) or (_is_lap(joint) and not joint.gusset):
         walls = 2 if form(part.section) in ("hollow", "tube", "box") else 1
-    if _is_lap(joint) and not joint.gusset and joint.plate_runs != "across":
-        abreast = _abreast(joint)
+    if _is_lap(joint) and not joint.gusset and joint.plate_runs in (None, runs):
+        abreast = _abreast(joint, runs)
     drilled = part.table.hole * part.table.holes
     return part.table.hole >= _hole(joint) - SAME and drilled >= walls * abreast * _hole(joint) - SAME
 
@@ -110,16 +112,16 @@ def _hole(joint: Any) -> float:
     return d + normal_clearance(d) if stated is None else stated
 
 
-def _abreast(joint: schema.BoltsTable) -> int:
-    """Most bolts side by side across an upright."""
+def _abreast(joint: schema.BoltsTable, runs: str) -> int:
+    """Most bolts side by side across a member."""
     if joint.layout is None:
-        return joint.columns or 1
-    return max(Counter(round(y, 3) for _, y in joint.layout).values())
+        return (joint.columns if runs == "along" else joint.rows) or 1
+    return max(Counter(round(spot[1 if runs == "along" else 0], 3) for spot in joint.layout).values())
 
 
-def _refuse_smaller(member: str, hole: float, bolted: Sequence[Any]) -> None:
+def _refuse_smaller(member: str, hole: float, bolted: Sequence[Any], runs: str) -> None:
     for joint in bolted:
-        through = not _is_lap(joint) or (joint.plate_runs == "along" and not joint.gusset)
+        through = not _is_lap(joint) or (joint.plate_runs == runs and not joint.gusset)
         if through and hole < _hole(joint) - SAME:
             fault = f'is smaller than the {_hole(joint):g} mm that "{joint.name}" drill through it'
             wanted = "the largest hole there is, or left out"

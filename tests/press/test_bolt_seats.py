@@ -10,9 +10,15 @@ from structcheck.errors import InputError
 from structcheck.questions import check_press
 
 EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
-ORCHARD, BINDERS, GLUING, BEARING = (
+ORCHARD, BINDERS, GLUING, BEARING, TILE = (
     tomllib.loads((EXAMPLES / f"{name}.toml").read_text(encoding="utf-8"))
-    for name in ("orchard_press", "bookbinders_press", "gluing_press_as_drawn", "bearing_press")
+    for name in (
+        "orchard_press",
+        "bookbinders_press",
+        "gluing_press_as_drawn",
+        "bearing_press",
+        "tile_press_of_members",
+    )
 )
 FLATS, WEBS = 0, 1
 
@@ -198,6 +204,14 @@ def test_fewer_holes_than_are_drilled_at_one_place_are_not_enough():
     assert any(c.startswith("left upright: no hole but those judged with") for c in _conditions(press))
     press["uprights"]["holes"] = 2
     assert not any(c.startswith("left upright: no hole but") for c in _conditions(press))
+
+
+def test_a_member_of_a_free_frame_counts_the_rows_across_its_depth():
+    """Two rows go through each flat of the tile press at one cross-section: one hole is not enough."""
+    assert not any(": no hole but" in c for c in _conditions(TILE))
+    press = copy.deepcopy(TILE)
+    next(member for member in press["member"] if member["name"] == "bar")["holes"] = 1
+    assert any(c.startswith("bar: no hole but those judged with") for c in _conditions(press))
 
 
 def test_an_upright_on_pins_wants_its_hole():
