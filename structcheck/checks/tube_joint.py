@@ -137,6 +137,9 @@ def _refuse(part: TubeJoint) -> None:
         for key, value in {"throat": part.throat, "leg": part.leg}.items()
         if value is not None and not (math.isfinite(value) and value > 0)
     ]
+    if part.plate_along is not None and not part.flat:
+        fault = f"means nothing for {part.brace.designation}, which is no flat"
+        bad.append(Problem("plate", "", fault, "left out, or a flat as the brace", 'brace = "FL 80x10"'))
     if part.throat is not None and part.leg is not None:
         bad.append(Problem("throat", "", "throat and leg are both given", "one of the two", 'throat = "5 mm"'))
     elif part.throat is not None or part.leg is not None:

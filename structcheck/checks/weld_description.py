@@ -127,6 +127,14 @@ def refuse(part: Weld) -> None:
     if part.runs < 1:
         bad.append(("runs", str(part.runs), "is no weld", "a whole number of runs, 1 or more", "runs = 2"))
     bad += _no_stretches(part)
+    if part.around and part.one_sided:
+        fault = "stands beside around: a run all round a section has no other side"
+        bad.append(("one_sided", "true", fault, "one of the two", "around = true"))
+    if part.plane is not None and not part.eccentricity:
+        fault = "says where a lever lies, and there is none"
+        bad.append(
+            ("plane", f'"{part.plane}"', fault, "an eccentricity beside it, or neither", 'eccentricity = "50 mm"')
+        )
     if part.around and part.runs != 1:
         bad.append(("around", str(part.runs), "runs cannot each go all round one section", "one run", "runs = 1"))
     if not math.isfinite(part.eccentricity):

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from structcheck.checks.basis import ULTIMATE, Basis, from_rated
 from structcheck.checks.tube_joint import NEEDED, TubeJoint, TubeJointLoads, check_tube_joint
 from structcheck.checks.tube_wall import Upon, face_of, force_limits, moment_limits
-from structcheck.errors import NotCovered
+from structcheck.errors import InputError, NotCovered
 from structcheck.findings import Result
 from structcheck.materials.steels import find_steel
 from structcheck.shapes.library import look_up
@@ -220,3 +220,9 @@ def test_a_tube_joints_throat_keeps_the_least_there_is():
     for throat, verdict in ((2.9, "fails"), (3.0, "holds"), (None, "not checked")):
         outcome = check_tube_joint(replace(CORNER, throat=throat), [TubeJointLoads(ULTIMATE, 1e3, 0.0)], BASIS)
         assert next(f for f in outcome.findings if f.check == "weld size").verdict == verdict
+
+
+def test_how_a_flat_lies_means_nothing_for_a_tube():
+    """Refused, as what is said and dropped misleads."""
+    with pytest.raises(InputError, match="means nothing for SHS 80x80x4"):
+        check_tube_joint(replace(CORNER, plate_along=True), [TubeJointLoads(ULTIMATE, 1e3, 0.0)], BASIS)

@@ -194,3 +194,16 @@ def test_the_smallest_throat_is_looked_for_within_what_the_part_takes():
     found = find_throat(replace(PLAIN, thickness=5.0), loads, BASIS)
     assert found.throat is None and "no throat up to 5 mm, the most a part of 5 mm takes, holds" in found.reason
     assert "takes no throat of 3 mm" in find_throat(replace(PLAIN, thickness=2.0), loads, BASIS).reason
+
+
+@pytest.mark.parametrize(
+    ("change", "words"),
+    [
+        ({"around": True, "one_sided": True, "runs": 1}, "stands beside around"),
+        ({"plane": "in"}, "says where a lever lies, and there is none"),
+    ],
+)
+def test_keys_that_contradict_each_other_are_refused(change, words):
+    """Said of a weld that cannot have it."""
+    with pytest.raises(InputError, match=words):
+        ask_weld(replace(PLAIN, **change), along=1e3)
