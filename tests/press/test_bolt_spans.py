@@ -55,6 +55,10 @@ def test_a_sleeve_makes_bolts_of_them():
     assert len(told[0]) == 2 and not told[1]
     with pytest.raises(InputError, match="stands beside an open gap"):
         check_press(_press(sleeve=True, inner="10 mm", gap="31 mm"))
+    flats = copy.deepcopy(ORCHARD)
+    flats["bolts"][TUBE]["sleeve"] = True
+    with pytest.raises(InputError, match="no tube stands at its places"):
+        check_press(flats)
 
 
 def test_a_flat_inside_a_tube_leaves_its_gaps():
@@ -67,6 +71,14 @@ def test_a_flat_inside_a_tube_leaves_its_gaps():
     texts = {a.text for a in result.assumptions if a.part == "in the tube"}
     assert any("outer plates 4 mm, inner 15 mm, gaps 28.5 mm" in text for text in texts)
     assert next(f for f in result.findings if f.part == "in the tube" and f.check == "pin bending")
+
+
+def test_gaps_smaller_than_the_tube_has_are_a_condition():
+    """72 mm are open between the walls: none stated is no sleeve, all of it is what the frame shows."""
+    told = {a.condition for a in check_press(_press(gap="0 mm")).conditions}
+    assert any("span no more than the gaps stated, though 72 mm" in text for text in told)
+    told = {a.condition for a in check_press(_press(inner="8 mm", hollow="72 mm")).conditions}
+    assert not any("span no more than the gaps" in text for text in told)
 
 
 def test_a_round_tube_is_spanned_too():
