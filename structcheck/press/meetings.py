@@ -45,8 +45,11 @@ def ends_at(table: Standing, answer: FrameAnswer, *, face: bool = False) -> list
     return [end for meeting in meetings(table, answer, face=face) for end in meeting.ends]
 
 
-def meetings(table: Standing, answer: FrameAnswer, *, face: bool = False) -> list[Meeting]:
-    """What meets at every place of a joint. Raises InputError for a place the frame does not have."""
+def meetings(table: Standing, answer: FrameAnswer, *, face: bool = False, forces: bool = True) -> list[Meeting]:
+    """What meets at every place of a joint, with its forces unless they are not wanted.
+
+    Raises InputError for a place the frame does not have.
+    """
     found = []
     for place in table.at or ():
         key = f"{place} face" if face and f"{place} face" in answer.ends else place
@@ -60,7 +63,7 @@ def meetings(table: Standing, answer: FrameAnswer, *, face: bool = False) -> lis
             found.append(Meeting(place, answer.members[upright], None, upright, ends))
             continue
         part = answer.members[beam]
-        ends = tuple(_in_plane(end, part, place) for end in answer.ends[key])
+        ends = tuple(_in_plane(end, part, place) for end in answer.ends[key]) if forces else ()
         found.append(Meeting(place, part, answer.members.get(upright), upright, ends))
     return found
 

@@ -80,7 +80,7 @@ def placed_weld(table: schema.WeldTable, answer: FrameAnswer, setting: Setting) 
     """
     group = run_group(table, answer, setting)
     outcome = check_run_group(group, run_group_loads(table, answer), setting.basis)
-    met = meetings(table, answer)
+    met = meetings(table, answer, forces=False)
     outcome += _corners(table, met)
     if (table.joint == "end plate" or table.around) and not table.gusset:
         outcome += backing(table, met, setting)
@@ -100,7 +100,7 @@ def run_group(table: schema.WeldTable, answer: FrameAnswer, setting: Setting) ->
     if table.runs > 1 and table.spacing is None:
         wanted = "the distance between neighbouring runs, across the frame"
         raise InputError(Problem("spacing", "", "is missing for runs at a corner", wanted, 'spacing = "5 mm"'))
-    met = meetings(table, answer)
+    met = meetings(table, answer, forces=False)
     rooms = [] if table.gusset else _rooms(met)
     wall = _known_wall(table, rooms)
     thickness = table.thickness if table.thickness is not None else wall
