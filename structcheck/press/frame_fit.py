@@ -18,7 +18,7 @@ IN_A_PLANE = ("closed", "H", "O")
 def fit_in_frame(press: PressFile, answer: FrameAnswer) -> Outcome:
     """What rests on a size that may not fit. Raises InputError with every size that cannot be in this frame."""
     problems = [*_of_widths(press, answer), *_of_ram(press), *_of_patches(press)]
-    problems += [*_of_guides(press, answer), *_of_pieces(press, answer)]
+    problems += [*_of_springs(press), *_of_guides(press, answer), *_of_pieces(press, answer)]
     if problems:
         raise InputError(problems)
     texts = [*_wide_platens(press, answer), *_guides_doubtful(press, answer)]
@@ -97,6 +97,16 @@ def _of_patches(press: PressFile) -> Iterator[Problem]:
             if patch is not None and patch > size + ROUNDING:
                 fault, wanted = f"reaches beyond a platen of {size:g} mm", f"at most {size:g} mm"
                 yield Problem(key, f"{patch:g} mm", fault, wanted, part=f'platen "{table.name}"')
+
+
+def _of_springs(press: PressFile) -> Iterator[Problem]:
+    """Springs of a set stand under their platen, or beside it on arms no longer than itself."""
+    reach = max((side for table in press.platen for side in (table.length, table.width)), default=None)
+    for whole in press.return_set if reach is not None else ():
+        furthest = max(abs(place.x) for place in whole.places)
+        if furthest > reach + ROUNDING:
+            fault, wanted = f"stand {furthest:g} mm off the middle of a platen of {reach:g} mm", "springs at the platen"
+            yield Problem("places", f"{furthest:g} mm", fault, wanted, part=f'return_set "{whole.name}"')
 
 
 def _beside_the_back(press: PressFile) -> Iterator[Problem]:

@@ -8,6 +8,7 @@ from structcheck.press.cases import Forces, basis_shown, jack_forces
 from structcheck.press.frame_fit import fit_in_frame
 from structcheck.press.jack_place import check_jack_place
 from structcheck.press.load_path import check_frame, check_parts, frame_answer
+from structcheck.press.moving import brought_back
 from structcheck.press.own_sections import own_sections
 from structcheck.press.parts import KINDS, Setting
 from structcheck.press.schema import PressFile
@@ -39,7 +40,7 @@ def check_description(press: PressFile, *, file: str = "", sections: tuple[Secti
     except InputError as error:
         problems += error.problems
     try:
-        of_frame += fit_in_frame(press, answer) if answer else Outcome()
+        of_frame += fit_in_frame(press, answer) + brought_back(press) if answer else Outcome()
     except InputError as error:
         problems += error.problems
     try:

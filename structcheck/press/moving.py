@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from structcheck.checks.guide import Guide
-from structcheck.checks.return_duty import Duty
+from structcheck.checks.return_duty import OIL, Duty
 from structcheck.findings import Assumption, Outcome, not_checked
 from structcheck.press.heights import spring_room
 from structcheck.press.schema import PressFile
@@ -82,6 +82,19 @@ def with_own_weight(part: Any, table: Any) -> tuple[Any, Outcome]:
     text = f"half of the springs' own weight, {own:.3g} kg, is added to what they lift"
     whole = replace(part, lifts=part.lifts + own, own_lifted=True)
     return whole, Outcome(assumptions=(Assumption(table.name, text),))
+
+
+def brought_back(press: PressFile) -> Outcome:
+    """Whether anything is described that brings the platen of a frame back: springs, or its weight."""
+    whole = moving(press)
+    if whole is None or press.frame is None or _returning(press):
+        return Outcome()
+    part, weight = whole.rows[0][0], whole.mass * G_N
+    if press.frame.jack_on == "head":
+        reason = f"nothing is described that lifts {whole.text} again: springs, or moves = false where it stands still"
+        return Outcome((not_checked(part, DUTY, reason),))
+    text = f"only its weight brings it back: {weight:.0f} N against {OIL:.0f} N of oil and seals until measured"
+    return Outcome(assumptions=(Assumption(part, text),))
 
 
 def _returning(press: PressFile) -> list[Any]:

@@ -138,3 +138,26 @@ def test_the_weight_of_what_is_pushed_up_is_counted_all_the_same():
     assert "the weight is counted against the springs; where the ram pushes up it helps them" in up
     down = FRAME | {"frame": FRAME["frame"] | {"jack_on": "head"}, "platen": frame["platen"]}
     assert not [text for text in said(press(spring=[ALONE], **down)) if "pushes up" in text]
+
+
+def test_a_platen_nothing_lifts_again_is_no_pass():
+    """Pushed down by a jack in the head it stays down; pushed up its weight brings it back, and the oil is told."""
+    platen = {key: value for key, value in PLATEN.items() if key != "load"}
+    up = press(**FRAME, platen=[platen])
+    assert "only its weight brings it back: 462 N against 500 N of oil and seals until measured" in said(up)
+    head = FRAME | {"frame": FRAME["frame"] | {"jack_on": "head"}}
+    down = findings(press(**head, platen=[platen]))["platen", "spring return force"]
+    assert (down.verdict, down.reason[:34]) == ("not checked", "nothing is described that lifts pl")
+    still = findings(press(**head, platen=[platen | {"moves": False}]))
+    assert ("platen", "spring return force") not in still
+
+
+def test_springs_far_from_their_platen_are_refused():
+    """Half a metre of platen and springs 1.2 m off its middle."""
+    platen = {key: value for key, value in PLATEN.items() if key != "load"}
+    places = [{"x": "-1200 mm", "springs": ["coil"]}, {"x": "1200 mm", "springs": ["coil"]}]
+    whole = SET | {"places": places, "lifts": "50 kg"}
+    assert (
+        "1200 mm off the middle"
+        in problems(**FRAME, platen=[platen], spring=[ONE], guide=[GUIDE], return_set=[whole])["places"].fault
+    )
