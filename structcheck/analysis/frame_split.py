@@ -1,6 +1,6 @@
 """The same frame with members cut into pieces, and its loads moved onto the pieces."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
@@ -12,11 +12,17 @@ from structcheck.analysis.frame_model import (
     Frame,
     Load,
     Member,
+    NodeLoad,
     PointOnMember,
     SelfWeight,
     SpreadOnMember,
     Vector,
 )
+
+ALONG = 1e-9
+"""Share of a force along a member that is rounding."""
+NEAR = 1e-6
+"""Share of a length within which places are taken as one."""
 
 
 @dataclass(frozen=True)
@@ -36,6 +42,8 @@ def split(
 ) -> Split:
     """Cut the flexible part of each member into `counts` equal pieces (1 where none is given).
 
+    Where a force along a member stands it is cut too: a piece has one axial force.
+
     bows  initial bow (mm) of a member along its local y and z, half a sine wave between the faces of its rigid zones;
           positions on a bowed member stay distances along its chord
     """
@@ -43,15 +51,18 @@ def split(
     members: list[Member] = []
     pieces: dict[str, tuple[tuple[int, float], ...]] = {}
     cuts: dict[str, _Cut] = {}
+    jumps = _jumps(structure, cases)
     for number, member in enumerate(structure.frame.members):
-        places = _cuts(structure, number, counts.get(member.name, 1))
+        places = _cuts(structure, number, counts.get(member.name, 1), jumps.get(member.name, ()))
         bow = (bows or {}).get(member.name, (0.0, 0.0))
         names = _add_nodes(nodes, structure, number, places, bow)
         first = len(members)
         members += _pieces_of(structure, number, names)
         pieces[member.name] = tuple((first + k, float(place)) for k, place in enumerate(places[:-1]))
         steps = np.diff([nodes[name] for name in names], axis=0)
-        cuts[member.name] = _Cut([piece.name for piece in members[first:]], places, np.linalg.norm(steps, axis=1))
+        cuts[member.name] = _Cut(
+            [piece.name for piece in members[first:]], names, places, np.linalg.norm(steps, axis=1)
+        )
     frame = replace(structure.frame, nodes=nodes, members=members)
     moved = {
         case: [piece for load in loads for piece in _moved(load, structure, cuts)] for case, loads in cases.items()
@@ -59,11 +70,29 @@ def split(
     return Split(frame, moved, pieces)
 
 
-def _cuts(structure: Structure, number: int, count: int) -> np.ndarray:
+def _jumps(structure: Structure, cases: Mapping[str, Sequence[Load]]) -> dict[str, set[float]]:
+    """Member -> where a force stands that has a part along it."""
+    found: dict[str, set[float]] = {}
+    for load in (load for loads in cases.values() for load in loads):
+        if isinstance(load, PointOnMember):
+            along = load.force[0]
+            if load.axes == "global":
+                along = float(np.dot(load.force, structure.axes[structure.member_index[load.member], 0]))
+            if abs(along) > ALONG * sum(map(abs, load.force)):
+                found.setdefault(load.member, set()).add(load.at)
+    return found
+
+
+def _cuts(structure: Structure, number: int, count: int, jumps: Collection[float]) -> np.ndarray:
     """Distances of the ends of the pieces from the start node."""
     length = structure.length[number]
     first, last = structure.offsets[number]
     inner = np.linspace(first, length - last, count + 1)[1:-1]
+    near = NEAR * length
+    own = [at for at in jumps if first + near < at < length - last - near]
+    if own:
+        kept = [place for place in inner if min(abs(place - at) for at in own) > near]
+        inner = np.array(sorted({*kept, *own}))
     return np.concatenate([[0.0], inner, [length]])
 
 
@@ -104,9 +133,10 @@ def _pieces_of(structure: Structure, number: int, names: list[str]) -> Iterator[
 
 @dataclass(frozen=True)
 class _Cut:
-    """The pieces of one member: names, the places of their ends on its chord, their own lengths."""
+    """The pieces of one member: names, nodes, the places of their ends on its chord, their own lengths."""
 
     names: list[str]
+    nodes: list[str]
     places: np.ndarray
     lengths: np.ndarray
 
@@ -124,6 +154,12 @@ def _moved(load: Load, structure: Structure, cuts: Mapping[str, _Cut]) -> Iterat
             yield replace(load, members=chosen)
         case PointOnMember():
             cut = cuts[load.member]
+            inner = np.flatnonzero(np.abs(cut.places[1:-1] - load.at) <= NEAR * cut.places[-1])
+            if inner.size:
+                # On the piece after the cut it would count as half of that piece's axial force.
+                force, moment = _global(load, structure, load.force, load.moment)
+                yield NodeLoad(cut.nodes[int(inner[0]) + 1], force, moment)
+                return
             k = int(np.clip(np.searchsorted(cut.places, load.at, "right") - 1, 0, len(cut.names) - 1))
             force, moment = _global(load, structure, load.force, load.moment)
             yield PointOnMember(cut.names[k], cut.along(load.at, k), force, moment)

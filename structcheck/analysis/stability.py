@@ -62,7 +62,7 @@ def critical(frame: Frame, cases: Mapping[str, Sequence[Load]], wagner: bool = F
     """
     structure = prepare(frame)
     loads = loads_of(structure, cases)
-    axial = _axial(structure, _first_order(structure, loads).ends)
+    axial = _at_ends(structure, _first_order(structure, loads).ends).min(axis=0)
     found = {}
     for number, (case, own) in enumerate(cases.items()):
         counts = {name: 2 if axial[k, number] < 0 else 1 for name, k in structure.member_index.items()}
@@ -122,8 +122,7 @@ def second_order(
     if missing:
         raise InputError(missing)
     loads = loads_of(structure, cases)
-    axial = _axial(structure, _first_order(structure, loads).ends)
-    largest = np.abs(axial).max(axis=1)
+    largest = np.abs(_at_ends(structure, _first_order(structure, loads).ends)).max(axis=(0, 2))
     counts = _counts(structure, largest, _PIECE_OF_SECOND_ORDER)
     for name in bows or ():
         counts[name] = max(counts.get(name, 1), 12)
@@ -143,8 +142,13 @@ def _first_order(structure: Structure, loads: Loads) -> Answer:
 
 def _axial(structure: Structure, ends: np.ndarray) -> np.ndarray:
     """Mean axial force of every member, tension positive; (m, c)."""
+    return _at_ends(structure, ends).mean(axis=0)
+
+
+def _at_ends(structure: Structure, ends: np.ndarray) -> np.ndarray:
+    """Axial force at both ends of every member, tension positive; (2, m, c). They differ where one stands between."""
     along = structure.axes[:, 0, :, None]
-    return np.sum(along * (ends[:, 6:9] - ends[:, :3]), axis=1) / 2
+    return np.stack([-np.sum(along * ends[:, :3], axis=1), np.sum(along * ends[:, 6:9], axis=1)])
 
 
 def _counts(structure: Structure, axial: np.ndarray, limit: float) -> dict[str, int]:

@@ -343,3 +343,18 @@ def test_the_bound_of_a_frame_is_never_above_its_critical_factor(frame, push):
     except Mechanism:
         assume(False)
     assert bound(frame, loads) <= exact * 1.002
+
+
+# Derived: u cot u + 3 - u^2 / 3 = 0 with u = (L / 2) sqrt(P / E I); 18.7 E I / L^2.
+def test_a_column_pressed_from_its_middle_down():
+    """Pinned at both ends, the force half way up: its upper half carries none of it."""
+    from scipy.optimize import brentq
+
+    root = brentq(lambda u: u / np.tan(u) + 3 - u**2 / 3, 1.8, 2.6)
+    wanted = 4 * root**2 * GIVEN["E"] * GIVEN["I"] / GIVEN["L"] ** 2
+    frame = column(*ENDS["pin_pin"])
+    loads = [PointOnMember("column", GIVEN["L"] / 2, (0, 0, -1e3))]
+    assert 1e3 * critical(frame, {"one": loads})["one"].factor == close(wanted, 0.001)
+    bent = second_order(frame, {"one": [*loads, PointOnMember("column", GIVEN["L"] / 4, (1.0, 0, 0))]})
+    assert bent.value("N", "column", 0.3 * GIVEN["L"]) == pytest.approx(-1e3)
+    assert bent.value("N", "column", 0.7 * GIVEN["L"]) == pytest.approx(0.0, abs=1e-6)
