@@ -11,7 +11,7 @@ from structcheck.checks.bolts_group import BoltGroup, BoltLoads, pulls
 from structcheck.checks.bolts_strength import of_group, require_steel, tension_of_one
 from structcheck.errors import NotCovered
 from structcheck.findings import Assumption, Finding
-from structcheck.formula import remark, unrecorded
+from structcheck.formula import recording, remark, unrecorded
 from structcheck.standards.en1993_1_8 import tstub as clause
 
 SOURCE = "EN 1993-1-8:2005 6.2.4, Tables 6.2 and 6.4"
@@ -147,16 +147,22 @@ def bending_stress(part: BoltGroup, loads: BoltLoads) -> float:
     """
     if part.lever is None or not loads.pulled:
         return 0.0
+    if "bent width" not in part.memo or recording():
+        part.memo["bent width"] = _bent_width(part)
+    width = part.memo["bent width"]
+    return 6 * float(np.max(pulls(part, loads))) * part.lever / 2 / (width * part.thinnest**2)
+
+
+def _bent_width(part: BoltGroup) -> float:
+    """Width of the plate that the hardest pulled row bends, mm."""
     y = _rows(part)
     flange = Flange(part.thinnest, part.steel.f_y(part.thinnest), part.lever, part.nearer_edge)
     ends = part.end if part.far_end is None else part.far_end, part.end
     if len(y) == 1:
-        width = lengths(flange, ends, ())[1]
-    else:
-        steps = np.diff(y)
-        shares = float(steps.min()), ends[0] + steps[0] / 2, ends[1] + steps[-1] / 2
-        width = min(lengths(flange, (None, None), ())[1], *shares)
-    return 6 * float(np.max(pulls(part, loads))) * part.lever / 2 / (width * part.thinnest**2)
+        return lengths(flange, ends, ())[1]
+    steps = np.diff(y)
+    shares = float(steps.min()), ends[0] + steps[0] / 2, ends[1] + steps[-1] / 2
+    return min(lengths(flange, (None, None), ())[1], *shares)
 
 
 def _rows(part: BoltGroup) -> np.ndarray:
@@ -172,6 +178,14 @@ def _rows(part: BoltGroup) -> np.ndarray:
 
 
 def _groups(part: BoltGroup, basis: Basis) -> list[tuple[int, int, Stub]]:
+    """First and last row of every group of rows, and its T-stub; worked out once for all loads."""
+    asked = "stubs", basis
+    if asked not in part.memo or recording():
+        part.memo[asked] = _all_groups(part, basis)
+    return part.memo[asked]
+
+
+def _all_groups(part: BoltGroup, basis: Basis) -> list[tuple[int, int, Stub]]:
     y = _rows(part)
     flange = Flange(part.thinnest, part.steel.f_y(part.thinnest), part.lever, part.nearer_edge, part.backing)
     steps = [float(step) for step in np.diff(y)]

@@ -162,11 +162,11 @@ def combined(
 
     first, criterion = by_class(1)
     plastic = load_factor(criterion, _greatest(first, station))
-    if classified(plastic).number <= 2:
-        return Combined(plastic, as_written(first), classified(plastic))
+    worse = classified(plastic)
+    if worse.number <= 2:
+        return Combined(plastic, as_written(first), worse)
     # Compression spoils the class as it grows: up to the turning factor the section is still plastic.
     turning = _turning_factor(lambda k: classified(k).number <= 2, plastic)
-    worse = classified(plastic)
     able, linear = by_class(worse.number)
     elastic = load_factor(linear, _greatest(able, station))
     as_it_stands = as_written(first if turning >= 1 else able)
