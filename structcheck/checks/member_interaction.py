@@ -98,18 +98,18 @@ def clause_bending_shear_ratio(M: float, v: float, M_c: float, share: float) -> 
     return M / left if left > 0 else np.inf
 
 
-def load_factor(criterion: Callable[[float], float], greatest: float, within: float = 1e-13) -> float:
+def load_factor(criterion: Callable[[float], float], greatest: float) -> float:
     """The factor k at which criterion(k), rising with k, reaches 1; `greatest` is a factor it cannot pass.
 
-    Regula falsi with the stale end's weight halved (Illinois), inside the bracket; `within` is relative.
+    Regula falsi with the stale end's weight halved (Illinois), inside the bracket; 1e-13 relative.
     """
     if not np.isfinite(greatest):
         return np.inf
     with unrecorded():
-        return _illinois(criterion, greatest, within)
+        return _illinois(criterion, greatest)
 
 
-def _illinois(criterion: Callable[[float], float], high: float, within: float) -> float:
+def _illinois(criterion: Callable[[float], float], high: float) -> float:
     low, f_low, f_high = 0.0, -1.0, min(criterion(high) - 1, 1e6)
     if f_high <= 0:
         return high
@@ -119,7 +119,7 @@ def _illinois(criterion: Callable[[float], float], high: float, within: float) -
         if not low < k < high:
             k = (low + high) / 2
         f = criterion(k) - 1
-        if f == 0 or high - low <= within * high:
+        if f == 0 or high - low <= 1e-13 * high:
             return k
         if f > 0:
             high, f_high = k, min(f, 1e6)

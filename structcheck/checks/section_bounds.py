@@ -1,11 +1,12 @@
 """What the utilisation of many stations cannot pass, for all of them at once: few need then be judged one by one."""
 
 from collections.abc import Callable, Sequence
+from math import log
 
 import numpy as np
 
 from structcheck.checks.member_forms import form
-from structcheck.checks.member_interaction import Capacity, bending_shear_factor, load_factor, plastic_ratios
+from structcheck.checks.member_interaction import Capacity, bending_shear_factor, plastic_ratios
 from structcheck.checks.member_stress import Station, forces_of
 from structcheck.checks.section_member import Member, share_of_torsion, torsion_as_shear, twisted
 from structcheck.errors import NotCovered
@@ -77,8 +78,21 @@ def _axial_and_bending(member: Member, stations: Sequence[Station]) -> np.ndarra
         return _plastic_ratios(member, {name: k * part for name, part in share.items()})
 
     # Where the first of them is used up, only those that are used up a hair further on can govern.
-    k = load_factor(lambda k: float(ratios(k).max()), 1 / greatest.max(), HAIR) * (1 + 2 * HAIR)
+    k = _used_up(lambda k: float(ratios(k).max()), 1 / greatest.max()) * (1 + 2 * HAIR)
     return np.where(ratios(k) > 1, np.inf, 1 / k)
+
+
+def _used_up(ratio: Callable[[float], float], high: float) -> float:
+    """About where a ratio reaches 1, looked for as if it were a power of k; `high` is a k it cannot pass."""
+    k, r, power = high, ratio(high), 1.5
+    for _ in range(8):
+        if r - 1 <= HAIR and (k == high or r >= 1 - HAIR):
+            break
+        before, k = (k, r), min(k * r ** (-1 / power), high)
+        r = ratio(k)
+        if r > 0 and k != before[0]:
+            power = min(max(log(before[1] / r) / log(before[0] / k), 0.5), 20.0)
+    return k
 
 
 def _plastic_ratios(member: Member, share: dict[str, np.ndarray]) -> np.ndarray:
