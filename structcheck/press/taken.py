@@ -1,8 +1,10 @@
 """What was taken for keys left out, told in one line for each table: no number or choice is silent."""
 
+from collections.abc import Collection
 from typing import Any
 
 from structcheck.findings import Assumption, Outcome
+from structcheck.press.frame.meaning import KEYS
 from structcheck.press.schema import PressFile
 
 UNITS = {"frame": "degC", "pumping": "N"}
@@ -25,12 +27,16 @@ SAID_ELSEWHERE = frozenset(
 )
 
 
-def taken(part: str, table: Any) -> Outcome:
-    """The defaults of a table that decide something: every choice, and every number but 0 (nothing there)."""
+def taken(part: str, table: Any, means: Collection[str] | None = None) -> Outcome:
+    """The defaults of a table that decide something: every choice, and every number but 0 (nothing there).
+
+    means  the keys that mean something; all if None
+    """
     words = [
         f"{_spelt(name)} {_shown(name, field.default)}"
         for name, field in type(table).model_fields.items()
         if name not in table.model_fields_set | SAID_ELSEWHERE and _decides(field.default)
+        if means is None or name in means
         if WITH.get(name) is None or getattr(table, WITH[name], None) is not None
         if all(getattr(table, other, None) is None for other in UNLESS.get(name, ()))
     ]
@@ -47,7 +53,8 @@ def taken_for_press(press: PressFile) -> Outcome:
     for name in ("frame", "head", "bed", "uprights", "guides", "feet", "plate"):
         table = getattr(press, name, None)
         if table is not None:
-            outcome += taken(name, table)
+            means = KEYS[press.frame.shape] if name == "frame" else None
+            outcome += taken(name, table, means)
     return outcome
 
 

@@ -338,3 +338,13 @@ def test_a_dial_stands_on_a_member(dial, message):
         answer(RING | {"dial": [dial]}, JACK)
     with pytest.raises(InputError, match='on: "Q" is no beam of this frame'):
         answer(CLOSED | {"dial": [{"on": "Q", "at": "5 mm"}]}, JACK)
+
+
+def test_an_open_member_under_a_jack_beside_its_plane_warps_as_a_head_does():
+    """Bimoment and warping torque of the closed frame's head; a node's twist is left to the check."""
+    jack = JACK | {"offset_across": "20 mm"}
+    free, ring = answer(WHOLE, jack), answer(CLOSED, jack)
+    for figure in ("B", "T_w"):
+        most = [max(abs(getattr(s, figure)) for s in got.stations["head"]) for got in (free, ring)]
+        assert most[0] == pytest.approx(most[1], rel=1e-6) and most[0] > 0
+    assert any("ends are held against twisting and free to warp" in a.text for a in free.outcome.assumptions)

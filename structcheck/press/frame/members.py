@@ -1,11 +1,14 @@
 """A frame given as nodes and members: the jack pushes two nodes apart, joints are as stated or tried both ways."""
 
+from collections import defaultdict
 from collections.abc import Callable
 from dataclasses import replace
 
 import numpy as np
 
+from structcheck.analysis.warping import Torque
 from structcheck.checks.basis import Case
+from structcheck.checks.member_forms import closed as closed_section
 from structcheck.checks.section_resistance import Station
 from structcheck.findings import Assumption, Outcome, not_checked
 from structcheck.press.cases import Forces
@@ -21,7 +24,7 @@ from structcheck.press.frame.envelope import (
 from structcheck.press.frame.given import Given
 from structcheck.press.frame.keeping import retention
 from structcheck.press.frame.members_answers import deflections, draw, links, stand_of, stiffness
-from structcheck.press.frame.members_model import ALL_LOOSE, Model, at_work, model_of
+from structcheck.press.frame.members_model import ALL_LOOSE, Model, at_work, model_of, own_torques
 from structcheck.press.frame.members_pressed import clear_opening, pressed_members
 from structcheck.press.frame.members_readings import readings
 from structcheck.press.frame.members_solved import SolvedMembers, order_of_members, solve_members
@@ -29,7 +32,7 @@ from structcheck.press.frame.off_centre import Offsets
 from structcheck.press.frame.on_demand import OnDemand
 from structcheck.press.frame.order import Order, grown, said
 from structcheck.press.frame.racking import racking
-from structcheck.press.frame.ringed import forces_at, spot_of
+from structcheck.press.frame.ringed import forces_at, spot_of, warped
 from structcheck.press.frame.solving import levels_of
 from structcheck.press.frame.words import EndForces, FrameAnswer, FramePart, PlaceForce
 from structcheck.press.frame_schema import ONE_PIECE, FrameTables, MemberTable
@@ -81,6 +84,9 @@ def _states_said(found: SolvedMembers) -> list[Assumption]:
         text = f"left out, since nothing but tight joints holds it: {name}: {moves}"
         condition = f"{name.removesuffix(' loose')} is tight" if name != ALL_LOOSE else ""
         said.append(Assumption("frame", text, condition))
+    if any(own_torques(found.model, name) for name, p in found.model.parts.items() if not closed_section(p.section)):
+        text = "torsion of open sections under the jack: their ends are held against twisting and free to warp"
+        said.append(Assumption("frame", text))
     return said
 
 
@@ -94,12 +100,22 @@ def _stations(found: SolvedMembers, row: MemberTable, order: Order) -> tuple[Sta
     rows = sample(found.lines, row.name, found.combined, found.factors)
     rows = replace(rows, values=levelled(rows.values, part.stress_of_unit))
     signed = tuple(sorted({*SIGNED, *part.signed}))
+    own = {} if closed_section(part.section) else own_torques(found.model, row.name)
+    own = defaultdict(tuple, own)
 
-    def make(_: Combination, case: Case, place: float, f: np.ndarray) -> Station:
+    def make(combination: Combination, case: Case, place: float, f: np.ndarray) -> Station:
         N, V_y, V_z, T, M_y, M_z = f.tolist()
         if part.turned:
             V_y, V_z, M_y, M_z = V_z, V_y, M_z, M_y
-        return Station(case, f"{place:.0f} mm from node {row.start}", N, V_y, V_z, T, M_y, M_z)
+        where = f"{place:.0f} mm from node {row.start}"
+        torques = own[combination.position.name] if T else ()
+        if not torques:
+            return Station(case, where, N, V_y, V_z, T, M_y, M_z)
+        level = next(level.force for level in found.levels if level.limit == case.limit)
+        turn = warped(part, found.model.lengths[row.name], [Torque(level * t, at) for t, at in torques], place, T)
+        # What the member's own torques do not make comes from its ends, without warping.
+        T_t = abs(float(turn.T_t)) + abs(abs(T) - abs(float(turn.T_t + turn.T_w)))
+        return Station(case, where, N, V_y, V_z, T_t, M_y, M_z, T_w=float(turn.T_w), B=float(turn.B))
 
     return tuple(
         station

@@ -230,6 +230,22 @@ def _own_load(row: FrameLoadTable, places: Places, lengths: Mapping[str, float],
     return [SpreadOnMember(row.on, tuple(size / (last - first) * way), first, last)]
 
 
+def own_torques(model: Model, member: str) -> dict[str, tuple[tuple[float, float], ...]]:
+    """Position -> the torques that stand on a member for 1 N of all jacks, and where, mm from its start."""
+    axis = _axis(model.tables, {row.name: (row.x, row.y, row.z) for row in model.tables.node}, member)
+    found = {}
+    for position in model.positions:
+        torques = tuple(
+            (float(np.dot(load.moment, axis)), load.at)
+            for load in model.loads[position.name]
+            if isinstance(load, PointOnMember) and load.member == member
+        )
+        kept = tuple((turn, at) for turn, at in torques if abs(turn) > 1e-9)
+        if kept:
+            found[position.name] = kept
+    return found
+
+
 def held_lengths(tables: FrameTables, places: Places, lengths: Mapping[str, float]) -> dict[str, float]:
     """Length of each member with those in line with it, where at their common node nothing else holds them."""
     held = {row.node for row in tables.support} | {end for row in tables.link for end in (row.start, row.end)}

@@ -28,7 +28,7 @@ from structcheck.press.frame.envelope import (
 from structcheck.press.frame.gauges import gauges
 from structcheck.press.frame.given import Given
 from structcheck.press.frame.keeping import retention
-from structcheck.press.frame.off_centre import Offsets, Push, offsets, on_stops, positions
+from structcheck.press.frame.off_centre import Offsets, offsets, on_stops, positions
 from structcheck.press.frame.on_demand import OnDemand
 from structcheck.press.frame.order import Analysed, Order, grown, order_of, said
 from structcheck.press.frame.places import place_forces
@@ -132,7 +132,9 @@ def _maker(found: Ringed, name: str, part: Part, words: str):
         if not (T and warps):
             return Station(case, where, N, V_y, V_z, T, M_y, M_z)
         level = next(level.force for level in found.levels if level.limit == case.limit)
-        turn = _twist(found.ring, part, getattr(combination.position, name), place, T, level)
+        half, pushes = found.ring.span / 2, getattr(combination.position, name)
+        torques = [Torque(p.share * level * p.y, half + p.x) for p in pushes if p.y]
+        turn = warped(part, found.ring.span, torques, place, T)
         return Station(case, where, N, V_y, V_z, float(turn.T_t), M_y, M_z, T_w=float(turn.T_w), B=float(turn.B))
 
     return make
@@ -174,13 +176,12 @@ def _members(shape: Ring, tables: FrameTables) -> dict[str, FramePart]:
     return found
 
 
-def _twist(shape: Ring, part: Part, pushes: Sequence[Push], place: float, T: float, level: float) -> Twist:
+def warped(part: Part, span: float, torques: Sequence[Torque], place: float, T: float) -> Twist:
     """How an open beam carries its torque: ends held against twisting and free to warp, which is safe in the span."""
-    torques = [Torque(p.share * level * p.y, shape.span / 2 + p.x) for p in pushes if p.y]
     kappa = math.sqrt(G * part.section.It / (E * part.section.Iw)) if part.section.Iw > 0 else 0.0
     if not torques or not kappa:
         return Twist(0.0, 0.0, T)
-    sides = [twist(shape.span, torques, kappa, place, side) for side in ("left", "right")]
+    sides = [twist(span, torques, kappa, place, side) for side in ("left", "right")]
     return max(sides, key=lambda turn: abs(turn.T_w) + abs(turn.T_t))
 
 
