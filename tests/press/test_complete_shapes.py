@@ -82,6 +82,7 @@ def test_what_is_left_out_is_never_a_pass(tmp_path, shape, left_out, part, check
         ("C", 'pad = "50 mm"', 'pad = "100 mm"', "upper arm, pad: 100 mm along reaches past the end of the arm"),
         ("C", 'beyond = "40 mm"', 'beyond = "10 mm"', "upper arm, pad: 50 mm along reaches past the end of the arm"),
         ("C", 'reach = "120 mm"', 'reach = "90 mm"', "pad: 50 mm along reaches past the corner at the back"),
+        ("C", "[retention]", '[retention]\nbed_pins = "clips"', 'retention, bed_pins: has no meaning for shape = "C"'),
         ("O", "[upper]", '[upper]\nbeyond = "20 mm"', 'upper, beyond: has no meaning for shape = "O"'),
         ("members", 'stroke = "120 mm"', 'stroke = "540 mm"', "wanted: at most 530 mm, between bar at 350 mm and head"),
         ("members", 'z = "1080 mm"', 'z = "540 mm"', "has nothing between it and what it pushes against"),
@@ -147,3 +148,14 @@ def test_a_pin_at_the_feet_is_refused_in_words(tmp_path, shape):
     path.write_text(SHAPES[shape].read_text(encoding="utf-8") + pin, encoding="utf-8")
     with pytest.raises(InputError, match='"feet" is no joint of this frame'):
         check_press(path)
+
+
+@pytest.mark.parametrize("shape", ["C", "members", "O"])
+def test_packers_are_kept_or_asked_for_in_every_shape(tmp_path, shape):
+    """What the builder says of them is judged, not dropped."""
+    path = tmp_path / "press.toml"
+    text = SHAPES[shape].read_text(encoding="utf-8")
+    for said, verdict in (("loose", "fails"), ("screwed to the bed", "holds")):
+        path.write_text(text.replace("[retention]", f'[retention]\npackers = "{said}"'), encoding="utf-8")
+        found = [f.verdict for f in check_press(path).findings if (f.part, f.check) == ("packers", "retention")]
+        assert found == [verdict]

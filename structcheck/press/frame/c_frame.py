@@ -14,7 +14,7 @@ from structcheck.press.cases import Forces
 from structcheck.press.frame import answers, own_weight, stability
 from structcheck.press.frame.envelope import Combination, Level, case_of
 from structcheck.press.frame.given import Given
-from structcheck.press.frame.keeping import retention
+from structcheck.press.frame.keeping import loose_things, retention
 from structcheck.press.frame.lines import KINDS, lines_of
 from structcheck.press.frame.off_centre import Offsets, Position, Push, offsets
 from structcheck.press.frame.plates import (
@@ -78,7 +78,7 @@ def solved_c(given: Given) -> tuple[FrameAnswer, SolvedThroat]:
     outcome += stability.tipping(stand, tables.feet)
     outcome += Outcome(assumptions=(own_weight.said(stand.mass, forces),))
     outcome += _racking(tables, jack, off, forces)
-    outcome += retention(tables, ("jack foot", "saddle"))
+    outcome += retention(tables, loose_things(tables))
     pushed = tuple(
         PlaceForce(case_of(level, c), level.force, c.position.head[0].x, c.position.head[0].y)
         for level in levels

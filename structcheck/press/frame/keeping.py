@@ -26,6 +26,17 @@ WELDED = "weld"
 """Holds everything but a jack: heat ruins it, and its ram must stay free of the platen."""
 
 
+def loose_things(tables: FrameTables) -> tuple[str, ...]:
+    """What could be thrown out of this frame."""
+    things = ["jack foot", "saddle"]
+    if tables.frame.shape == "H":
+        things.append("bed pins")
+    packers = tables.retention and tables.retention.packers
+    if packers is not None and packers.strip().lower() not in ("none", "no packers"):
+        things.append("packers")
+    return tuple(things)
+
+
 def retention(tables: FrameTables, loose: Sequence[str]) -> Outcome:
     """`retention` of each thing that could be thrown: stated by the user, or not checked."""
     stated = tables.retention

@@ -54,6 +54,8 @@ def _problems(tables: FrameTables) -> Iterator[Problem]:
             yield Problem("on", f'"{dial.on}"', "is no beam of this frame", "head or bed", 'on = "head"', "dial")
     if tables.feet is not None and "behind" in tables.feet.model_fields_set and shape != "C":
         yield Problem("behind", "", fault, 'shape = "C"', part="feet")
+    if tables.retention is not None and tables.retention.bed_pins is not None and shape != "H":
+        yield Problem("bed_pins", "", fault, 'shape = "H"', part="retention")
     for name in ("upper", "lower"):
         edge = getattr(tables, name)
         if edge is not None and edge.beyond is not None and shape != "C":

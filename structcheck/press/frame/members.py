@@ -22,7 +22,7 @@ from structcheck.press.frame.envelope import (
     sample,
 )
 from structcheck.press.frame.given import Given
-from structcheck.press.frame.keeping import retention
+from structcheck.press.frame.keeping import loose_things, retention
 from structcheck.press.frame.members_answers import deflections, draw, links, stand_of, stiffness
 from structcheck.press.frame.members_model import ALL_LOOSE, Model, at_work, model_of, own_torques
 from structcheck.press.frame.members_pressed import clear_opening, pressed_members
@@ -55,7 +55,7 @@ def solved_members(given: Given) -> tuple[FrameAnswer, SolvedMembers]:
     outcome += _racking(tables, jack, off, forces)
     outcome += stability.tipping(stand, tables.feet)
     outcome += Outcome(assumptions=(own_weight.said(stand.mass, forces),))
-    outcome += retention(tables, ("jack foot", "saddle"))
+    outcome += retention(tables, loose_things(tables))
     places = [f"{row.name}/{end}" for row in tables.member for end in ("start", "end")]
     answer = FrameAnswer(
         stations={row.name: _stations(found, row, order) for row in tables.member},

@@ -27,7 +27,7 @@ from structcheck.press.frame.envelope import (
 )
 from structcheck.press.frame.gauges import gauges
 from structcheck.press.frame.given import Given
-from structcheck.press.frame.keeping import retention
+from structcheck.press.frame.keeping import loose_things, retention
 from structcheck.press.frame.off_centre import Offsets, offsets, on_stops, positions
 from structcheck.press.frame.on_demand import OnDemand
 from structcheck.press.frame.order import Analysed, Order, grown, order_of, said
@@ -261,17 +261,6 @@ def forces_at(
 
 
 # ---- words -----------------------------------------------------------------------------------
-
-
-def loose_things(tables: FrameTables) -> tuple[str, ...]:
-    """What could be thrown out of this frame."""
-    things = ["jack foot", "saddle"]
-    if tables.frame.shape == "H":
-        things.append("bed pins")
-    packers = tables.retention and tables.retention.packers
-    if packers is not None and packers.strip().lower() not in ("none", "no packers"):
-        things.append("packers")
-    return tuple(things)
 
 
 def _needed(shape: Ring, tables: FrameTables) -> tuple[tuple[str, str], ...]:
