@@ -11,10 +11,10 @@ images where a sign was not looked at. Whoever judges what is kept must judge th
 Axial and shear forces that hardly stress the part are all set to the largest of them first.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Hashable, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
-from typing import Any, NamedTuple
+from typing import Any, NamedTuple, TypeVar
 
 import numpy as np
 
@@ -23,6 +23,8 @@ from structcheck.checks.basis import Case, Limit
 from structcheck.press.frame.lines import Lines
 from structcheck.press.frame.off_centre import Position
 from structcheck.press.frame.states import Solved
+
+Found = TypeVar("Found")
 
 SIGNED = (0, 4)
 """Axial force and strong-axis moment: compression differs from tension, and one flange from the other."""
@@ -85,20 +87,25 @@ class Sampled:
     values: np.ndarray  # (n, 6)
     where: np.ndarray  # (n,) mm from the start node
     combination: np.ndarray  # (n,) number
-    known: dict[tuple[bool, tuple[int, ...], int | None], np.ndarray] = field(
-        default_factory=dict, init=False, repr=False
-    )
+    known: dict[Hashable, Any] = field(default_factory=dict, init=False, repr=False)
+
+    def once(self, asked: Hashable, find: Callable[[], Found]) -> Found:
+        """What `find` makes of these rows; looked up where it was asked before."""
+        if asked not in self.known:
+            self.known[asked] = find()
+        return self.known[asked]
 
     def governing(
         self, combined: Sequence[Combination], central_only: bool, signed: tuple[int, ...], apart: int | None
     ) -> np.ndarray:
-        """Rows that no other outdoes (`governing`), of all positions or of the central ones; found once."""
-        asked = central_only, signed, apart
-        if asked not in self.known:
+        """Rows that no other outdoes (`governing`), of all positions or of the central ones."""
+
+        def find() -> np.ndarray:
             central = np.array([c.position.central for c in combined])[self.combination]
             among = np.flatnonzero(central | (not central_only))
-            self.known[asked] = among[governing(self.values[among], signed, apart)]
-        return self.known[asked]
+            return among[governing(self.values[among], signed, apart)]
+
+        return self.once((central_only, signed, apart), find)
 
 
 def sample(

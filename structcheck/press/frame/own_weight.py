@@ -39,9 +39,13 @@ class OwnWeight:
         """The rows made larger by it, component by component, whichever way it acts."""
         if not self.sizes:
             return rows
-        extra = np.stack([self.sizes[c.state][member] for c in combined])[rows.combination]
-        signs = np.where(rows.values == 0, TO_A_SIDE, np.sign(rows.values))
-        return replace(rows, values=rows.values + signs * extra)
+
+        def heavier() -> Sampled:
+            extra = np.stack([self.sizes[c.state][member] for c in combined])[rows.combination]
+            signs = np.where(rows.values == 0, TO_A_SIDE, np.sign(rows.values))
+            return replace(rows, values=rows.values + signs * extra)
+
+        return rows.once(("weight", member, self.share), heavier)
 
     def moment(self, state: str, member: str) -> float:
         """In the plane, the largest along a member."""

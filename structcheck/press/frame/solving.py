@@ -3,21 +3,19 @@
 from collections.abc import Callable, Hashable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import Any, TypeVar
+from typing import Any
 
 import numpy as np
 
 from structcheck.errors import StructcheckError
 from structcheck.press.cases import Forces
 from structcheck.press.frame import closed, own_weight
-from structcheck.press.frame.envelope import Combination, Level, combinations, stacked
+from structcheck.press.frame.envelope import Combination, Found, Level, combinations, stacked
 from structcheck.press.frame.gauges import gauges
 from structcheck.press.frame.off_centre import Position
 from structcheck.press.frame.states import Loosened, Solved, corner_states, loosened, solved
 from structcheck.press.frame.understood import Ring
 from structcheck.press.frame_schema import AddedMass, Dial, Guides, Stops
-
-Found = TypeVar("Found")
 
 NOTHING = 1e-6
 """Share of the jack's force the feet may carry and still count as carrying nothing."""
@@ -73,7 +71,10 @@ def solve_ring(
     masses, below  what hangs on it and how far the floor is below its bed, where its weight counts
     """
     base, states, combined, factors, kept = _for_one_newton(shape, places, over, guides, dials, stops, masses, below)
-    own = own_weight.NOTHING if masses is None else _weight(shape, base, states, forces)
+    own = own_weight.NOTHING
+    if masses is not None:
+        asked = "weight", own_weight.per_newton(forces)
+        kept[asked] = own = kept.get(asked) or _weight(shape, base, states, forces)
     return Ringed(shape, places, base, states, combined, levels_of(forces), factors, kept, own)
 
 
