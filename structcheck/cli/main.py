@@ -1,9 +1,10 @@
 """The entry point: finds the command, prints its answer, and turns every wrong input into a message and status 2."""
 
 import argparse
+import re
 import sys
 from collections.abc import Sequence
-from typing import NoReturn
+from typing import Any, NoReturn
 
 from structcheck import __version__
 from structcheck.errors import InputError, Problem
@@ -33,7 +34,11 @@ STATUS_HELP = (
 
 
 class Parser(argparse.ArgumentParser):
-    """An argument parser whose complaints are our own errors."""
+    """An argument parser whose complaints are our own errors, and to which "-5kg" is a value as "-5 kg" is."""
+
+    def __init__(self, *given: Any, **named: Any) -> None:
+        super().__init__(*given, **named)
+        self._negative_number_matcher = re.compile(r"-\.?\d")
 
     def error(self, message: str) -> NoReturn:
         """Raise what argparse would print; the caller prints it with status 2."""

@@ -133,6 +133,8 @@ OPTIONS = [
         'try:    --size "M16"',
     ),
     (("weld", "--length", "120 mm", "--steel", "S275", "--along", "40 kN"), "--throat"),
+    (("guide", "--length", "100mm", "--offset", "-10mm"), '--offset: "-10mm" must be zero or more'),
+    (("guide", "--length", "100mm", "--offset", "-.5mm"), '--offset: "-.5mm" must be zero or more'),
     (("sections", "RHS 99999*"), "fits no section"),
     (("nonsense",), "nonsense"),
 ]
