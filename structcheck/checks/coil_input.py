@@ -8,6 +8,14 @@ from structcheck.standards import en13906_1 as en
 RATES_AGREE = 0.10
 """How far a stated rate may lie from that of the wire before the two contradict each other; ours."""
 
+KNOWN = {
+    "strength": (300.0, 4000.0),
+    "modulus": (20_000.0, 100_000.0),
+    "permissible": (0.0, 2500.0),
+    "permissible_range": (0.0, 2500.0),
+}
+"""MPa between which every spring wire lies, from soft bronze to the thinnest music wire (textbooks, memory; wide)."""
+
 LEAST_DEAD = 1.0
 """Coils that do not work in a spring with ground ends: half a coil at each end at the very least."""
 
@@ -56,6 +64,10 @@ def _impossible(spring: Spring) -> list[Problem]:
         if value is not None and not value > dead:
             needs = "a coil that works" if key == "active" else f"more than the {dead:g} that close the ends"
             refuse(key, f"{value:g}", "leaves no coil to work", needs, f"{key} = {8 + dead:g}")
+    for key, (low, high) in KNOWN.items():
+        value = getattr(spring, key)
+        if value is not None and value > 0 and not low <= value <= high:
+            refuse(key, f"{value:g} MPa", "is that of no spring wire", f"{low:g} to {high:g} MPa")
     problems += spring.duty.problems(part)
     if spring.rate_margin < 0 or (spring.rate is not None and spring.rate_margin >= spring.rate):
         refuse("rate_margin", f"{spring.rate_margin:g} N/mm", "leaves no rate", "zero or more, less than the rate")

@@ -19,7 +19,7 @@ PLANNED = 0.8
 """Share of force and of stroke to plan on (jack makers' handbooks, read)."""
 
 STRONGEST_RAM = 1000.0
-"""MPa on a ram by its rating above which its diameter is a slip of the pen (ours)."""
+"""MPa on ram, piston, saddle or foot by the rating above which its diameter is a slip of the pen (ours)."""
 
 HIGH_PRESSURE = 70.0
 """MPa above which common jacks and hoses are not made."""
@@ -260,7 +260,7 @@ def _advice(jack: Jack) -> tuple[str, ...]:
     return tuple(f"{jack.name}: {text}" for text in said)
 
 
-_NAMES = {"ram": "ram", "bore": "piston"}
+_NAMES = {"ram": "ram", "bore": "piston", "saddle": "saddle", "base": "foot"}
 
 
 def _impossible(jack: Jack) -> list[Problem]:
@@ -273,7 +273,7 @@ def _impossible(jack: Jack) -> list[Problem]:
         value = getattr(jack, key)
         if value is not None and value < 0:
             problems.append(Problem(key, f"{value:g}", "is negative", "zero or more", part=jack.name))
-    for key in ("ram", "bore"):
+    for key in _NAMES:
         size = getattr(jack, key)
         if size and size > 0 and jack.rating / (math.pi * size**2 / 4) > STRONGEST_RAM:
             given, fault = f"{size:g} mm", f"is too thin for {jack.rating / 1e3:.4g} kN: no steel bears that"

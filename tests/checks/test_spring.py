@@ -385,3 +385,13 @@ def test_the_rate_is_said_to_be_nominal():
     assert "the rate follows from the dimensions; springs as made stray by 5 to 10 %" in texts
     measured = check_spring(replace(ORCHARD, rate=4.9), SELDOM)
     assert not [a for a in measured.assumptions if "stray" in a.text]
+
+
+@pytest.mark.parametrize(
+    ("key", "value"),
+    [("strength", 80_000.0), ("modulus", 210_000.0), ("permissible", 9_000.0), ("permissible_range", 80_000.0)],
+)
+def test_figures_of_no_wire_are_refused(key, value):
+    """A slip of the pen makes any spring hold: Young's modulus for the shear modulus, a nought too many."""
+    with pytest.raises(InputError, match="is that of no spring wire"):
+        check_spring(replace(ORCHARD, **{key: value}), SELDOM)
