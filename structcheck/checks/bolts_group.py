@@ -152,6 +152,11 @@ class BoltGroup:
         return spots - spots.mean(axis=0)
 
     @cached_property
+    def spots(self) -> list[list[float]]:
+        """The same as plain numbers, for those who go from bolt to bolt."""
+        return self.positions.tolist()
+
+    @cached_property
     def lines(self) -> tuple[np.ndarray, np.ndarray] | None:
         """x of the columns and y of the rows where the bolts fill every crossing of the two; None where they do not."""
         x, y = (distinct(np.round(self.positions[:, axis], 6)) for axis in (0, 1))
@@ -221,7 +226,7 @@ class BoltLoads(NamedTuple):
 def judged_as(part: BoltGroup, **ways: Any) -> BoltGroup:
     """The same bolts with another `spread`, `plate_runs` or `single_lap`; what is worked out of their places stays."""
     other = replace(part, **ways)
-    other.__dict__.update({name: getattr(part, name) for name in ("positions", "lines", "memo", "outline")})
+    other.__dict__.update({name: getattr(part, name) for name in ("positions", "spots", "lines", "memo", "outline")})
     return other
 
 
@@ -310,29 +315,26 @@ def around(part: BoltGroup, index: int, direction: Force) -> Around:
 
 
 def _around(part: BoltGroup, index: int, direction: Force) -> Around:
-    along = np.asarray(direction)
-    across = np.array((-along[1], along[0]))
-    offset = part.positions - part.positions[index]
-    u, v = offset @ along, offset @ across
-    tiny = 1e-9
-    in_line = u[(u > tiny) & (np.abs(v) < part.d_0)]
+    a, b = direction
+    spots, tiny = part.spots, 1e-9
+    x, y = spots[index]
+    # Along the push, and to its left.
+    apart = [((p - x) * a + (q - y) * b, (q - y) * a - (p - x) * b) for p, q in spots]
+    in_line = min((u for u, v in apart if u > tiny and abs(v) < part.d_0), default=None)
     holes, edges = [], []
     for side in (1.0, -1.0):
         # A neighbour of the next line within 45 degrees counts, at its true distance where the lines are staggered.
-        beside = (v * side > tiny) & (np.abs(u) <= np.abs(v) + tiny)
-        if np.any(beside):
-            holes.append(float(np.min(np.hypot(u, v)[beside])))
+        beside = [math.hypot(u, v) for u, v in apart if v * side > tiny and abs(u) <= abs(v) + tiny]
+        if beside:
+            holes.append(min(beside))
         else:
-            edges.append(_to_edge(part, index, _direction(across * side)))
-    if in_line.size:
-        return Around(float(np.min(in_line)), False, tuple(holes), tuple(edges))
+            edges.append(_to_edge(part, index, (-b * side + 0.0, a * side + 0.0)))
+    if in_line is not None:
+        return Around(in_line, False, tuple(holes), tuple(edges))
     return Around(_to_edge(part, index, direction), True, tuple(holes), tuple(edges))
-
-
-def _direction(vector: np.ndarray) -> Force:
-    return float(round(vector[0])) + 0.0, float(round(vector[1])) + 0.0
 
 
 def _to_edge(part: BoltGroup, index: int, direction: Force) -> float | None:
     limit = part.outline[direction]
-    return None if limit is None else limit - float(part.positions[index] @ np.asarray(direction))
+    x, y = part.spots[index]
+    return None if limit is None else limit - (x * direction[0] + y * direction[1])
