@@ -304,7 +304,16 @@ def _factor(unit: str, digits: str, number: float, shown: str, kind: Kind, key: 
     raise _refuse(key, shown, f"is not {kind.name}", kind)
 
 
+_SIZE = re.compile(r"(?:\S+ ?)?[x×] ?([0-9.]+) ?([^ 0-9]+)", re.ASCII)
+"""What follows the first number in "110 x 90 mm" or "110 mm x 90 mm"."""
+
+
 def _unknown_unit(unit: str, digits: str, shown: str, kind: Kind, key: str) -> QuantityError:
+    several = _SIZE.fullmatch(unit)
+    if several:
+        numbers = dict.fromkeys((digits, several[1])) if several[2] in SPELLINGS else {}
+        choices = [f"{number} {several[2]}" for number in numbers] or [""]
+        raise _refuse(key, shown, "is several numbers, where one is wanted", kind, *choices)
     close = [known for known in SPELLINGS if known.casefold() == unit.casefold()]
     remedy = f"{digits} {close[0]}" if close else ""
     return _refuse(key, shown, f'has a unit nobody here knows: "{unit}"', kind, remedy)

@@ -4,6 +4,7 @@ The figures stand in one TOML file per edition beside this module, each with its
 """
 
 import difflib
+import re
 import tomllib
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -138,6 +139,14 @@ def _make(grade: str, file: str, route: str, *, assumed: bool = False) -> Steel:
     )
 
 
+_CLASS = re.compile(r"\d{1,2}\.\d", re.ASCII)
+
+
+def _fault(text: str) -> str:
+    """Why a text is no steel; the class of a bolt is often written for one."""
+    return "is the class of a bolt, not a steel" if _CLASS.fullmatch(text.strip()) else "is a steel nobody here knows"
+
+
 def _unknown(text: str, key: str) -> UnknownName:
     known = grades()
     near = difflib.get_close_matches(text.upper(), known, n=3, cutoff=0.4)
@@ -146,7 +155,7 @@ def _unknown(text: str, key: str) -> UnknownName:
         Problem(
             key=key,
             given=f'"{text[:60]}"',
-            fault="is a steel nobody here knows",
+            fault=_fault(text),
             wanted=f'one of {", ".join(known)}, or "unknown"',
             remedy=" or ".join(f'{says}"{name}"' for name in near) or f'{says}"unknown"',
         )

@@ -233,7 +233,7 @@ def _edges_beyond(group: BoltGroup, seat: Seat, reach: float) -> list[Problem]:
     if claimed <= seat.width + ROUNDED:
         return []
     stated, other = getattr(group, near), getattr(group, far)
-    beside = f"{far} {other:g} mm" if other is not None else f"as much for {far}, which is not stated"
+    beside = f"{far} {other:g} mm" if other is not None else f"as much on the other side ({far} is not stated)"
     fault = f"and {beside} make a plate {claimed:.4g} mm wide; {seat.text} is {seat.width:.4g} mm"
     even = (seat.width - reach) / 2
     wanted = f"edges that are there ({even:.4g} mm on both sides, or each its own), or gusset = true"

@@ -1,5 +1,6 @@
 """How the jack's force enters members of a frame: what presses on each, where, and through what."""
 
+import math
 from collections.abc import Iterator
 from dataclasses import replace
 
@@ -42,11 +43,16 @@ def _on_the_arm(name: str, how: Introduction, press: schema.PressFile, answer: F
         return
     long = max(how.pad, how.spreader.along) if how.spreader else how.pad
     off = max(abs(p.offset) for p in answer.forces[f"{name}/load"])
+    key = "spreader" if how.spreader is not None and how.spreader.along > how.pad else "pad"
     rooms = {"the end of the arm": how.beyond, "the corner at the back": press.plate.reach - press.plate.radius}
     for what, room in rooms.items():
         if room is not None and long / 2 + off > room + 1e-9:
-            given, wanted = f"{long:g} mm along", f"at most {2 * (room - off):g} mm with the offset allowed for"
-            raise InputError(Problem("pad", given, f"reaches past {what}", wanted, part=name))
+            given = f"{long:g} mm along, {off:g} mm off centre,"
+            wanted, remedy = f"at most {max(2 * (room - off), 0):g} mm along", ""
+            if what == "the end of the arm":
+                wanted += f", or an arm that ends further out than {room:g} mm (beyond)"
+                remedy = f'beyond = "{math.ceil(long / 2 + off):g} mm"'
+            raise InputError(Problem(key, given, f"reaches past {what}", wanted, remedy, name))
 
 
 def _described(name: str, part: FramePart, press: schema.PressFile) -> schema.Entered | EdgeTable | None:

@@ -56,7 +56,9 @@ def meetings(table: Standing, answer: FrameAnswer, *, face: bool = False, forces
         if key not in answer.ends:
             known = [name for name in answer.ends if " " not in name]
             wanted = f"one of {', '.join(known)}" if known else "no joint: this frame is cut from one plate"
-            raise InputError(Problem("at", f'"{place}"', "is no joint of this frame", wanted))
+            turned = "/".join(reversed(place.split("/")))
+            remedy = f'at = "{turned}"' if turned in known else ""
+            raise InputError(Problem("at", f'"{place}"', "is no joint of this frame", wanted, remedy))
         beam, upright = place.split("/")[0], upright_at(place)
         if beam == STOPS:
             ends = tuple(end._replace(case=_at_place(end.case, place)) for end in answer.ends[key])

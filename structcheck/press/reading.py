@@ -1,7 +1,6 @@
 """From a press file to its description, or to every problem in it at once, in our own words."""
 
 import difflib
-import re
 import tomllib
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
@@ -12,6 +11,7 @@ from pydantic import BaseModel, ValidationError
 
 from structcheck.errors import InputError, Problem
 from structcheck.press.missing_together import missing_together
+from structcheck.press.not_toml import not_toml
 from structcheck.press.own_sections import section_of, stand_in
 from structcheck.press.schema import PressFile
 from structcheck.press.section_schema import SectionTable
@@ -42,6 +42,7 @@ PARTS = (
     *("end_plate", "rod", "tube_joint", "butt", "plate_on_flange", "weld_group", "cross_plate", "contact"),
     "base_plate",
 )
+_LISTS = frozenset(key for key, field in PressFile.model_fields.items() if get_origin(field.annotation) is list)
 
 
 def read_press(text: str, file: str, *, sections: Sequence[Section] = ()) -> PressFile:
@@ -49,7 +50,7 @@ def read_press(text: str, file: str, *, sections: Sequence[Section] = ()) -> Pre
     try:
         data = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
-        raise InputError(_syntax(str(error), text, file)) from None
+        raise InputError(not_toml(str(error), text, file, _LISTS)) from None
     except RecursionError:
         raise InputError(Problem("", "", "nests too deeply", "a press file in TOML", file=file)) from None
     if not data:
@@ -121,21 +122,6 @@ def _bytes_of(path: Path, name: str) -> bytes:
     raise InputError(Problem("", "", fault, "the path of a press file", "structcheck check press.toml", file=name))
 
 
-def _syntax(message: str, text: str, file: str) -> Problem:
-    place = re.search(r"\(at (line \d+), column \d+\)", message)
-    where = place[1] if place else "the end of the file"
-    fault = message.split(" (at ")[0][:120]
-    line = ""
-    if place:
-        number = int(place[1].split()[1])
-        lines = text.splitlines()
-        line = lines[number - 1].strip()[:60] if number <= len(lines) else ""
-    shown = "".join(c if c.isprintable() else "?" for c in line)
-    return Problem(
-        where, f'"{shown}"' if shown else "", f"is not TOML: {fault}", 'lines like span = "900 mm"', file=file
-    )
-
-
 def describe(
     model: type[Model],
     data: Mapping[str, Any],
@@ -202,7 +188,7 @@ def _problems(
         told = [fitting(problem.within(part=place), plain, field, spell) for problem in raised.problems]
         return [_whole_list(problem, loc, data) for problem in told]
     if detail["type"] == "extra_forbidden":
-        return [_unknown_key(plain, known, spell, place)]
+        return [_unknown_key(plain, detail["input"], known, spell, place, top=len(loc) == 1)]
     if detail["type"] == "missing":
         return [_missing_key(plain, field, spell, place, top=len(loc) == 1)]
     mixed = of_one_table(plain, detail["input"], known, top=len(loc) == 1) if loc[-1:] == (plain,) else None
@@ -213,17 +199,32 @@ def _problems(
     return [Problem(spell(plain), shown(detail["input"]), fault, wanted_of(field), remedy, place)]
 
 
-def _unknown_key(key: str, known: Mapping[str, Any], spell: Callable[[str], str], place: str) -> Problem:
+def _unknown_key(
+    key: str, given: Any, known: Mapping[str, Any], spell: Callable[[str], str], place: str, *, top: bool
+) -> Problem:
     """A key nobody knows; the nearest is offered, unless it is as short as a symbol, which is near to anything."""
     near = difflib.get_close_matches(key, [k for k in known if len(k) > 2], n=1, cutoff=0.6)
     wanted = f"one of {', '.join(spell(k) for k in known)}"
-    return Problem(spell(key), "", "is not a key here", wanted, spell(near[0]) if near else "", place)
+    remedy = _renamed(near[0], given, known[near[0]], spell, top=top) if near else ""
+    return Problem(spell(key), "", "is not a key here", wanted, remedy, place)
+
+
+def _renamed(key: str, given: Any, field: Any, spell: Callable[[str], str], *, top: bool) -> str:
+    """What was written, under the key that was meant."""
+    if isinstance(given, str | bool | int | float):
+        value = shown(given)
+        return f"{spell(key)} {value}" if spell(key).startswith("--") else f"{key} = {value}"
+    if not top:
+        return spell(key)
+    return f"[[{key}]]" if item_of(field.annotation) is not None else f"[{key}]"
 
 
 def _missing_key(key: str, field: Any, spell: Callable[[str], str], place: str, *, top: bool) -> Problem:
     table = table_of(field.annotation) if field is not None else None
     if top and table is not None and item_of(field.annotation) is None:
         remedy = "\n".join([f"[{key}]", *needed_lines(table)])
+    elif key == "name" and place:
+        remedy = line(spell(key), place.split(" number ")[0].replace("_", " "))
     else:
         remedy = example(key, field, spell)
     wanted = (field.description if field is not None else "") or wanted_of(field)

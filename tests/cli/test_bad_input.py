@@ -41,6 +41,32 @@ FILES = [
     pytest.param('schema = 1\n[jack]\nrating = "8 t"\n', "has no part to check", id="nothing to check"),
     pytest.param(SPRING + 'fitted = "420 mm"\npressed = "200 mm"\n', "solid", id="spring pressed below solid"),
     pytest.param(SPRING + 'fitted = "530 mm"\npressed = "270 mm"\n', "fitted", id="spring fitted longer than free"),
+    pytest.param(
+        BEAM + "pieces = 2\npieces = 3\n", "line 11: `pieces = 3` is written twice, first in line 10", id="a key twice"
+    ),
+    pytest.param(
+        BEAM + "pieces = 2\npieces = 3", "line 11: `pieces = 3` is written twice", id="twice, in the last line"
+    ),
+    pytest.param(BEAM + '[jack]\nbase = "1 m"\n', "`[jack]` is written twice, first in line 2", id="a table twice"),
+    pytest.param(BEAM.replace("[[beam]]", "[beam]") + "[beam]\n", "try:    [[beam]]", id="several in single brackets"),
+    pytest.param(BEAM + "at = 350 mm\n", 'try:    at = "350 mm"', id="no quotes"),
+    pytest.param(BEAM + "at = “350 mm”\n", 'try:    at = "350 mm"', id="curly quotes"),
+    pytest.param(BEAM + 'at: "350 mm"\n', 'try:    at = "350 mm"', id="a colon"),
+    pytest.param(BEAM + "turned = True\n", "try:    turned = true", id="a capital"),
+    pytest.param(BEAM + 'spann = "800 mm"\n', 'try:    span = "800 mm"', id="wrong key, with its value"),
+    pytest.param(BEAM.replace("[[beam]]", "[[beem]]"), "try:    [[beam]]", id="wrong table, in its brackets"),
+    pytest.param(BEAM.replace('name = "head"\n', ""), 'try:    name = "beam"', id="no name"),
+    pytest.param(BEAM.replace("S235", "8.8"), '"8.8" is the class of a bolt, not a steel', id="class for a steel"),
+    pytest.param(
+        BEAM.replace("[[beam]]", 'base = "110 x 90 mm"\n[[beam]]'),
+        '"110 x 90 mm" is several numbers, where one is wanted',
+        id="two sizes for one",
+    ),
+    pytest.param(
+        BEAM.replace("[[beam]]", 'base = "110 mm x 90 mm"\n[[beam]]'),
+        'try:    base = "110 mm" or base = "90 mm"',
+        id="two sizes for one, each",
+    ),
     pytest.param("x = " + "[" * 5000, "nests too deeply", id="nested without end"),
 ]
 

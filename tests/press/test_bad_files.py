@@ -123,7 +123,7 @@ def test_one_text_of_a_list_is_mended_in_its_list():
     ]
 
 
-@pytest.mark.parametrize(("key", "remedy"), [("bat", ""), ("a", ""), ("gage", "gauge"), ("zzz", "")])
+@pytest.mark.parametrize(("key", "remedy"), [("bat", ""), ("a", ""), ("gage", "gauge = 3"), ("zzz", "")])
 def test_only_a_key_that_is_really_near_is_offered(key, remedy):
     """`t` or `at` is near to everything."""
     assert [(k, r) for k, fault, r in told(BOLTS + f"rows = 1\ncolumns = 1\n{key} = 3\n")] == [(key, remedy)]

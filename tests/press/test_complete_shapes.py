@@ -79,9 +79,9 @@ def test_what_is_left_out_is_never_a_pass(tmp_path, shape, left_out, part, check
 @pytest.mark.parametrize(
     ("shape", "was", "becomes", "message"),
     [
-        ("C", 'pad = "50 mm"', 'pad = "100 mm"', "upper arm, pad: 100 mm along reaches past the end of the arm"),
-        ("C", 'beyond = "40 mm"', 'beyond = "10 mm"', "upper arm, pad: 50 mm along reaches past the end of the arm"),
-        ("C", 'reach = "120 mm"', 'reach = "90 mm"', "pad: 50 mm along reaches past the corner at the back"),
+        ("C", 'pad = "50 mm"', 'pad = "100 mm"', "reaches past the end of the arm"),
+        ("C", 'beyond = "40 mm"', 'beyond = "10 mm"', 'than 10 mm (beyond)\n  try:    beyond = "33 mm"'),
+        ("C", 'reach = "120 mm"', 'reach = "90 mm"', "off centre, reaches past the corner at the back"),
         ("C", "[retention]", '[retention]\nbed_pins = "clips"', 'retention, bed_pins: has no meaning for shape = "C"'),
         ("O", "[upper]", '[upper]\nbeyond = "20 mm"', 'upper, beyond: has no meaning for shape = "O"'),
         ("members", 'stroke = "120 mm"', 'stroke = "540 mm"', "wanted: at most 530 mm, between bar at 350 mm and head"),

@@ -19,6 +19,11 @@ from tests.press.frames import (
         ({"height": "1070 mm"}, {}, "frame, height: stands beside opening"),
         ({"span": "60 mm"}, {}, "frame, span: 60 mm leaves no room between the uprights"),
         ({"planes": 2}, {}, "frame, spacing: is missing"),
+        (
+            {"spacing": "300 mm"},
+            {},
+            "frame, spacing: 300 mm is the distance between planes, and there is one (planes = 1)",
+        ),
         ({}, {"count": 2}, "frame, jacks: is missing: where each jack stands"),
         ({"jacks": ["400 mm"]}, {}, "frame, jacks: 400 mm stands beyond an upright"),
     ],
@@ -29,6 +34,16 @@ def test_a_wrong_measure_is_one_clear_message(frame, jack_data, message):
     with pytest.raises(InputError) as error:
         answer(ORCHARD | {"frame": told}, ORCHARD_JACK | jack_data)
     assert str(error.value).splitlines()[0] == message
+
+
+def test_a_distance_between_pieces_wants_several():
+    """`apart` beside one piece: another number of pieces was meant."""
+    alone = {key: value for key, value in ORCHARD["head"].items() if key != "pieces"} | {"apart": "20 mm"}
+    with pytest.raises(InputError) as error:
+        answer(ORCHARD | {"head": alone}, ORCHARD_JACK)
+    first, _, last = str(error.value).splitlines()[:3]
+    assert first == "head, apart: 20 mm is the distance between pieces, and there is one (pieces = 1)"
+    assert last.split() == ["try:", "pieces", "=", "2"]
 
 
 def test_a_missing_beam_is_told():

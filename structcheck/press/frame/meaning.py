@@ -48,6 +48,7 @@ def _problems(tables: FrameTables) -> Iterator[Problem]:
             yield Problem(name, "", fault, f"the tables {', '.join(sorted(TABLES[shape]))}")
     for key in sorted(tables.frame.model_fields_set - KEYS[shape]):
         yield Problem(key, "", fault, f"the keys {', '.join(sorted(KEYS[shape]))}", part="frame")
+    yield from _between_one(tables)
     yield from _of_masses(tables)
     for dial in tables.dial if shape != "members" else ():
         if dial.on not in ("head", "bed"):
@@ -70,6 +71,19 @@ def _problems(tables: FrameTables) -> Iterator[Problem]:
             yield Problem(key, "", fault, 'shape = "H"', part="bed")
     if tables.feet is not None and "tie" in tables.feet.model_fields_set:
         yield Problem("tie", "", fault, 'shape = "H"', part="feet")
+
+
+def _between_one(tables: FrameTables) -> Iterator[Problem]:
+    """Distances between planes or pieces of which there is one: another number was meant."""
+    rows = [("frame", "spacing", "planes", tables.frame.spacing, tables.frame.planes)]
+    for name in ("head", "bed", "uprights"):
+        table = getattr(tables, name)
+        if table is not None:
+            rows.append((name, "apart", "pieces", table.apart, table.pieces))
+    for part, key, several, given, number in rows:
+        if given is not None and number == 1:
+            fault = f"is the distance between {several}, and there is one ({several} = 1)"
+            yield Problem(key, f"{given:g} mm", fault, f"{several} above 1, or no {key}", f"{several} = 2", part)
 
 
 def _of_masses(tables: FrameTables) -> Iterator[Problem]:
