@@ -107,6 +107,31 @@ def test_an_o_frame_is_a_ring_with_curved_corners():
     assert {part.kind for part in got.members.values()} == {"beam", "upright"}
 
 
+# Quadratic plane stress elements on a quarter of the frame, the force over 100 mm of the edge; the greatest
+# principal stress along the fillet (derived with scikit-fem). Stubby, equal, sharp, deep beam, wide back, tall.
+@pytest.mark.parametrize(
+    ("back", "beam", "radius", "opening", "stress"),
+    [
+        (110, 170, 40, 360, 42.2),
+        (110, 110, 40, 360, 71.7),
+        (110, 170, 15, 360, 53.9),
+        (80, 240, 40, 360, 33.0),
+        (200, 100, 30, 360, 81.6),
+        (60, 100, 40, 360, 74.4),
+        (110, 170, 40, 700, 32.8),
+    ],
+)
+def test_the_corner_of_an_o_frame_is_stressed_no_less_than_plane_elements_find(back, beam, radius, opening, stress):
+    """A corner is a block that does not bend: it takes more than a ring along centre-lines hands it."""
+    sizes = {"thickness": "50 mm", "back": back, "upper": beam, "lower": beam, "radius": radius, "window": 300}
+    plate = {key: f"{size} mm" if isinstance(size, int) else size for key, size in sizes.items()} | {"steel": "S355"}
+    frame = {"frame": {"shape": "O", "opening": f"{opening} mm"}, "plate": plate}
+    jack = JACK | {"rating": "127486 N", "relief": "127486 N"}
+    found = answer(frame, jack).outcome.findings
+    assert min(f.demand.value for f in found if f.check == "yield at greatest force") >= stress
+    assert max(f.demand.value for f in found if f.check == "yield at greatest force") < 1.5 * stress
+
+
 def test_a_force_beside_the_plate_bends_it_across_its_corners():
     """10 mm beside a 40 mm plate adds F 10 / (200 40^2 / 6) where the back meets the corner (statics)."""
     found = answer(C_FRAME, JACK | {"offset_across": "10 mm"}).outcome.findings

@@ -299,10 +299,11 @@ def _modelling(found: Ringed, tables: FrameTables) -> list[Assumption]:
         )
     if stated:
         texts.append("corners as the user states them: " + ", ".join(f"{p} {_how(h)}" for p, h in stated.items()))
-    zones = "rigid within the depth of the other member" if shape.rigid_zones else "flexible to where they meet"
-    texts.append(
-        f"members run along their centre-lines and are {zones}; loose corners are loose in the frame's plane only"
-    )
+    if not shape.one_piece:
+        zones = "rigid within the depth of the other member" if shape.rigid_zones else "flexible to where they meet"
+        texts.append(
+            f"members run along their centre-lines and are {zones}; loose corners are loose in the frame's plane only"
+        )
     if shape.planes > 1:
         texts.append(f"{shape.planes} planes, all alike: each part stands for its fellows in the other planes")
     if tables.guides and tables.guides.on == "uprights" and not tables.guides.length:
