@@ -80,20 +80,26 @@ def stacked(combined: Sequence[Combination]) -> np.ndarray:
     return np.stack([c.factors for c in combined], axis=1)
 
 
+class Keeps:
+    """Something that never changes, and keeps what was once found out of it."""
+
+    kept: dict[Hashable, Any]
+
+    def once(self, asked: Hashable, find: Callable[[], Found]) -> Found:
+        """What `find` finds; looked up where it was asked before."""
+        if asked not in self.kept:
+            self.kept[asked] = find()
+        return self.kept[asked]
+
+
 @dataclass(frozen=True)
-class Sampled:
+class Sampled(Keeps):
     """Internal forces of one member at every place that matters; n samples of 6 components for 1 N."""
 
     values: np.ndarray  # (n, 6)
     where: np.ndarray  # (n,) mm from the start node
     combination: np.ndarray  # (n,) number
-    known: dict[Hashable, Any] = field(default_factory=dict, init=False, repr=False)
-
-    def once(self, asked: Hashable, find: Callable[[], Found]) -> Found:
-        """What `find` makes of these rows; looked up where it was asked before."""
-        if asked not in self.known:
-            self.known[asked] = find()
-        return self.known[asked]
+    kept: dict[Hashable, Any] = field(default_factory=dict, init=False, repr=False)
 
     def governing(
         self, combined: Sequence[Combination], central_only: bool, signed: tuple[int, ...], apart: int | None

@@ -16,6 +16,7 @@ from structcheck.press.frame import own_weight, stability
 from structcheck.press.frame.envelope import (
     SIGNED,
     Combination,
+    Sampled,
     case_of,
     levelled,
     reduce,
@@ -97,8 +98,12 @@ def _described(model: Model, row: MemberTable) -> FramePart:
 
 def _stations(found: SolvedMembers, row: MemberTable, order: Order) -> tuple[Station, ...]:
     part = found.model.parts[row.name]
-    rows = sample(found.lines, row.name, found.combined, found.factors)
-    rows = replace(rows, values=levelled(rows.values, part.stress_of_unit))
+
+    def along() -> Sampled:
+        rows = sample(found.lines, row.name, found.combined, found.factors)
+        return replace(rows, values=levelled(rows.values, part.stress_of_unit))
+
+    rows = found.once(("along", row.name), along)
     signed = tuple(sorted({*SIGNED, *part.signed}))
     own = {} if closed_section(part.section) else own_torques(found.model, row.name)
     own = defaultdict(tuple, own)
@@ -130,9 +135,8 @@ def _later(found: SolvedMembers, place: str, order: Order) -> Callable[[], tuple
     at, side = (0.0, "right") if end == "start" else (found.model.lengths[name], "left")
 
     def ends() -> tuple[EndForces, ...]:
-        return forces_at(
-            found, spot_of(found.lines.at(name, at, side)), found.model.parts[name], order, (name, [(at, side)])
-        )
+        spot = found.once((name, at, side), lambda: spot_of(found.lines.at(name, at, side)))
+        return forces_at(found, spot, found.model.parts[name], order, (name, [(at, side)]))
 
     return ends
 

@@ -1,7 +1,8 @@
 """Nodes and members as described, turned into a frame for the analysis; the jack pushes two of them apart."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Hashable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from math import inf
 
 import numpy as np
@@ -36,9 +37,9 @@ class Spot:
         return self.name if self.at is None else f"{self.name} at {self.at:g} mm"
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Model:
-    """The frame as described.
+    """The frame as described; two are the same where what is solved under one newton is.
 
     lengths  of members between their nodes, mm
     held     length between the nodes where something holds a member sideways: those in line with it together
@@ -55,6 +56,20 @@ class Model:
     positions: tuple[Position, ...]
     loads: Mapping[str, Sequence[Load]]
     rated: float
+
+    @cached_property
+    def solved_from(self) -> tuple[Hashable, ...]:
+        """All that forces and movements under one newton rest on."""
+        t = self.tables
+        tables = (tuple(rows) for rows in (t.node, t.member, t.support, t.link, t.mass))
+        loads = tuple((name, tuple(loads)) for name, loads in self.loads.items())
+        return *tables, tuple(self.parts.items()), loads, self.positions
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Model) and self.solved_from == other.solved_from
+
+    def __hash__(self) -> int:
+        return hash(self.solved_from)
 
 
 def model_of(

@@ -1,8 +1,9 @@
 """A frame of nodes and members solved in every state of its joints, and how near each is to buckling."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass
-from functools import cached_property
+from functools import lru_cache, partial
+from typing import Any
 
 import numpy as np
 
@@ -11,7 +12,7 @@ from structcheck.analysis.frame_model import Load
 from structcheck.analysis.stability import lower_bound
 from structcheck.errors import InputError, Mechanism, Problem
 from structcheck.press.frame import own_weight
-from structcheck.press.frame.envelope import Combination, Level, stacked
+from structcheck.press.frame.envelope import Combination, Keeps, Level, stacked
 from structcheck.press.frame.lines import Lines, lines_of
 from structcheck.press.frame.members_model import Model, frame_of, joint_states
 from structcheck.press.frame.order import FIRST_ORDER, Order, looked_into
@@ -33,25 +34,24 @@ class StateAnswer:
 
 
 @dataclass(frozen=True)
-class SolvedMembers:
+class SolvedMembers(Keeps):
     """A frame of nodes and members in every state of its joints.
 
     lines     the diagrams of all states side by side: the columns of `combined`
     refused   state -> how the frame moves in it
+    factors   (columns, combinations) of all states
+    kept      what was found out of the same frame before, for one newton
     """
 
     model: Model
     states: tuple[StateAnswer, ...]
     lines: Lines
-    combined: list[Combination]
+    combined: tuple[Combination, ...]
     levels: tuple[Level, ...]
     own: OwnWeight
     refused: Mapping[str, str]
-
-    @cached_property
-    def factors(self) -> np.ndarray:
-        """(columns, combinations) of all states."""
-        return stacked(self.combined)
+    factors: np.ndarray
+    kept: dict[Hashable, Any]
 
 
 def solve_members(model: Model, levels: Sequence[Level], weight: float | None) -> SolvedMembers:
@@ -59,8 +59,18 @@ def solve_members(model: Model, levels: Sequence[Level], weight: float | None) -
 
     Raises InputError where the frame moves in every one of them.
     """
-    cases: dict[str, Sequence[Load]] = dict(model.loads)
+    states, lines, combined, refused, factors, kept = _for_one_newton(model, weight is not None)
+    own = own_weight.NOTHING
     if weight is not None:
+        kept["weight", weight] = own = kept.get(("weight", weight)) or _weight(model, states, weight)
+    return SolvedMembers(model, states, lines, combined, tuple(levels), own, refused, factors, kept)
+
+
+@lru_cache(maxsize=16)
+def _for_one_newton(model: Model, heavy: bool) -> tuple[Any, ...]:
+    """What does not hang on how hard the jack pushes: kept while a rating or a joint is looked for."""
+    cases: dict[str, Sequence[Load]] = dict(model.loads)
+    if heavy:
         cases[own_weight.CASE] = own_weight.member_loads(model.tables.mass)
     states, refused, loads = [], {}, None
     for name, joints in joint_states(model.tables.member):
@@ -79,23 +89,25 @@ def solve_members(model: Model, levels: Sequence[Level], weight: float | None) -
         )
     count = len(model.positions)
     unit = iter(np.eye(count * len(states)))
-    combined = [Combination(position, state.name, next(unit)) for state in states for position in model.positions]
+    combined = tuple(Combination(position, s.name, next(unit)) for s in states for position in model.positions)
     beside = np.concatenate([state.lines.polynomials[..., :count] for state in states], axis=-1)
     lines = Lines(states[0].result, beside)
-    own = own_weight.NOTHING if weight is None else _weight(model, states, weight)
-    return SolvedMembers(model, tuple(states), lines, combined, tuple(levels), own, refused)
+    return tuple(states), lines, combined, refused, stacked(combined), {}
 
 
 def _weight(model: Model, states: Sequence[StateAnswer], each: float) -> OwnWeight:
     names, column = [row.name for row in model.tables.member], np.zeros(len(model.loads) + 1)
     column[-1] = each
-    return OwnWeight({state.name: own_weight.sizes_in(state.lines, names, column) for state in states})
+    sizes = {state.name: own_weight.sizes_in(state.lines, names, column) for state in states}
+    return OwnWeight(sizes, each=each)
 
 
 def order_of_members(found: SolvedMembers) -> Order:
     """The critical force of every combination: a bound, and the geometric stiffness only where that is too low."""
     greatest = max(level.force for level in found.levels)
-    factors = np.concatenate([_bounds(state, len(found.model.positions), greatest) for state in found.states])
+    count = len(found.model.positions)
+    bounds = [found.once(("bounds", s.name, greatest), partial(_bounds, s, count, greatest)) for s in found.states]
+    factors = np.concatenate(bounds)
     frames: Mapping[str, Frame] = {state.name: state.result.structure.frame for state in found.states}
 
     def loaded(combination: Combination) -> tuple[Frame, Sequence[Load]]:

@@ -30,10 +30,12 @@ class OwnWeight:
 
     sizes  state -> member -> (6,) largest sizes along it, per N of all jacks
     share  the whole of it per N of all jacks
+    each   by what weight is multiplied for 1 N of all jacks (`per_newton`)
     """
 
     sizes: Mapping[str, Mapping[str, np.ndarray]]
     share: float = 0.0
+    each: float = 0.0
 
     def on(self, rows: Sampled, combined: Sequence[Combination], member: str) -> Sampled:
         """The rows made larger by it, component by component, whichever way it acts."""
@@ -45,7 +47,7 @@ class OwnWeight:
             signs = np.where(rows.values == 0, TO_A_SIDE, np.sign(rows.values))
             return replace(rows, values=rows.values + signs * extra)
 
-        return rows.once(("weight", member, self.share), heavier)
+        return rows.once(("weight", member, self.each), heavier)
 
     def moment(self, state: str, member: str) -> float:
         """In the plane, the largest along a member."""

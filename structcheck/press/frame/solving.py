@@ -1,6 +1,6 @@
 """A ring solved for every position of the force in every state of its corners."""
 
-from collections.abc import Callable, Hashable, Sequence
+from collections.abc import Hashable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
@@ -10,7 +10,7 @@ import numpy as np
 from structcheck.errors import StructcheckError
 from structcheck.press.cases import Forces
 from structcheck.press.frame import closed, own_weight
-from structcheck.press.frame.envelope import Combination, Found, Level, combinations, stacked
+from structcheck.press.frame.envelope import Combination, Keeps, Level, combinations, stacked
 from structcheck.press.frame.gauges import gauges
 from structcheck.press.frame.off_centre import Position
 from structcheck.press.frame.states import Loosened, Solved, corner_states, loosened, solved
@@ -22,7 +22,7 @@ NOTHING = 1e-6
 
 
 @dataclass(frozen=True)
-class Ringed:
+class Ringed(Keeps):
     """A ring solved in every state.
 
     factors  (columns, combinations) of the loosened ring
@@ -38,12 +38,6 @@ class Ringed:
     factors: np.ndarray
     kept: dict[Hashable, Any]
     own: own_weight.OwnWeight = own_weight.NOTHING
-
-    def once(self, asked: Hashable, find: Callable[[], Found]) -> Found:
-        """What `find` finds out of the ring under one newton; looked up where it was asked before."""
-        if asked not in self.kept:
-            self.kept[asked] = find()
-        return self.kept[asked]
 
 
 def levels_of(forces: Forces) -> tuple[Level, ...]:
@@ -114,7 +108,7 @@ def _weight(shape: Ring, base: Loosened, states: Sequence[Solved], forces: Force
         for s in states
     }
     weight = float(np.abs(base.result.answer.reactions[2::6, column].sum())) * shape.planes
-    return own_weight.OwnWeight(sizes, each * weight)
+    return own_weight.OwnWeight(sizes, each * weight, each)
 
 
 def _feet_carry_nothing(base: Loosened, factors: np.ndarray) -> None:
