@@ -5,18 +5,19 @@ from collections.abc import Hashable, Iterable, Sequence
 from typing import TypeVar
 
 _SIDES = re.compile(r"\b(left|right)\b")
+_OTHER = {"left": "right", "right": "left"}
 Key = TypeVar("Key", bound=Hashable)
 
 
 def named_together(names: Sequence[str]) -> str:
     """Several names as one: "left and right upright", "head, bed and platen".
 
-    >>> named_together(["left upright", "right upright"]), named_together(["head", "bed", "platen"])
+    >>> named_together(["right upright", "left upright"]), named_together(["head", "bed", "platen"])
     ('left and right upright', 'head, bed and platen')
     """
     left: list[str] = []
     for name in names:
-        twin = _SIDES.sub("left", name, count=1)
+        twin = _SIDES.sub(lambda side: _OTHER[side[1]], name, count=1)
         if twin != name and twin in left:
             left[left.index(twin)] = _SIDES.sub("left and right", name, count=1)
         else:
@@ -24,9 +25,18 @@ def named_together(names: Sequence[str]) -> str:
     return left[0] if len(left) == 1 else f"{', '.join(left[:-1])} and {left[-1]}"
 
 
-def of_parts(lines: Iterable[tuple[str, str]]) -> list[str]:
-    """(part, text) as lines, parts of which the same is said in one."""
-    return [f"{named_together(parts)}: {text}" for text, parts in _gathered((text, part) for part, text in lines)]
+def of_parts(lines: Iterable[tuple[str, str]]) -> list[tuple[str, list[str]]]:
+    """(part, text) as parts, named together where the same is said of them, with all that is said of those.
+
+    What is said of one part alone stands beside what it shares with others.
+
+    >>> of_parts([("head", "a"), ("jack", "b"), ("bed", "a"), ("head", "c")])
+    [('head and bed', ['a']), ('head', ['c']), ('jack', ['b'])]
+    """
+    pairs = list(lines)
+    first = {part: at for at, part in reversed(list(enumerate(part for part, _ in pairs)))}
+    alike = _gathered((tuple(dict.fromkeys(parts)), text) for text, parts in _gathered((t, p) for p, t in pairs))
+    return [(named_together(parts), texts) for parts, texts in sorted(alike, key=lambda one: first[one[0][0]])]
 
 
 def of_checks(lines: Iterable[tuple[str, str, str]]) -> list[str]:

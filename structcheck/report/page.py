@@ -21,12 +21,14 @@ from structcheck.report.prose import prose
 from structcheck.report.rated import largest_text
 from structcheck.report.record import record_of
 from structcheck.report.table import (
+    BY_THE_CLAUSE,
     LOW_TIMES_ON_YIELD,
     basis_words,
     capacity_of,
     clause_of,
     conditions,
     demand_of,
+    failing,
     governing_words,
     use_of,
 )
@@ -143,6 +145,7 @@ def _context(
         "frame": frame,
         "states": states,
         "parts": list(_sections(result, places, figures)),
+        "by_the_clause": BY_THE_CLAUSE if any(map(clause_of, result.findings)) else "",
         "unchecked": unchecked,
         "drawing": result.drawing,
         "never": result.does_not_apply,
@@ -162,7 +165,9 @@ def _verdict(result: Result, skipped: int) -> dict[str, str]:
     word, mark, sentence = VERDICTS[result.verdict]
     if result.verdict == "fails":
         over = sum(f.verdict == "fails" for f in result.findings)
-        sentence = f"{over} check{'s are' if over > 1 else ' is'} over the limit; do not press with it."
+        sentence = (
+            f"{over} check{'s are' if over > 1 else ' is'} over the limit: {failing(result)}. Do not press with it."
+        )
     also = f"And {skipped} that matter could not be done." if result.verdict == "fails" and skipped else ""
     return {
         "word": word,

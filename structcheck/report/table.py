@@ -17,6 +17,11 @@ from structcheck.report.record import Record
 ASKED_BY_JACK_STANDARD = 2.0
 LOW_TIMES_ON_YIELD = 1.5
 MOST_REASONS = 12
+MOST_FAILING = 5
+BY_THE_CLAUSE = (
+    "the ratio that the clause's own formula gives; the use beside it is 1 / the factor by which the forces could grow "
+    "until that ratio is 1"
+)
 NO_STRENGTH = "a rule of detail, not a strength"
 _HEADERS = ("part", "check", "case", "demand", "capacity", "use", "verdict", "source")
 
@@ -52,12 +57,29 @@ def _headline(result: Result, columns: int) -> str:
     lines = [f"{result.title}: {words[result.verdict]}"]
     if result.verdict == "fails" and any(f.verdict == "not checked" for f in result.findings):
         lines.append("and not everything that matters could be checked")
+    if over := failing(result):
+        lines.append(f"  over the limit    {over}")
     lines.append(f"  highest use       {_governing(result)}")
     lines.append(f"  times on yield    {_yielding(result.times_on_yield)}")
     following = result.first_to_go[:3]
     if following:
         lines.append("  first to go       " + "; ".join(f"{f.part}, {f.check} {use_of(f)}" for f in following))
     return "\n".join(line if len(line) <= columns else _wrapped(line, columns, " " * 20) for line in lines)
+
+
+def failing(result: Result) -> str:
+    """The worst failing check of each part with its use, two sides of one thing once; the other checks are counted."""
+    over = [finding for finding in result.ranked if finding.verdict == "fails"]
+    worst: dict[str, Finding] = {}
+    for finding in over:
+        worst.setdefault(finding.part, finding)
+    parts: dict[tuple[str, str], list[str]] = {}
+    for part, finding in worst.items():
+        parts.setdefault((finding.check, use_of(finding)), []).append(part)
+    shown = list(parts.items())[:MOST_FAILING]
+    told = [f"{named_together(of)}, {check} {use}" for (check, use), of in shown]
+    left = len(over) - sum(len(of) for _, of in shown)
+    return "; ".join([*told, *([f"and {left} more checks" if left > 1 else "and 1 more check"] if left else [])])
 
 
 def conditions(result: Result) -> list[tuple[str, str]]:
@@ -142,13 +164,15 @@ def _findings(result: Result, columns: int) -> str:
     if not done:
         return ""
     rows = rows_merged(_row(f) for f in done)
+    explained = [_wrapped(f"by the clause: {BY_THE_CLAUSE}", columns, "    ")] if any(map(clause_of, done)) else []
     table = _table(rows)
     if max(map(len, table.splitlines())) <= columns:
-        return table
+        return "\n".join([table, *explained])
     # On a narrow screen the sources go below, numbered, and the table keeps its columns whole.
     sources = list(dict.fromkeys(row[-1] for row in rows))
     table = _table([(*row[:-1], f"[{sources.index(row[-1]) + 1}]") for row in rows])
-    return "\n".join([table, *(_wrapped(f"[{i}] {s}", columns, "    ") for i, s in enumerate(sources, 1))])
+    numbered = (_wrapped(f"[{i}] {s}", columns, "    ") for i, s in enumerate(sources, 1))
+    return "\n".join([table, *numbered, *explained])
 
 
 def _table(rows: Iterable[Sequence[str]]) -> str:
@@ -229,7 +253,7 @@ def _lists(result: Result, columns: int) -> Iterable[str]:
     yield "* from a force typed by the user" if typed else ""
     yield _bullets("Answers", of_sides(result.outcome.answers), columns)
     yield _bullets("What governed", reasons, columns)
-    yield _bullets("Assumed for you", of_parts((a.part, a.text) for a in result.assumptions), columns)
+    yield _by_part("Assumed for you", ((a.part, a.text) for a in result.assumptions), columns)
     yield _bullets("Advice", of_sides(dict.fromkeys(result.outcome.advice)), columns)
     never = of_checks((n.part, n.check, n.reason) for n in result.does_not_apply)
     yield _bullets("Does not apply", never, columns)
@@ -239,6 +263,17 @@ def _governed(f: Finding) -> str:
     """What governed a finding, and its case where the table has it short."""
     words = [f.reason, f.case if f.case != _short(f.case) else ""]
     return "; ".join(word for word in words if word)
+
+
+def _by_part(title: str, lines: Iterable[tuple[str, str]], columns: int) -> str:
+    """Lines under the parts they are about; a part with a single line has it beside its name."""
+    blocks = [
+        [_wrapped(f"{parts}: {texts[0]}", columns, "    ", "  - ")]
+        if len(texts) == 1
+        else [f"  - {parts}", *(_wrapped(text, columns, "        ", "      - ") for text in texts)]
+        for parts, texts in of_parts(lines)
+    ]
+    return "\n".join([title, *(line for block in blocks for line in block)]) if blocks else ""
 
 
 def _bullets(title: str, lines: Iterable[str], columns: int) -> str:

@@ -127,3 +127,32 @@ def test_the_same_sentence_of_two_parts_stands_once():
     taken = tuple(Assumption(part, "the 2 pieces share the force equally") for part in ("head", "bed"))
     text = as_text(Result("Test press", {}, Outcome((FINE,), assumptions=taken)), 120)
     assert "Assumed for you\n  - head and bed: the 2 pieces share the force equally" in text
+
+
+def test_every_part_that_fails_is_in_the_headline():
+    """Rules of detail too, which "first to go" leaves out; one of each part, the sides of one thing once."""
+    sides = [judged(f"{side} upright", "bending", "ultimate", 3.0, 2.0, "kN", "s") for side in ("left", "right")]
+    ram = judged("ram", "resultant", "off centre couple", 8.0, 4.0, "mm", "s")
+    lines = _text(OVER, *sides, ram).splitlines()
+    assert lines[1].startswith("  over the limit    ram")
+    assert "ram, resultant 2.00; left and right upright, bending 1.50; head, shear" in lines[1]
+    many = [judged(f"beam {n}", "bending", "ultimate", 10.0 + n, 1.0, "kN", "s") for n in range(7)]
+    assert "; and 2 more checks" in " ".join(_text(*many).split())
+    assert "over the limit" not in _text(FINE)
+
+
+def test_a_ratio_of_the_clause_is_explained_where_one_is_shown():
+    """What "by the clause" means stands under the table, and only there."""
+    squares = judged("head", "axial and bending", "ultimate", 0.555, 1.0, "", "s", clause_ratio=0.28)
+    text = " ".join(_text(squares).split())
+    assert "0.56 (0.28 by the clause)" in text
+    assert "by the clause: the ratio that the clause's own formula gives" in text
+    assert "by the clause" not in _text(FINE)
+
+
+def test_assumptions_stand_under_their_part():
+    """A part with several has its name once; what it shares stands beside it."""
+    taken = (Assumption("head", "a"), Assumption("jack", "b"), Assumption("bed", "a"), Assumption("head", "c"))
+    taken += (Assumption("head", "d"),)
+    text = as_text(Result("Test press", {}, Outcome((FINE,), assumptions=taken)), 120)
+    assert "Assumed for you\n  - head and bed: a\n  - head\n      - c\n      - d\n  - jack: b\n" in text
