@@ -90,7 +90,7 @@ def test_a_condition_names_its_parts():
 
 def test_left_and_right_stand_in_one_row_only_where_every_value_is_the_same():
     """One row for shear, two for bending."""
-    rows = [replace(OVER, part=f"{side} upright") for side in ("left", "right")]
+    rows = [replace(OVER, part=f"{side} upright") for side in ("right", "left")]
     rows += [replace(FINE, part="left upright"), replace(FINE, part="right upright", demand=Amount(51e6, "kN m"))]
     text = _text(*rows)
     table = text[text.index("demand") : text.index("Basis: ")]
@@ -131,7 +131,7 @@ def test_the_same_sentence_of_two_parts_stands_once():
 
 def test_every_part_that_fails_is_in_the_headline():
     """Rules of detail too, which "first to go" leaves out; one of each part, the sides of one thing once."""
-    sides = [judged(f"{side} upright", "bending", "ultimate", 3.0, 2.0, "kN", "s") for side in ("left", "right")]
+    sides = [judged(f"{side} upright", "bending", "ultimate", 3.0, 2.0, "kN", "s") for side in ("right", "left")]
     ram = judged("ram", "resultant", "off centre couple", 8.0, 4.0, "mm", "s")
     lines = _text(OVER, *sides, ram).splitlines()
     assert lines[1].startswith("  over the limit    ram")
