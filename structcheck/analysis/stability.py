@@ -15,7 +15,7 @@ from structcheck.analysis.frame_arrays import Structure, prepare
 from structcheck.analysis.frame_check import unknown
 from structcheck.analysis.frame_element import geometric, zone_geometric
 from structcheck.analysis.frame_loads import Loads, forces_to_planes
-from structcheck.analysis.frame_model import Frame, Load
+from structcheck.analysis.frame_model import Frame, Load, NodeLoad, Vector
 from structcheck.analysis.frame_result import Result
 from structcheck.analysis.frame_split import Split, split
 from structcheck.analysis.frame_system import (
@@ -37,6 +37,9 @@ _PIECE_OF_CRITICAL = 0.6
 
 _PIECE_OF_SECOND_ORDER = 0.15
 """The same; moments are then right to about 1 in 1000 up to nine tenths of the critical load."""
+
+_PRESSED = 0.01
+"""Share of the largest axial force below which a member is not taken to be pressed."""
 
 _MOST_PIECES = 24
 _STEPS = 60
@@ -76,6 +79,26 @@ def critical(frame: Frame, cases: Mapping[str, Sequence[Load]], wagner: bool = F
         mode = {node: move for node, move in coarse.mode.items() if node in structure.node_index}
         found[case] = Critical(coarse.factor, mode)
     return found
+
+
+def leaning(frame: Frame, loads: Sequence[Load], shape: Mapping[str, Vector]) -> tuple[list[NodeLoad], float]:
+    """Forces that stand for a frame built out of true: N psi across both ends of every member that leans by psi.
+
+    shape  node -> where it stands off its place, mm
+    Returns them with the largest lean of a pressed member, rad. Raises what `frame.solve` raises.
+    """
+    structure = prepare(frame)
+    axial = _axial(structure, _first_order(structure, loads_of(structure, {"": loads})).ends)[:, 0]
+    pushes, largest = [], 0.0
+    for k, member in enumerate(frame.members):
+        along = structure.axes[k, 0]
+        lean = np.subtract(shape[member.end], shape[member.start]) / structure.length[k]
+        lean = lean - along * (along @ lean)
+        if axial[k] < -_PRESSED * np.abs(axial).max():
+            largest = max(largest, float(np.linalg.norm(lean)))
+        x, y, z = (-axial[k] * lean).tolist()
+        pushes += [NodeLoad(member.end, (x, y, z)), NodeLoad(member.start, (-x, -y, -z))]
+    return pushes, largest
 
 
 def lower_bound(structure: Structure, axial: np.ndarray) -> float:

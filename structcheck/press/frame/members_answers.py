@@ -133,7 +133,7 @@ def _link(found: SolvedMembers, order: Order, row: LinkTable) -> Iterator[Findin
 def _link_force(found: SolvedMembers, order: Order, name: str, ways: list[str], number: int, force: float) -> float:
     bent = order.bent["greatest force"].get(number)
     if bent is not None:
-        return math.hypot(*(bent.spring_force(name, way, CASE) for way in ways))
+        return max(math.hypot(*(bent.spring_force(name, way, case) for way in ways)) for case in bent.cases)
     state = found.states[number // len(found.model.positions)]
     case = found.combined[number].position.name
     return force * math.hypot(*(state.result.spring_force(name, way, case) for way in ways))

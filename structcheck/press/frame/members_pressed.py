@@ -11,7 +11,7 @@ from structcheck.findings import Finding, Outcome, not_checked
 from structcheck.press.frame.envelope import case_of, governing
 from structcheck.press.frame.members_model import Spot, at_work, beside
 from structcheck.press.frame.members_solved import SolvedMembers
-from structcheck.press.frame.order import CASE, Order
+from structcheck.press.frame.order import Order, largest_moment
 from structcheck.press.frame.places import FAR
 from structcheck.press.frame.words import PlaceForce
 from structcheck.press.schema import Jack
@@ -129,4 +129,4 @@ def _bent(order: Order, member: str, x: float, number: int, limit: str, force: f
     result = order.bent[limit].get(number)
     if result is None:
         return []
-    return [abs(result.value("My", member, x, CASE, side)) / force for side in ("left", "right")]
+    return [largest_moment(result, member, x) / force]
