@@ -37,7 +37,7 @@ def member_detail(
     else:
         name = "rolled parent metal" if getattr(section, "route", "") in ("rolled", "bar") else "cut edge"
     more = "nothing" + (" else" if name == "longitudinal weld" else "") + " is welded on where the member is stressed"
-    text = f"fatigue: {more} (judged as {name}); state `detail` if something is"
+    text = f'fatigue: {more} (judged as {name}): detail = "{name}" says so; name the detail if something is'
     return DETAILS[name], (Assumption(part, text, more),)
 
 

@@ -157,7 +157,9 @@ def _on_members(
     if own:
         if len(own) == len(seats):
             return own, Outcome()
-        return own, _conditional(table, f"the plate of {table.name} is {own[0].text}; say so by plate_runs")
+        return own, _conditional(
+            table, f'the plate of {table.name} is {own[0].text}; say so by plate_runs = "{own[0].runs}"'
+        )
     conditions = [f"{table.name}: {text}" for seat in fit for text in unlike[seat.runs]]
     outcome = Outcome()
     for condition in conditions:

@@ -31,11 +31,16 @@ class Lean:
     length: float
 
 
+BALL_OR_NEARER = "a ball seat (seat), or stops that keep the work nearer, spare it"
+NEARER = "stops that keep the work nearer (offset) spare it; the guides are on it, so that a ball seat would not"
+
+
 @dataclass(frozen=True)
 class Held:
     """A thing the line of force must stay inside: the most it may be off, what it is, how far it walks in a lean of 1.
 
-    key  of the press file that says its size
+    key     of the press file that says its size
+    spared  by what, where it is the ram
     """
 
     thing: str
@@ -43,6 +48,7 @@ class Held:
     off: float
     walk: float
     key: str
+    spared: str = ""
 
 
 def line_of_force(press: PressFile, answer: FrameAnswer) -> Outcome:
@@ -99,7 +105,8 @@ def _things(press: PressFile, answer: FrameAnswer, e: float) -> Iterator[Held]:
     if base is not None and width is not None and width < jack.base:
         # A foot wider than what it stands on is held no further out than that is wide.
         yield Held("jack foot", width / 2, min(passed, answer.off.across), height, "base")
-    yield Held("ram", ram / 8 if ram else None, passed, stroke, "ram")
+    on_ram = press.guides is not None and press.guides.on == "ram"
+    yield Held("ram", ram / 8 if ram else None, passed, stroke, "ram", NEARER if on_ram else BALL_OR_NEARER)
 
 
 def _inside(one: Held, lean: Lean | None) -> Finding:
@@ -112,8 +119,8 @@ def _inside(one: Held, lean: Lean | None) -> Finding:
         reasons.append(
             f"{walked:.2g} mm of it by a lean of {math.degrees(math.atan(slope)):.2g} deg in the guides' play"
         )
-    if one.thing == "ram":
-        reasons.append("beyond it the ram bends: a ball seat (seat), or stops that keep the work nearer, spare it")
+    if one.spared:
+        reasons.append(f"beyond it the ram bends: {one.spared}")
     source = CORE if one.thing == "ram" else STATICS
     demand, case = one.off + walked, "off centre couple"
     return judged(one.thing, CHECK, case, demand, one.reach, "mm", source, reason="; ".join(reasons))
@@ -128,4 +135,4 @@ def _play_asked(things: list[Held], lean: Lean | None) -> Outcome:
     if most <= 0:
         return Outcome(assumptions=(Assumption("guides", text),))
     condition = f"the guides have at most {most:.2g} mm of play"
-    return Outcome(assumptions=(Assumption("guides", f"{text} (play): {condition}", condition),))
+    return Outcome(assumptions=(Assumption("guides", f"{text} (`play` of the [[guide]]): {condition}", condition),))

@@ -107,6 +107,15 @@ def _users(press: schema.PressFile) -> bool:
     return is_users(*(row.load for row in press.load))
 
 
+_WRITTEN = {
+    "joint": ": a [[bolts]], [[weld]] or other joint that has this place as its `at`",
+    "pin": ": a [[pin]] that has this place as its `at`",
+    "platen": ": a [[platen]]",
+    "guide": ": a [[guide]]",
+}
+"""The tables that describe what the load path lacks."""
+
+
 def _missing(press: schema.PressFile, answer: FrameAnswer) -> Outcome:
     """What the load path needs and nobody described: never a pass."""
     placed = {place for kind in JOINTS for table in getattr(press, kind) for place in table.at or ()}
@@ -125,7 +134,8 @@ def _missing(press: schema.PressFile, answer: FrameAnswer) -> Outcome:
         if place in placed or there.get(place) or place.endswith("/load"):
             continue  # what stands on a beam is judged with the beam
         unsaid = f"{what} is not described" if what.startswith("what ") else f"no {what} is described"
-        findings.append(not_checked(place, what, f"the force runs through here and {unsaid}"))
+        remedy = _WRITTEN.get(what, "")
+        findings.append(not_checked(place, what, f"the force runs through here and {unsaid}{remedy}"))
     return Outcome(tuple(findings))
 
 

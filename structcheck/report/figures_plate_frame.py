@@ -18,6 +18,7 @@ from structcheck.report.figures_marks import Point, arrow, measure, measure_up
 from structcheck.report.figures_sheet import Box, Sheet
 from structcheck.report.figures_skeleton import Axis, JointState, Skeleton
 from structcheck.report.figures_uses import Uses, uses_of
+from structcheck.report.merged import named_together
 
 TALL, WIDE = 3.6, 2.4
 """Most the plate takes on the paper, inches."""
@@ -26,14 +27,15 @@ LEFT, RIGHT, ABOVE, BELOW, NAMES = 1.0, 0.5, 0.42, 1.05, 0.9
 """Room round it for letters and dimensions, inches; for the names on the right of an O-frame."""
 
 TIP = 0.35
-"""How far beyond the line of the force an arm is drawn, as a share of its depth: where it ends is not stated."""
+"""How far beyond the line of the force an arm is drawn whose end is not stated, as a share of its depth."""
 
 
 @dataclass(frozen=True)
 class Outline:
     """The plate on paper: straight parts and corners, each a closed line, and where the window's inner corners stand.
 
-    inner  corner -> (the sharp inner corner, the way from it into the window in x and in z)
+    inner   corner -> (the sharp inner corner, the way from it into the window in x and in z)
+    unsaid  arms whose ends are not stated
     """
 
     plate: PlateFrame
@@ -42,6 +44,7 @@ class Outline:
     inner: Mapping[str, tuple[Point, Point]]
     force: float
     box: Box
+    unsaid: tuple[str, ...] = ()
 
 
 def throat_skeleton(found: SolvedThroat) -> Skeleton:
@@ -57,21 +60,24 @@ def throat_skeleton(found: SolvedThroat) -> Skeleton:
     return Skeleton(axes, (JointState("one piece", result, factors),))
 
 
-def throat_outline(found: SolvedThroat) -> Outline:
-    """A C-frame from its back's centre-line and its lower arm's."""
+def throat_outline(found: SolvedThroat, beyond: Mapping[str, float | None]) -> Outline:
+    """A C-frame from its back's centre-line and its lower arm's; how far each arm goes on past the force."""
     plate, throat = found.throat.plate, found.throat
     b, r, low, high = plate.back / 2, plate.radius, plate.lower / 2, throat.height - plate.upper / 2
-    ends = {name: throat.lever + TIP * depth for name, depth in (("lower", plate.lower), ("upper", plate.upper))}
+    depths = {"upper arm": plate.upper, "lower arm": plate.lower}
+    past = {name: TIP * depth if beyond[name] is None else beyond[name] for name, depth in depths.items()}
+    ends = {name: throat.lever + reach for name, reach in past.items()}
     inner = {"lower corner": ((b, low), (1.0, 1.0)), "upper corner": ((b, high), (1.0, -1.0))}
     parts = {
         "back": _box(-b, b, low + r, high - r),
-        "lower arm": _box(b + r, max(ends["lower"], b + r), -low, low),
-        "upper arm": _box(b + r, max(ends["upper"], b + r), high, high + plate.upper),
+        "lower arm": _box(b + r, max(ends["lower arm"], b + r), -low, low),
+        "upper arm": _box(b + r, max(ends["upper arm"], b + r), high, high + plate.upper),
         "lower corner": _corner((b, low), (1.0, 1.0), plate.back, plate.lower, r),
         "upper corner": _corner((b, high), (1.0, -1.0), plate.back, plate.upper, r),
     }
     box = (-b, max(*ends.values(), b + r), -low, high + plate.upper)
-    return Outline(plate, throat.opening, parts, inner, throat.lever, box)
+    unsaid = tuple(name for name in depths if beyond[name] is None)
+    return Outline(plate, throat.opening, parts, inner, throat.lever, box, unsaid)
 
 
 def ring_outline(plate: PlateFrame, found: Ringed) -> Outline:
@@ -135,8 +141,8 @@ def outline_figure(outline: Outline, corners: Corners, result: Result) -> Figure
             f"use. Heavy dashes: the cut worked hardest, {case.corner}, {cut.where}, "
             f"{case_of(level, case.combination).name}."
         )
-        if outline.plate.reach is not None:
-            caption += " Where the arms end beyond the force is not stated."
+        if outline.unsaid:
+            caption += f" Not stated, and drawn short: how far {named_together(outline.unsaid)} goes beyond the force."
         return finished(canvas, "figure-frame", words, caption)
 
 

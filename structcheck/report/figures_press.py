@@ -197,9 +197,10 @@ def _window(_press: PressFile, given: Given) -> Drawn:
     return Drawn(answer, skeleton_of(ringed), lambda result: plate_figures(outline, corners, result))
 
 
-def _throat(_press: PressFile, given: Given) -> Drawn:
+def _throat(press: PressFile, given: Given) -> Drawn:
     answer, solved = solved_c(given)
-    outline = throat_outline(solved)
+    arms = {"upper arm": press.upper, "lower arm": press.lower}
+    outline = throat_outline(solved, {name: edge.beyond if edge else None for name, edge in arms.items()})
     return Drawn(answer, throat_skeleton(solved), lambda result: plate_figures(outline, solved.corners, result))
 
 

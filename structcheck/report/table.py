@@ -55,6 +55,8 @@ def _headline(result: Result, columns: int) -> str:
         "holds if": "HOLDS IF " + "; ".join(f"{words} ({parts})" for words, parts in conditions(result)),
     }
     lines = [f"{result.title}: {words[result.verdict]}"]
+    if result.verdict == "holds if":
+        lines.append('  to confirm        write what "Assumed for you" names, where it is true')
     if result.verdict == "fails" and any(f.verdict == "not checked" for f in result.findings):
         lines.append("and not everything that matters could be checked")
     if over := failing(result):

@@ -1,6 +1,7 @@
 """Fatigue of a part: the worst detail, lives in presses, what a static use turns off."""
 
 import math
+import re
 from dataclasses import replace
 
 import pytest
@@ -9,6 +10,7 @@ from hypothesis import strategies as st
 
 from structcheck.checks.basis import Basis
 from structcheck.checks.fatigue import DETAILS, bolt_in_tension, fatigue, life_in_presses, range_allowed
+from structcheck.questions import check_beam
 from tests.printed import printed
 from tests.reference.reading import case
 
@@ -139,3 +141,12 @@ def test_more_range_never_lives_longer(name, stress, more, presses, gamma):
     assert (
         life_in_presses(detail, allowed * 1.000001, gamma) <= presses <= life_in_presses(detail, allowed * 0.999, gamma)
     )
+
+
+@pytest.mark.parametrize("section", ["UPN 120", "SHS 100x100x5", "FL 80x20"])
+def test_the_line_offered_confirms_that_nothing_is_welded_on(section):
+    """`detail`, as the assumption says to write it, takes the condition away."""
+    asked = {"section": section, "steel": "S275", "span": "900 mm", "load": "2 t"}
+    (taken,) = [a.text for a in check_beam(**asked).assumptions if "says so" in a.text]
+    detail = re.search(r'detail = "([^"]*)"', taken)[1]
+    assert not [one for one in check_beam(**asked, detail=detail).conditions if "welded on" in one.condition]

@@ -83,3 +83,15 @@ def test_without_guides_saddle_foot_and_ram_are_judged_for_the_whole_offset():
         "jack foot": (15, 45),
         "ram": (15, 25 / 8),
     }
+
+
+@pytest.mark.parametrize(
+    ("on", "words"), [("uprights", "a ball seat (seat), or stops"), ("ram", "a ball seat would not")]
+)
+def test_a_ball_seat_is_not_the_advice_where_the_guides_are_on_the_ram(on, words):
+    """There it would leave the couple to nothing, and the frame racks."""
+    guides = BINDERS["guides"] | {"on": on}
+    ram = resultants(pressed({"seat": "flat"}, guides=guides))["ram"]
+    assert words in ram.reason
+    racks = [f.verdict for f in pressed({"seat": "ball"}, guides=guides).findings if f.check == "racking"]
+    assert racks == ["fails" if on == "ram" else "holds"]

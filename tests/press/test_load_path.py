@@ -46,6 +46,8 @@ def test_a_joint_nobody_described_leaves_the_press_incomplete():
     result = check_press(_press(bolts=None, platen=None, guide=None, spring=None))
     missing = {f.part: f.reason for f in result.findings if f.reason.startswith("the force runs through here")}
     assert set(missing) == {"head/left", "head/right", "bed/left", "bed/right", "platen", "guides"}
+    for part, table in {"head/left": "[[bolts]]", "platen": "[[platen]]", "guides": "[[guide]]"}.items():
+        assert table in missing[part]
 
 
 def test_a_joint_at_one_corner_does_not_speak_for_the_others():

@@ -146,6 +146,19 @@ def test_a_beam_is_drawn_with_its_shear_and_moment(pages):
     assert {f"{8 * G_0 / 2:.4g}", f"{8 * G_0 * 0.9 / 4:.4g}", "450", "900"} <= set(texts)
 
 
+def test_an_arm_is_drawn_to_where_it_ends():
+    """By `beyond`, 40 mm past the line of the force: 100 mm more need a smaller scale. Not stated, it is said."""
+    told = next(path for path in EXAMPLES if path.stem == "eyelet_press_c_frame").read_text(encoding="utf-8")
+    untold = told.replace('[lower]\nbeyond = "40 mm"\n', "")
+    assert untold != told
+    stated, longer = page(told).html, page(told.replace('beyond = "40 mm"', 'beyond = "140 mm"')).html
+    said = "how far lower arm goes beyond the force"
+    assert said not in stated
+    assert said in page(untold).html
+    tall = [float(re.search(r'<svg[^>]*viewBox="0 0 [\d.]+ ([\d.]+)"', made)[1]) for made in (stated, longer)]
+    assert tall[1] < tall[0]
+
+
 def test_every_described_frame_is_drawn(pages):
     """The frame, how it moves, and N, V, M."""
     for path in EXAMPLES:

@@ -85,7 +85,7 @@ def test_a_condition_names_its_parts():
     """Whoever confirms it must know where to look."""
     taken = [Assumption(part, "no weld", "nothing is welded on") for part in ("left upright", "right upright", "bed")]
     text = as_text(Result("Test press", {}, Outcome((FINE,), assumptions=tuple(taken))), 120)
-    assert text.startswith("Test press: HOLDS IF nothing is welded on (left and right upright and bed)\n")
+    assert text.startswith("Test press: HOLDS IF nothing is welded on (left and right upright and bed)\n  to confirm  ")
 
 
 def test_left_and_right_stand_in_one_row_only_where_every_value_is_the_same():
