@@ -189,6 +189,7 @@ class Crossing:
     length   of the plate across the force
     net      width left, slants counted
     modulus  elastic section modulus of the width left for 1 mm of plate, slants not counted
+    shift    of the centroid of the width left from the middle of the plate
     passed   1 for each bolt past the zigzag and its two ends, (zigzags, bolts)
     reach    hindmost and foremost hole of each zigzag, along the force
     """
@@ -197,6 +198,7 @@ class Crossing:
     length: float
     net: np.ndarray
     modulus: np.ndarray
+    shift: np.ndarray
     passed: np.ndarray
     reach: tuple[np.ndarray, np.ndarray]
     beside: np.ndarray
@@ -215,6 +217,7 @@ def crossing(ways: Zigzags, edges: tuple[float, float]) -> Crossing:
         length,
         _net(kept, length),
         _modulus(kept, length, beside),
+        np.abs(_centre(kept, length, beside)),
         (kept.past | kept.low | kept.high).astype(float),
         (np.nanmin(ahead, axis=1), np.nanmax(ahead, axis=1)),
         beside,
@@ -260,11 +263,14 @@ def cut_along(ways: Zigzags, edges: tuple[float, float], forces: np.ndarray) -> 
 def _modulus(ways: Zigzags, length: float, beside: np.ndarray) -> np.ndarray:
     """As of a straight line through as many holes as far across; next to nothing where none would be left of it."""
     wide, n, first, second = ways.wide, ways.holes, ways.on @ beside, ways.on @ beside**2
-    width = np.maximum(length - n * wide, SAME)
-    centre = -first * wide / width
+    centre = _centre(ways, length, beside)
     inertia = length**3 / 12 + length * centre**2 - n * wide**3 / 12
     inertia -= wide * (second - 2 * centre * first + n * centre**2)
     return np.maximum(inertia, SAME) / (length / 2 + np.abs(centre))
+
+
+def _centre(ways: Zigzags, length: float, beside: np.ndarray) -> np.ndarray:
+    return -(ways.on @ beside) * ways.wide / np.maximum(length - ways.holes * ways.wide, SAME)
 
 
 @dataclass(frozen=True, eq=False)

@@ -166,6 +166,8 @@ def _held(load: BoltLoads, along_y: bool, side: float) -> bool:
 def plate_stress(part: BoltGroup, loads: BoltLoads) -> float:
     """Greatest elastic von Mises stress on a line of holes; the peaks of direct and shear stress are taken together.
 
+    Holes to one side move the centroid of what is left, which the pull then bends.
+
     Raises NotCovered where the plate's width is unknown.
     """
     asked = _stress_asked(part, loads)
@@ -183,7 +185,8 @@ def plate_stresses(part: BoltGroup, loads: Sequence[BoltLoads]) -> None:
     found = []
     for _, cut, counts in zigzag_cuts(part, loads):
         net, modulus = cut.crossing.net, cut.crossing.modulus
-        stress = np.hypot(np.abs(cut.N) / net + np.abs(cut.M) / modulus, math.sqrt(3) * cut.V / net)
+        N, M = np.abs(cut.N), np.abs(cut.M) + np.abs(cut.N) * cut.crossing.shift
+        stress = np.hypot(N / net + M / modulus, math.sqrt(3) * cut.V / net)
         found.append(np.where(counts, stress.max(axis=1), 0.0))
     for load, stress in zip(loads, (np.max(found, axis=0) / part.plate).tolist(), strict=True):
         part.memo[_stress_asked(part, load)] = stress

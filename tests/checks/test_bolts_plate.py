@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from structcheck.checks.basis import ULTIMATE
+from structcheck.checks.basis import GREATEST, ULTIMATE
 from structcheck.checks.bolts import BoltLoads
 from structcheck.checks.bolts_plate import blocks
 from structcheck.materials.steels import EN_1993, find_steel
@@ -68,3 +68,13 @@ def test_a_plate_that_holds_one_way_only_is_not_checked():
     assert unknown.verdict == "not checked"
     assert unknown.reason.startswith("over (") and "holds (" in unknown.reason
     assert unknown.reason.endswith("state plate_runs")
+
+
+def test_holes_beside_the_middle_bend_what_is_left_of_the_plate():
+    """A line 25 mm from one edge of 90 mm: 50 kN at 25 mm from the centroid of what is left, 191.4 MPa (by hand).
+
+    Net 720 mm2 whose centroid is 5 mm off the middle; I = 10 (90^3 - 18^3) / 12 - 180 20^2 - 720 5^2 = 512 640 mm4.
+    """
+    part = full(columns=1, gauge=None, edge=25.0, far_edge=65.0)
+    found = answer(part, [BoltLoads(GREATEST, 50e3)])["yield at greatest force"]
+    assert found.demand.value == pytest.approx(50e3 / 720 + 50e3 * 25 * 50 / 512_640, rel=1e-4)
