@@ -7,7 +7,7 @@ of the plane, J_u for torsion in it; here both come out of one inertia tensor.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cache, cached_property
+from functools import cache, cached_property, lru_cache
 from itertools import accumulate, pairwise
 
 import numpy as np
@@ -185,7 +185,13 @@ def weld_group(runs: Sequence[Run]) -> WeldGroup:
     """The group of these runs. Raises ValueError where there is none, or one has no length or no throat."""
     if not runs or not all(run.length > 0 and run.throat > 0 for run in runs):
         raise ValueError("a weld group needs runs that have a length and a throat")
-    return WeldGroup(tuple(runs))
+    return _group_of(tuple(runs))
+
+
+@lru_cache(maxsize=64)
+def _group_of(runs: tuple[Run, ...]) -> WeldGroup:
+    """One object for the same runs, so that what it finds out of them is found once."""
+    return WeldGroup(runs)
 
 
 def parallel_runs(

@@ -4,7 +4,7 @@ import math
 from collections.abc import Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import Any, Literal, NamedTuple
 
 import numpy as np
@@ -164,8 +164,13 @@ class BoltGroup:
 
     @cached_property
     def memo(self) -> dict[Any, Any]:
-        """Forces and bearing already worked out for this group: a press asks for them in many cases and checks."""
+        """Forces already worked out for this group: a press asks for them in many checks."""
         return {}
+
+    @cached_property
+    def known(self) -> dict[Any, Any]:
+        """What hangs on the bolts and their plate alone, whatever the load: kept for the next group that is alike."""
+        return _known_of(self)
 
     @cached_property
     def outline(self) -> dict[Force, float | None]:
@@ -223,10 +228,17 @@ class BoltLoads(NamedTuple):
         return self.tension > TINY or max(abs(self.bend_x), abs(self.bend_y)) > TINY
 
 
+@lru_cache(maxsize=128)
+def _known_of(_: BoltGroup) -> dict[Any, Any]:
+    return {}
+
+
 def judged_as(part: BoltGroup, **ways: Any) -> BoltGroup:
     """The same bolts with another `spread`, `plate_runs` or `single_lap`; what is worked out of their places stays."""
     other = replace(part, **ways)
-    other.__dict__.update({name: getattr(part, name) for name in ("positions", "spots", "lines", "memo", "outline")})
+    other.__dict__.update(
+        {name: getattr(part, name) for name in ("positions", "spots", "lines", "memo", "known", "outline")}
+    )
     return other
 
 
@@ -311,7 +323,7 @@ class Around:
 def around(part: BoltGroup, index: int, direction: Force) -> Around:
     """What stands around bolt `index` when it pushes in one of the four directions."""
     asked = "around", index, direction
-    return part.memo[asked] if asked in part.memo else part.memo.setdefault(asked, _around(part, index, direction))
+    return part.known[asked] if asked in part.known else part.known.setdefault(asked, _around(part, index, direction))
 
 
 def _around(part: BoltGroup, index: int, direction: Force) -> Around:

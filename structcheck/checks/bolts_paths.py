@@ -111,12 +111,12 @@ def zigzags(part: BoltGroup, along_y: bool, sign: float, even: bool = False, who
     """
     straight = even and part.lines is not None
     asked = "zigzags", along_y, sign, straight, whole
-    if asked in part.memo:
-        return part.memo[asked]
+    if asked in part.known:
+        return part.known[asked]
     axis, cross = (1, 0) if along_y else (0, 1)
     spots, aside = (part.positions[:, axis] * sign).tolist(), part.positions[:, cross].tolist()
     holes = part.hole_size(not along_y), part.hole_size(along_y)
-    return part.memo.setdefault(asked, _traced(tuple(spots), tuple(aside), *holes, straight, whole))
+    return part.known.setdefault(asked, _traced(tuple(spots), tuple(aside), *holes, straight, whole))
 
 
 @lru_cache(maxsize=16)

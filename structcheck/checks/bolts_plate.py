@@ -205,11 +205,11 @@ def blocks(part: BoltGroup, loads: Sequence[BoltLoads], along_y: bool, sign: flo
         raise NotCovered(f"`{missing}` is not stated")
     pushes = np.array([in_plane(part, load)[:, 1 if along_y else 0] for load in loads]) * sign
     asked = "blocks", along_y, sign, not any(load.turn for load in loads)
-    if asked not in part.memo:
+    if asked not in part.known:
         ahead = (NORTH if sign > 0 else SOUTH) if along_y else (EAST if sign > 0 else WEST)
         ways = zigzags(part, along_y, sign, even=asked[3])
-        part.memo[asked] = blocks_of(ways, _extent(part, along_y), float(part.outline[ahead]))
-    found = part.memo[asked]
+        part.known[asked] = blocks_of(ways, _extent(part, along_y), float(part.outline[ahead]))
+    found = part.known[asked]
     return found, np.maximum(pushes @ found.within.T, 0.0)
 
 

@@ -147,9 +147,9 @@ def bending_stress(part: BoltGroup, loads: BoltLoads) -> float:
     """
     if part.lever is None or not loads.pulled:
         return 0.0
-    if "bent width" not in part.memo or recording():
-        part.memo["bent width"] = _bent_width(part)
-    width = part.memo["bent width"]
+    if "bent width" not in part.known or recording():
+        part.known["bent width"] = _bent_width(part)
+    width = part.known["bent width"]
     return 6 * float(np.max(pulls(part, loads))) * part.lever / 2 / (width * part.thinnest**2)
 
 
@@ -180,9 +180,9 @@ def _rows(part: BoltGroup) -> np.ndarray:
 def _groups(part: BoltGroup, basis: Basis) -> list[tuple[int, int, Stub]]:
     """First and last row of every group of rows, and its T-stub; worked out once for all loads."""
     asked = "stubs", basis
-    if asked not in part.memo or recording():
-        part.memo[asked] = _all_groups(part, basis)
-    return part.memo[asked]
+    if asked not in part.known or recording():
+        part.known[asked] = _all_groups(part, basis)
+    return part.known[asked]
 
 
 def _all_groups(part: BoltGroup, basis: Basis) -> list[tuple[int, int, Stub]]:

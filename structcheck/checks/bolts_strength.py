@@ -132,10 +132,10 @@ def worst_bearing(part: BoltGroup, loads: BoltLoads, basis: Basis) -> tuple[floa
 def known_bearing(part: BoltGroup, index: int, towards: Force, basis: Basis) -> tuple[float, str]:
     """`bearing_of`, worked out once for each bolt and direction."""
     asked = "bearing", index, towards, part.single_lap, basis.gamma_M2
-    if asked not in part.memo:
+    if asked not in part.known:
         with unrecorded():
-            part.memo[asked] = bearing_of(part, index, towards, basis)
-    return part.memo[asked]
+            part.known[asked] = bearing_of(part, index, towards, basis)
+    return part.known[asked]
 
 
 def _pushes(x: float, y: float) -> tuple[tuple[float, Force], tuple[float, Force]]:

@@ -16,6 +16,8 @@ CHANGES = {
         ('section = "UPN 120"\nsteel = "S235"\nquality = "JR"', 'section = "UPN 120"\nsteel = "S275"\nquality = "JR"'),
         ('section = "FL 80x10"', 'section = "FL 80x12"'),
         ("presses_per_day = 10", "presses_per_day = 300"),
+        ('class = "8.8"', 'class = "5.6"'),
+        ('edge = "40 mm"', 'edge = "38 mm"\nfar_edge = "42 mm"'),
     ],
     "bookbinders_press": [
         ('relief = "3.6 t"', 'relief = "3.7 t"'),
@@ -28,6 +30,10 @@ CHANGES = {
         ('x = "-100 mm"', 'x = "-90 mm"'),
         ('section = "FL 150x15"', 'section = "FL 150x20"'),
         ('offset = "10 mm"', 'offset = "20 mm"'),
+    ],
+    "gluing_press_as_drawn": [
+        ('length = "120 mm"', 'length = "110 mm"'),
+        ('throat = "3 mm"', 'throat = "4 mm"'),
     ],
     "seal_press_o_frame": [('relief = "13 t"', 'relief = "14 t"'), ('thickness = "25 mm"', 'thickness = "30 mm"')],
 }
