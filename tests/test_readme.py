@@ -7,7 +7,7 @@ import subprocess
 from pathlib import Path
 
 from structcheck.cli.main import main
-from structcheck.questions import check_text
+from structcheck.questions import check_press, check_text
 from structcheck.report.record import record_of
 from structcheck.report.table import as_text
 
@@ -72,3 +72,19 @@ def test_every_key_of_the_press_file_is_in_the_readme():
         table = table_of(field.annotation)
         for inner, described in table.model_fields.items() if table else ():
             assert f"`{described.alias or inner}`" in text, f"{key}.{inner}"
+
+
+def test_every_shape_of_frame_has_an_example_to_start_from():
+    """Each link leads to a file of that shape, and those said to hold do."""
+    from structcheck.press.frame.meaning import TABLES
+
+    text = README.read_text(encoding="utf-8")
+    rows = re.findall(r"^\| [^|]+ \| (\w+) \| \[\w+\]\((examples/\w+\.toml)\) \|$", text, re.MULTILINE)
+    assert {shape for shape, _ in rows} == set(TABLES)
+    for shape, file in rows:
+        assert f'shape = "{shape}"' in (ROOT / file).read_text(encoding="utf-8"), file
+    sentence = next(
+        line for line in text.splitlines() if "show the other shapes, described to the end, and hold" in line
+    )
+    for name in re.findall(r"`(\w+)`", sentence):
+        assert check_press(ROOT / "examples" / f"{name}.toml").verdict == "holds", name

@@ -1,9 +1,10 @@
 """The entry point: finds the command, prints its answer, and turns every wrong input into a message and status 2."""
 
 import argparse
+import difflib
 import re
 import sys
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Any, NoReturn
 
 from structcheck import __version__
@@ -39,6 +40,12 @@ class Parser(argparse.ArgumentParser):
     def __init__(self, *given: Any, **named: Any) -> None:
         super().__init__(*given, **named)
         self._negative_number_matcher = re.compile(r"-\.?\d")
+        self.commands: Mapping[str, Parser] = {}
+
+    @property
+    def options(self) -> list[str]:
+        """Every option it knows."""
+        return [option for action in self._actions for option in action.option_strings]
 
     def error(self, message: str) -> NoReturn:
         """Raise what argparse would print; the caller prints it with status 2."""
@@ -61,13 +68,28 @@ def build_parser(asked: str = "") -> Parser:
     schema.add(commands)
     sections.add(commands)
     tighten.add(commands)
+    parser.commands = commands.choices
     return parser
 
 
-def _not_options(words: Sequence[str], command: str | None) -> Problem:
+def _not_a_command(word: str, known: Iterable[str]) -> Problem:
+    """A first word that names no command: the nearest is offered, or the check of a file named without one."""
+    known = list(known)
+    near = difflib.get_close_matches(word, known, n=1, cutoff=0.6)
+    remedy = f"structcheck {near[0]}" if near else ""
+    if word.endswith(".toml"):
+        remedy = f"structcheck check {word}"
+    return Problem("", f'"{word[:60]}"', "is no command", f"one of {', '.join(known)}", remedy, "structcheck")
+
+
+def _not_options(words: Sequence[str], command: str | None, parser: Parser) -> Problem:
     """Words a command does not know; argparse would name the program alone."""
     asked = f"structcheck {command}" if command else "structcheck"
-    return Problem("", "", f"unrecognized arguments: {' '.join(words)}"[:200], f"see {asked} --help", part=asked)
+    known = parser.commands[command].options if command else parser.options
+    near = [difflib.get_close_matches(word.split("=")[0], known, n=1, cutoff=0.7) for word in words]
+    remedy = " ".join(found[0] for found in near if found)
+    fault = f"unrecognized arguments: {' '.join(words)}"[:200]
+    return Problem("", "", fault, f"see {asked} --help", remedy, asked)
 
 
 def main(argv: Sequence[str] | None = None) -> int:
@@ -77,9 +99,12 @@ def main(argv: Sequence[str] | None = None) -> int:
         sys.stdout.write(START)
         return 0
     try:
-        arguments, unknown = build_parser(words[0]).parse_known_args(words)
+        parser = build_parser(words[0])
+        if not words[0].startswith("-") and words[0] not in parser.commands:
+            raise InputError(_not_a_command(words[0], parser.commands))
+        arguments, unknown = parser.parse_known_args(words)
         if unknown:
-            raise InputError(_not_options(unknown, arguments.command))
+            raise InputError(_not_options(unknown, arguments.command, parser))
         if arguments.command is None:
             sys.stdout.write(START)
             return 0

@@ -162,7 +162,10 @@ OPTIONS = [
     (("guide", "--length", "100mm", "--offset", "-10mm"), '--offset: "-10mm" must be zero or more'),
     (("guide", "--length", "100mm", "--offset", "-.5mm"), '--offset: "-.5mm" must be zero or more'),
     (("sections", "RHS 99999*"), "fits no section"),
-    (("nonsense",), "nonsense"),
+    (("nonsense",), "tighten\n"),
+    (("chek", "press.toml"), "try:    structcheck check\n"),
+    (("press.toml",), "try:    structcheck check press.toml\n"),
+    (("beam", "--spann", "900 mm"), "try:    --span\n"),
 ]
 
 
@@ -172,7 +175,7 @@ OPTIONS = [
         (("rated", "press.toml", "--workings"), "structcheck rated: unrecognized arguments: --workings\n"),
         (("beam", "--sektion", "UPN 120"), "structcheck beam: unrecognized arguments: --sektion UPN 120\n"),
         (("check",), "structcheck check: the following arguments are required: FILE\n"),
-        (("nonsense",), "structcheck: argument COMMAND: invalid choice: 'nonsense'"),
+        (("nonsense",), 'structcheck: "nonsense" is no command\n'),
     ],
 )
 def test_a_wrong_command_line_names_its_command(words, start, run):
