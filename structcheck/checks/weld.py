@@ -7,7 +7,7 @@ a correlation factor.
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from structcheck.analysis.weld_group import parallel_runs
 from structcheck.checks.basis import Basis
@@ -29,6 +29,8 @@ NO_FORCE = 1e-6
 
 TOE = "cruciform toe, any size"
 """The part beside a weld pulled across; the lowest of its categories, as the plate it stands on is not known."""
+
+LEVERED = "a run round a section under a lever needs the shape of the section: ask as a weld group"
 
 NO_YIELD = (
     "the throat is filler metal, which must be stronger than the plates (EN 1993-1-8 4.2); its strength is defined by "
@@ -82,6 +84,7 @@ def _parts_joined(part: Weld, loads: Sequence[WeldLoads]) -> tuple[Finding, ...]
     plates = part.runs if part.one_sided or part.around else math.ceil(part.runs / 2)
     length = sum(part.laid.pieces) if part.laid else part.length
     area = part.thickness * length * plates
+    levered = part.around and any(load.along * part.eccentricity for load in loads)
     check, source = "yield at greatest force", "EN 1993-1-1:2005 6.2.1(5), elastic, the thinner part along the weld"
     found = []
     for load in loads:
@@ -90,9 +93,27 @@ def _parts_joined(part: Weld, loads: Sequence[WeldLoads]) -> tuple[Finding, ...]
                 f_y = part.steel.f_y(part.thickness)
             except NotCovered as reason:
                 return (not_checked(part.name, check, str(reason)),)
-            stress = math.hypot(load.across, math.sqrt(3) * load.along) / area
+            if levered:
+                return (not_checked(part.name, check, LEVERED),)
+            stress = max(math.hypot(load.across, math.sqrt(3) * load.along) / area, *_handed_on(part, load))
             found.append(judged(part.name, check, load.case.name, stress, f_y, "MPa", source))
     return (worst(found),) if found else ()
+
+
+def _handed_on(part: Weld, load: WeldLoads) -> list[float]:
+    """Stress of the thinner part where a lever loads the runs unevenly: what they hand it there, on its thickness.
+
+    Off its face both fillets stand on one plate; in its face each stands on an edge of its own.
+    """
+    if not load.along * part.eccentricity or part.effective <= 0:
+        return [0.0]
+    found = []
+    for plane in (part.plane,) if part.plane else ("out", "in"):
+        fillets = min(part.runs, 2) if plane == "out" and not part.one_sided else 1
+        for throat in _throats(replace(part, plane=plane), load):
+            stress = math.hypot(throat.across, math.sqrt(3) * throat.along)
+            found.append(stress * part.a * fillets / part.thickness)
+    return found
 
 
 def _why_not(part: Weld, loads: Sequence[WeldLoads]) -> str:
@@ -110,7 +131,7 @@ def _why_not(part: Weld, loads: Sequence[WeldLoads]) -> str:
     except NotCovered as why:
         return str(why)
     if part.around and part.eccentricity:
-        return "a run round a section under a lever needs the shape of the section: ask as a weld group"
+        return LEVERED
     across = any(load.across or load.along * part.eccentricity for load in loads)
     if across and not part.around and (part.runs == 1 or part.one_sided):
         return (

@@ -1,5 +1,6 @@
 """The weld question: contract numbers, what is not judged, and what is printed."""
 
+import math
 from dataclasses import replace
 
 import pytest
@@ -246,3 +247,19 @@ def test_a_thin_part_cracks_at_the_toe_first():
     root = 20e3 / (2 * 4 * PLAIN.effective)
     assert found_in(thin, "fatigue").demand.value == pytest.approx(root * 2 * 4 / 6)
     assert any("at least 7.2 mm thick" in a.text for a in ask_weld(PLAIN, along=0.0, across=20e3).assumptions)
+
+
+def test_a_lever_bends_the_plate_between_its_fillets():
+    """N / A + M / W of what the runs grip, 92 of 100 mm on 8 mm: 49.03 MPa, 6.79 in shear; as a lap half of it (hand).
+
+    Two throats of 6 mm on 6 mm outlast the plate: their lever used to pass with the force alone.
+    """
+    load = [WeldLoads(GREATEST, 5e3, 10e3)]
+    part = replace(PLAIN, length=100.0, eccentricity=80.0, thickness=8.0, plane="out")
+    found = found_in(check_weld(part, load, BASIS), "yield at greatest force")
+    across = 10e3 / (92 * 8) + 400e3 * 6 / (8 * 92**2)
+    assert found.demand.value == pytest.approx(math.hypot(across, math.sqrt(3) * 5e3 / (92 * 8)), rel=1e-4)
+    outlasting = replace(part, throat=6.0, thickness=6.0, eccentricity=320.0)
+    assert found_in(check_weld(outlasting, load, BASIS), "yield at greatest force").verdict == "fails"
+    round_a_tube = replace(part, around=True, runs=1)
+    assert found_in(check_weld(round_a_tube, load, BASIS), "yield at greatest force").verdict == "not checked"
