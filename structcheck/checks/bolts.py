@@ -63,6 +63,7 @@ def check_bolts(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -> Ou
     holds one way only is `not checked`. Raises InputError where the group cannot be built.
     """
     validate(part, loads)
+    work_out(part, loads)
     if part.plate_runs is None and any(load.turn or load.across for load in loads):
         along = _check(judged_as(part, plate_runs="along"), loads, basis)
         known = {finding.check: finding for finding in along.findings if finding.check not in OF_THE_PLATES_WAY}
@@ -114,12 +115,10 @@ def _check(
     by_limit = {
         limit: [load for load in loads if load.case.limit == limit] for limit in ("ultimate", "greatest force", "rated")
     }
-    work_out(part, loads)
     outcome = _strength(part, by_limit["ultimate"], basis, known)
     outcome += _slip(part, loads, basis)
     outcome += _spacing(part)
-    outcome += bolts_stress.yield_finding(part, by_limit["greatest force"])
-    outcome += bolts_stress.at_rated(part, by_limit["rated"], basis)
+    outcome += bolts_stress.check_elastic(part, by_limit["greatest force"], by_limit["rated"], basis)
     made = assumptions(part, loads) + bolts_slip.assumptions(part) + bolts_through.assumptions(part)
     if any(load.pulled for load in loads):
         made += bolts_prying.assumptions(part, basis)

@@ -58,10 +58,15 @@ def _plate_stresses(part: BoltGroup, loads: Sequence[BoltLoads]) -> None:
             bolts_plate.plate_stresses(part, sheared)
 
 
-def yield_finding(part: BoltGroup, loads: Sequence[BoltLoads]) -> Outcome:
-    """Yield at greatest force: the worst of bolts and plate."""
+def check_elastic(part: BoltGroup, greatest: Sequence[BoltLoads], rated: Sequence[BoltLoads], basis: Basis) -> Outcome:
+    """Yield at the greatest force, times on yield and fatigue from the rated cases; the force spreads elastically."""
     part = judged_as(part, spread="elastic")
-    _plate_stresses(part, loads)
+    _plate_stresses(part, [*greatest, *rated])
+    return _yield(part, greatest) + _rated(part, rated, basis)
+
+
+def _yield(part: BoltGroup, loads: Sequence[BoltLoads]) -> Outcome:
+    """Yield at greatest force: the worst of bolts and plate."""
     findings = [finding for load in _hardest(part, loads) for finding in _in_case(part, load)]
     failed = [finding for finding in findings if finding.verdict == "fails"]
     # A bolt beyond yield fails the part even where the plate's net section is not known.
@@ -114,13 +119,11 @@ def _bent_plate(part: BoltGroup, load: BoltLoads) -> Finding:
     return judged(part.name, check, case, stress, f_y, "MPa", MISES, reason="plate bent between bolts and web")
 
 
-def at_rated(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -> Outcome:
+def _rated(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -> Outcome:
     """Times on yield, and fatigue, from the rated cases."""
-    part = judged_as(part, spread="elastic")
     loaded = [load for load in loads if load.sheared or load.pulled]
     if not loaded:
         return Outcome()
-    _plate_stresses(part, loaded)
     return Outcome(times_on_yield=_times(part, loaded)) + _fatigue(part, loaded, basis)
 
 
