@@ -8,6 +8,7 @@ import numpy as np
 from structcheck.checks.member_forms import form
 from structcheck.checks.member_interaction import Capacity, bending_shear_factor, plastic_ratios
 from structcheck.checks.member_stress import Station, forces_of
+from structcheck.checks.member_torsion import torsion_share
 from structcheck.checks.section_member import Member, share_of_torsion, torsion_as_shear, twisted
 from structcheck.errors import NotCovered
 from structcheck.formula import unrecorded
@@ -38,7 +39,19 @@ def _forces(member: Member, stations: Sequence[Station]) -> dict[str, np.ndarray
         raise NotCovered("an angle bends about both principal axes at once")
     if any(member.slender(axis) for axis in "yz"):
         raise NotCovered("webs slender in shear have no bound")
-    return forces_of(stations) | {"t": np.array([share_of_torsion(member, s) if twisted(s) else 0.0 for s in stations])}
+    if id(stations) not in member.forces:
+        member.forces[id(stations)] = stations, forces_of(stations) | {"t": _torsion_shares(member, stations)}
+    return member.forces[id(stations)][1]
+
+
+def _torsion_shares(member: Member, stations: Sequence[Station]) -> np.ndarray:
+    """Torsion's share of the shear strength at each station (`share_of_torsion`). Raises NotCovered."""
+    if not any(twisted(s) for s in stations):
+        return np.zeros(len(stations))
+    share_of_torsion(member, next((s for s in stations if s.warping_unknown), stations[0]))
+    force = forces_of(stations, member.pieces)
+    f_d = member.f_y / member.basis.gamma_M0
+    return np.asarray(torsion_share(member.section, f_d, np.abs(force["T"]), np.abs(force["T_w"])), float)
 
 
 def _bending_and_shear(member: Member, stations: Sequence[Station]) -> np.ndarray:

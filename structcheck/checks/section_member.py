@@ -1,7 +1,10 @@
 """What the checks of one cross-section share: class, resistances, share of torsion, slender webs."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Any
+
+import numpy as np
 
 from structcheck.checks.basis import Basis
 from structcheck.checks.member_class import SectionClass, class_in_bending, class_in_compression
@@ -22,6 +25,7 @@ class Member:
     bent   the section that bends: `section`, or what holes leave of it
     panel  distance between stiffeners at its supports, mm; None: none stated
     known, able, webs  answers already worked out
+    forces   identity of a list of stations -> the list and its internal forces
     weakest  identities of stations that were compared, the first of them to yield when twisted, and its factor
     """
 
@@ -35,6 +39,7 @@ class Member:
     known: dict[tuple[str, bool], tuple[SectionClass, Capacity]] = field(default_factory=dict)
     able: dict[int, Capacity] = field(default_factory=dict)
     webs: dict[str, SlenderWeb | None] = field(default_factory=dict)
+    forces: dict[int, tuple[Sequence[Station], dict[str, np.ndarray]]] = field(default_factory=dict)
     weakest: list[tuple[set[int], Station, float]] = field(default_factory=list)
 
     def about(self, axis: str, M: float) -> tuple[SectionClass, Capacity]:
