@@ -215,7 +215,7 @@ def read(given: Any, kind: Kind, key: str, *, numbers: bool = False) -> float:
             raise _refuse(key, repr(given), "is not a finite number", kind)
         return _in_reach(float(given), repr(given), kind, key)
     if isinstance(given, int | float) and not isinstance(given, bool) and math.isfinite(given):
-        raise _refuse(key, repr(given), "has no unit", kind, f"{_trim(given)} {kind.example.split(' ', 1)[1]}")
+        raise _refuse(key, repr(given), "has no unit", kind, *_with_units(_trim(given), float(given), kind))
     shown = str(given).lower() if isinstance(given, bool) else _quoted(given)
     raise _refuse(key, shown, "is not a quantity", kind)
 
@@ -239,9 +239,17 @@ def _read_text(text: str, kind: Kind, key: str) -> float:
     number = _number(match["number"], shown, kind, key)
     unit = " ".join(match["unit"].split())
     if not unit:
-        raise _refuse(key, shown, "has no unit", kind, f"{match['number']} {kind.example.split(' ', 1)[1]}")
+        raise _refuse(key, shown, "has no unit", kind, *_with_units(match["number"], number, kind))
     factor = _factor(unit, match["number"], number, shown, kind, key)
     return _in_reach(number * factor, shown, kind, key)
+
+
+def _with_units(digits: str, number: float, kind: Kind) -> list[str]:
+    """The number with the unit it may have been meant in; a force or a mass of some size has several."""
+    units = [kind.example.split(" ", 1)[1]]
+    if kind.weighs:
+        units = ["t", "kN"] if abs(number) < 500 else ["kg", "N"]
+    return [f"{digits} {unit}" for unit in units]
 
 
 def _in_reach(value: float, shown: str, kind: Kind, key: str) -> float:

@@ -133,7 +133,14 @@ def _stroke(jack: Jack) -> Finding:
         )
     stated = jack.travel is not None and jack.needed <= jack.travel
     source = "geometry: travel stated" if stated else "geometry: heights of jack, packing and work"
-    return judged(jack.name, "stroke", RATED.name, jack.needed, stroke, "mm", source)
+    reason = "" if stated else _what_fills(jack)
+    return judged(jack.name, "stroke", RATED.name, jack.needed, stroke, "mm", source, reason=reason)
+
+
+def _what_fills(jack: Jack) -> str:
+    """Where the travel comes from, and what lessens it."""
+    filled = f"opening {jack.opening:g} mm less {jack.stack:g} mm of jack, packing and work"
+    return f"{filled}: more `packing` or `work`, where it is there, leaves less"
 
 
 def _opening(jack: Jack) -> Finding:

@@ -1,10 +1,12 @@
 """Whether what stands in the frame goes into it: sizes that contradict it are refused, doubtful ones are conditions."""
 
+import math
 from collections.abc import Iterator
 from itertools import pairwise
 
 from structcheck.errors import InputError, Problem
 from structcheck.findings import Assumption, Outcome
+from structcheck.materials.bolts import find_size
 from structcheck.press.frame.words import FrameAnswer, FramePart
 from structcheck.press.heights import ROUNDING
 from structcheck.press.mechanism_schema import GuideTable
@@ -19,6 +21,7 @@ def fit_in_frame(press: PressFile, answer: FrameAnswer) -> Outcome:
     """What rests on a size that may not fit. Raises InputError with every size that cannot be in this frame."""
     problems = [*_of_widths(press, answer), *_of_ram(press), *_of_patches(press)]
     problems += [*_of_springs(press), *_of_guides(press, answer), *_of_pieces(press, answer)]
+    problems += [*_of_planes(press, answer), *_of_posts(press, answer), *_of_rods(press, answer)]
     if problems:
         raise InputError(problems)
     texts = [*_wide_platens(press, answer), *_guides_doubtful(press, answer)]
@@ -283,3 +286,54 @@ def _of_pieces(press: PressFile, answer: FrameAnswer) -> Iterator[Problem]:
 
 def _gap(part: FramePart) -> float | None:
     return part.table.apart if part.pieces == 2 else None
+
+
+# ---- planes and posts ------------------------------------------------------------------------------------
+
+
+def _of_planes(press: PressFile, answer: FrameAnswer) -> Iterator[Problem]:
+    """Planes side by side do not run into each other."""
+    if press.frame.planes == 1 or press.frame.shape not in IN_A_PLANE:
+        return
+    widths = {name: across(answer.members[name]) or 0.0 for name in ("head", "bed", "left upright")}
+    name = max(widths, key=widths.__getitem__)
+    if press.frame.spacing < widths[name] - ROUNDING:
+        fault = f"is less than the {name} is wide across the frame, {widths[name]:g} mm: the planes run into each other"
+        wanted = f"{math.ceil(widths[name]):g} mm or more, from middle to middle"
+        yield Problem("spacing", f"{press.frame.spacing:g} mm", fault, wanted, part="frame")
+
+
+def _of_posts(press: PressFile, answer: FrameAnswer) -> Iterator[Problem]:
+    """Plates on four posts reach over all of them."""
+    if press.frame.shape != "posts" or press.frame.planes == 1:
+        return
+    apart = (press.frame.planes - 1) * press.frame.spacing
+    least = apart + (across(answer.members["left upright"]) or 0.0)
+    for name in ("head", "bed"):
+        width = getattr(press, name).width
+        if width is not None and width < least - ROUNDING:
+            fault = f"does not reach over its posts, {apart:g} mm apart across it (spacing)"
+            wanted = f"{math.ceil(least):g} mm or more, or posts that stand nearer"
+            yield Problem("width", f"{width:g} mm", fault, wanted, f'width = "{math.ceil(least):g} mm"', name)
+
+
+def _of_rods(press: PressFile, answer: FrameAnswer) -> Iterator[Problem]:
+    """Rods at the corners of threaded uprights are those uprights: of their thread, and no shorter than they."""
+    thread = press.uprights.thread if press.uprights is not None else None
+    if thread is None:
+        return
+    thick = sum(table.thickness or 0.0 for table in (press.head, press.bed))
+    for rod in press.rod:
+        part = f'rod "{rod.name}"'
+        if not any(place.startswith(("head/", "bed/")) for place in rod.at or ()):
+            continue
+        if find_size(rod.size).name != find_size(thread).name:
+            fault = f"is not the thread of the uprights, {thread}, which these rods are"
+            yield Problem("size", f'"{rod.size}"', fault, "one thread for both", f'size = "{thread}"', part)
+        least = answer.opening + (0.0 if rod.tapped is not None else thick)
+        if rod.length < least - ROUNDING:
+            through = "the opening" if rod.tapped is not None else "the opening and both plates"
+            fault = f"between the nuts is shorter than {through}, {least:g} mm"
+            yield Problem(
+                "length", f"{rod.length:g} mm", fault, f"{least:g} mm or more", f'length = "{least:g} mm"', part
+            )

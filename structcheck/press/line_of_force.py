@@ -31,8 +31,12 @@ class Lean:
     length: float
 
 
-BALL_OR_NEARER = "a ball seat (seat), or stops that keep the work nearer, spare it"
-NEARER = "stops that keep the work nearer (offset) spare it; the guides are on it, so that a ball seat would not"
+BALL_OR_NEARER = "beyond it the ram bends: a ball seat (seat), or stops that keep the work nearer, spare it"
+NEARER = (
+    "beyond it the ram bends: stops that keep the work nearer (offset) spare it; the guides are on it, so that a ball "
+    "seat would not"
+)
+NO_GUIDES = "without guides nothing takes the couple beyond it: [guides], or stops that keep the work nearer (offset)"
 
 
 @dataclass(frozen=True)
@@ -40,7 +44,7 @@ class Held:
     """A thing the line of force must stay inside: the most it may be off, what it is, how far it walks in a lean of 1.
 
     key     of the press file that says its size
-    spared  by what, where it is the ram
+    beyond  what happens there, and what spares it
     """
 
     thing: str
@@ -48,7 +52,7 @@ class Held:
     off: float
     walk: float
     key: str
-    spared: str = ""
+    beyond: str = ""
 
 
 def line_of_force(press: PressFile, answer: FrameAnswer) -> Outcome:
@@ -98,7 +102,7 @@ def _things(press: PressFile, answer: FrameAnswer, e: float) -> Iterator[Held]:
     ram = jack.ram or jack.bore
     stroke, height = jack.stroke or 0.0, (jack.closed or 0.0) + (jack.stroke or 0.0)
     if press.guides is None:
-        yield Held("saddle", reach_of_saddle(jack), e, 0.0, "saddle")
+        yield Held("saddle", reach_of_saddle(jack), e, 0.0, "saddle", NO_GUIDES)
     base = None if jack.base is None else jack.base / 2
     yield Held("jack foot", base, passed, height, "base")
     width = foot_width(press, answer)
@@ -119,8 +123,8 @@ def _inside(one: Held, lean: Lean | None) -> Finding:
         reasons.append(
             f"{walked:.2g} mm of it by a lean of {math.degrees(math.atan(slope)):.2g} deg in the guides' play"
         )
-    if one.spared:
-        reasons.append(f"beyond it the ram bends: {one.spared}")
+    if one.beyond:
+        reasons.append(one.beyond)
     source = CORE if one.thing == "ram" else STATICS
     demand, case = one.off + walked, "off centre couple"
     return judged(one.thing, CHECK, case, demand, one.reach, "mm", source, reason="; ".join(reasons))

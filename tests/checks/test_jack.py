@@ -106,6 +106,7 @@ def test_an_offset_on_the_saddle_bends_the_ram():
 def test_the_budget_of_stroke_and_height():
     """560 opening, 225 jack, 20 packing, 300 work: 15 to meet the work and 90 to press it, 105 of 150 mm."""
     stroke = found(ORCHARD)["stroke"]
+    assert stroke.reason.startswith("opening 560 mm less 545 mm of jack, packing and work")
     assert (stroke.demand.value, stroke.capacity.value) == (15 + 90, 150)
     tall = found(replace(ORCHARD, closed=245))["jack opening"]
     assert (tall.demand.value, tall.capacity.value, tall.verdict) == (565, 560, "fails")

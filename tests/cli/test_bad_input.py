@@ -35,6 +35,7 @@ FILES = [
     pytest.param(BEAM.replace("S235", "S236"), 'steel = "S235"', id="unknown steel, nearest"),
     pytest.param(BEAM.replace('"8 t"', '"8 ton"'), "8 short_ton is 71.2 kN", id="three tons"),
     pytest.param(BEAM.replace('"8 t"', "8"), "has no unit", id="rating without unit"),
+    pytest.param(BEAM.replace('"8 t"', '"8000"'), 'try:    rating = "8000 kg" or rating = "8000 N"', id="kg, surely"),
     pytest.param(BEAM.replace("schema = 1", "schema = 2"), "schema: 2 is not one of the choices", id="other schema"),
     pytest.param(BEAM.replace("[jack]", "[jak]"), "jak: is not a key here", id="wrong table"),
     pytest.param(BEAM + BEAM[BEAM.index("[[beam]]") :], "is already the name of a beam", id="repeated name"),

@@ -17,6 +17,10 @@ BINDERS, ORCHARD, GLUING = (
 """Clear between the uprights: 450, 620 and 680 mm."""
 
 
+POSTS = tomllib.loads((EXAMPLES / "veneer_press_on_posts.toml").read_text(encoding="utf-8"))
+"""M36, 300 mm apart across the plates of 400 mm; 500 mm between plates of 50 mm."""
+
+
 def changed(base, table, /, **keys):
     press = copy.deepcopy(base)
     row = press[table][0] if isinstance(press[table], list) else press[table]
@@ -143,3 +147,25 @@ def test_what_a_spreader_sticks_out_beyond_its_beam_counts_for_nothing():
         return {(f.part, f.check): f.utilisation for f in result.findings}
 
     assert uses(wide) == uses(check_press(BINDERS))
+
+
+@pytest.mark.parametrize(
+    ("table", "key", "size", "told", "remedy"),
+    [
+        ("head", "width", "330 mm", "does not reach over its posts, 300 mm apart", 'width = "333 mm"'),
+        ("rod", "size", "M30", "is not the thread of the uprights, M36", 'size = "M36"'),
+        ("rod", "length", "590 mm", "shorter than the opening and both plates, 600 mm", 'length = "600 mm"'),
+    ],
+)
+def test_posts_and_plates_are_of_one_press(table, key, size, told, remedy):
+    """A plate off its posts; rods of another thread than the uprights they are, or shorter than they."""
+    problem = refused(changed(POSTS, table, **{key: size}))[key]
+    assert told in problem.fault
+    assert problem.remedy == remedy
+    assert check_press(changed(POSTS, "rod", length="600 mm")).verdict == "holds"
+
+
+def test_planes_stand_beside_each_other():
+    """Two frames of the gluing press: IPE 160, 82 mm wide, in uprights that are wider."""
+    problem = refused(changed(GLUING, "frame", spacing="60 mm"))["spacing"]
+    assert "the planes run into each other" in problem.fault

@@ -93,3 +93,10 @@ def test_an_offset_beyond_an_upright_is_told():
     """Half the span is 350 mm."""
     with pytest.raises(InputError, match="puts the load beyond an upright"):
         answer(ORCHARD, ORCHARD_JACK | {"offset": "350 mm"})
+
+
+def test_an_offset_off_the_beam_is_told_once():
+    """Not as a length spread over it too, less than nothing."""
+    with pytest.raises(InputError) as error:
+        answer(ORCHARD, ORCHARD_JACK | {"offset": "400 mm"})
+    assert [problem.key for problem in error.value.problems] == ["offset"]

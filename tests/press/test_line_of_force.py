@@ -95,3 +95,10 @@ def test_a_ball_seat_is_not_the_advice_where_the_guides_are_on_the_ram(on, words
     assert words in ram.reason
     racks = [f.verdict for f in pressed({"seat": "ball"}, guides=guides).findings if f.check == "racking"]
     assert racks == ["fails" if on == "ram" else "holds"]
+
+
+def test_what_lies_beyond_the_saddle_is_told():
+    """Without guides nothing takes the couple there."""
+    saddle = resultants(pressed({"seat": "flat", "offset": "60 mm"}, guides=None, guide=None))["saddle"]
+    assert saddle.verdict == "fails"
+    assert "[guides]" in saddle.reason

@@ -281,7 +281,7 @@ def _misfits(ring: Ring, tables: FrameTables, positions: Sequence[Position]) -> 
         half = (guides.length or 0.0) / 2
         if middle - half < 0 or middle + half > ring.height:
             given, wanted = (
-                f"{middle:g} mm",
+                f"{middle:g} mm" + (f", {2 * half:g} mm long," if half else ""),
                 f"guides between the beams, 0 to {ring.height:g} mm above the bed's centre-line",
             )
             yield Problem("height", given, "puts the guides beyond the uprights", wanted, part="guides")
@@ -294,6 +294,6 @@ def _misfits(ring: Ring, tables: FrameTables, positions: Sequence[Position]) -> 
             yield Problem("at", given, "is beyond the beam", wanted, part="dial")
     for name in ("head", "bed"):
         table = getattr(tables, name)
-        if table is not None and table.over / 2 + reach > room:
+        if table is not None and reach < room < table.over / 2 + reach:
             given, wanted = f"{table.over:g} mm", f"less than {2 * (room - reach):g} mm with the offset allowed for"
             yield Problem("over", given, "reaches beyond an upright", wanted, part=name)
