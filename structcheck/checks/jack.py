@@ -131,10 +131,11 @@ def _stroke(jack: Jack) -> Finding:
             f"{jack.posture}: an ordinary bottle jack pumps upright only and else draws air; inverted_oil, if its "
             "maker says it may"
         )
-    stated = jack.travel is not None and jack.needed <= jack.travel
+    needed = jack.needed
+    stated = jack.travel is not None and needed <= jack.travel
     source = "geometry: travel stated" if stated else "geometry: heights of jack, packing and work"
     reason = "" if stated else _what_fills(jack)
-    return judged(jack.name, "stroke", RATED.name, jack.needed, stroke, "mm", source, reason=reason)
+    return judged(jack.name, "stroke", RATED.name, needed, stroke, "mm", source, reason=reason)
 
 
 def _what_fills(jack: Jack) -> str:

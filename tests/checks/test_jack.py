@@ -211,3 +211,10 @@ def test_a_ram_no_steel_could_make_is_refused():
     """3.2 mm for 32 mm under 8 t."""
     with pytest.raises(InputError, match="too thin"):
         check_jack(Jack(rating=78e3, ram=3.2), Basis())
+
+
+def test_a_stroke_without_an_opening_is_not_checked():
+    """A file about springs alone states the stroke for them; nothing says what travel is needed."""
+    stroke = found(Jack(rating=80e3, stroke=150, closed=200))["stroke"]
+    assert stroke.verdict == "not checked"
+    assert "the opening of the press" in stroke.reason
