@@ -297,6 +297,6 @@ def plastic_ratios(section: Any, n: np.ndarray, m_y: np.ndarray, m_z: np.ndarray
         return np.where(np.minimum(left_y, left_z) <= 0, np.inf, ratio)
 
     ratio, least = at(n), LEAST_SHARE.get(kind)
-    if least is None:
+    if least is None or not m_z.any():
         return ratio
     return np.where((n > least) & (m_y > 0) & (m_z > 0), np.maximum(ratio, at(least)), ratio)

@@ -110,17 +110,25 @@ def _used_up(ratio: Callable[[float], float], high: float) -> float:
 
 def _plastic_ratios(member: Member, share: dict[str, np.ndarray]) -> np.ndarray:
     """The ratio of 6.2.9.1 with 6.2.10, station by station, from the shares of the unreduced resistances."""
+    sheared = max(float(share[V].max()) for V in ("V_y", "V_z"))
+    n, m_y, m_z = _beside_shear(member, share) if sheared > 0.5 else (share["N"], share["M_y"], share["M_z"])
+    nothing = (n >= 1) | (np.maximum(share["V_y"], share["V_z"]) > 1)
+    ratio = plastic_ratios(member.bent, np.where(nothing, 0.0, n), m_y, m_z)
+    return np.where(nothing, TOO_MUCH, np.minimum(ratio, TOO_MUCH))
+
+
+def _beside_shear(member: Member, share: dict[str, np.ndarray]) -> tuple[np.ndarray, ...]:
+    """Shares of the axial and bending resistances that high shear leaves (6.2.10); infinite where none is left."""
     able, section = member.resistances(1), member.bent
     rho_y, rho_z = (np.where(share[V] > 0.5, code.shear_reduction(share[V], 1.0), 0.0) for V in ("V_y", "V_z"))
     in_shear = rho_y * section.shear_area("y") + rho_z * section.shear_area("z")
     left = 1 - np.minimum(in_shear / section.A, 1.0), 1 - able.share_y * rho_z, 1 - able.share_z * rho_y
-    nothing = np.min(left, axis=0) <= 0
-    n, m_y, m_z = (
-        share[force] / np.where(nothing, 1.0, part) for force, part in zip(("N", "M_y", "M_z"), left, strict=True)
-    )
-    nothing |= (n >= 1) | (np.maximum(share["V_y"], share["V_z"]) > 1)
-    ratio = plastic_ratios(section, np.where(nothing, 0.0, n), m_y, m_z)
-    return np.where(nothing, TOO_MUCH, np.minimum(ratio, TOO_MUCH))
+    none = np.min(left, axis=0) <= 0
+    n, m_y, m_z = (share[force] / np.where(none, 1.0, part) for force, part in zip(_FORCES, left, strict=True))
+    return np.where(none, np.inf, n), m_y, m_z
+
+
+_FORCES = ("N", "M_y", "M_z")
 
 
 def _shear(member: Member, stations: Sequence[Station]) -> np.ndarray:
