@@ -12,6 +12,10 @@ UNKNOWN = "unknown"
 """Written where something is welded on and nobody knows how: the root of a fillet, category 36."""
 
 
+AT_HOLES = ("plate with ordinary bolts", "plate with holes")
+"""Details that say how a member is drilled; any other speaks of metal without a hole."""
+
+
 def member_detail(
     part: str, section: Any, detail: str | None, *, drilled: bool
 ) -> tuple[Detail, tuple[Assumption, ...]]:
@@ -27,9 +31,13 @@ def member_detail(
             wanted = f'"{UNKNOWN}" or one of ' + "; ".join(DETAILS)
             remedy = 'detail = "transverse attachment to 50 mm"'
             raise InputError(Problem("detail", f'"{detail}"', "is no detail known here", wanted, remedy, part))
-        return DETAILS[detail], ()
+        stated, holes = DETAILS[detail], DETAILS[AT_HOLES[0]]
+        if drilled and detail not in AT_HOLES and stated.category > holes.category:
+            text = f'fatigue: its holes count as {holes.name}, not as {detail}; "{AT_HOLES[1]}" where no bolt can slip'
+            return holes, (Assumption(part, text),)
+        return stated, ()
     if drilled:
-        name = "plate with ordinary bolts"
+        name = AT_HOLES[0]
     elif form(section) in ("hollow", "tube"):
         name = "seam-welded tube"
     elif form(section) in ("box", "other") or getattr(section, "route", "") == "welded":

@@ -308,6 +308,22 @@ def test_holes_in_the_flange_weaken_bending_and_stress():
     assert "plate with ordinary bolts" in drilled["fatigue"].reason
 
 
+# EN 1993-1-9:2005 Table 8.1: 160 is for metal without holes, 90 for net sections, 50 beside ordinary bolts (memory).
+@pytest.mark.parametrize(
+    ("stated", "judged_as"),
+    [
+        ("rolled parent metal", "plate with ordinary bolts"),
+        ("plate with holes", "plate with holes"),
+        ("weld root", "weld root"),
+        ("cover plate end", "cover plate end"),
+    ],
+)
+def test_a_drilled_member_is_no_plain_metal_whatever_is_stated(stated, judged_as):
+    """Its holes are judged unless the detail speaks of them, or is no better."""
+    drilled = beam("IPE 300", "S355", 3000.0, hole=22.0, holes=2, detail=stated)
+    assert judged_as in asked(drilled, [BeamLoad(50e3, 1500.0)])["fatigue"].reason
+
+
 def test_metal_lost_from_every_face():
     """0.5 mm a face makes a 5 mm wall 4 mm and the tube 99 mm wide."""
     part = beam(corrosion=0.5)
