@@ -152,7 +152,7 @@ def _tell(sheet: Sheet, name: str, points: Sequence[Point], uses: Uses, outline:
     gap = 0.07 / sheet.scale
     text = uses[name][1] if name in uses else "not judged"
     x, z = (float(v) for v in np.mean(points, axis=0))
-    to_left = x < (left + right) / 2
+    to_left = outline.plate.window is None or x < (left + right) / 2  # a C-frame's back is on its left
     if name in ("head", "upper arm"):
         sheet.text(x, high + gap, f"{name} {text}", ha="center", va="bottom", fontweight="bold")
         return
