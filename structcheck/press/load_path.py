@@ -112,6 +112,7 @@ _WRITTEN = {
     "pin": ": a [[pin]] that has this place as its `at`",
     "platen": ": a [[platen]]",
     "guide": ": a [[guide]]",
+    "what carries the force to each plane": ": a [[platen]] on `bearers`",
 }
 """The tables that describe what the load path lacks."""
 

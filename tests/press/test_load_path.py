@@ -150,3 +150,10 @@ def test_the_drawing_of_what_was_understood_is_in_the_result():
     drawing = check_press(_press()).drawing
     assert "span 700 mm" in drawing
     assert "2 x UPN 120" in drawing
+
+
+def test_what_bridges_two_planes_is_asked_for_by_its_table():
+    frame = ORCHARD["frame"] | {"planes": 2, "spacing": "400 mm"}
+    result = check_press(_press(frame=frame))
+    reason = _found(result, "between the planes", "what carries the force to each plane").reason
+    assert reason.endswith("a [[platen]] on `bearers`")

@@ -27,6 +27,7 @@ from structcheck.press.frame.solving import Ringed
 from structcheck.press.frame.states import State
 from structcheck.press.frame.understood import E, G, Part, Ring
 from structcheck.press.frame_schema import Guides, Stops
+from structcheck.quantities import count
 
 FIRST_ORDER = 10.0
 """EN 1993-1-1:2005 5.2.1(3), elastic analysis."""
@@ -251,7 +252,8 @@ def said(found: Analysed, order: Order, one_piece: bool = False) -> Outcome:
         return Outcome(answers=(text,), assumptions=(FLAT,))
     where = case_of(level, combination).name
     least = "" if order.exact[number] else "at least "
-    text = f"elastic critical factor of the ultimate force {least}{factor:.{1 if factor < 100 else 0}f} ({where})"
+    shown = f"{factor:.1f}" if factor < 100 else count(factor, 3)
+    text = f"elastic critical factor of the ultimate force {least}{shown} ({where})"
     if factor <= 1:
         if order.exact[number] and factor > 1e-3:
             found_it = judged("frame", "elastic stability", where, 1.0, factor, "", "EN 1993-1-1 5.2.1")
