@@ -6,6 +6,9 @@ import pytest
 from structcheck.analysis.frame import Frame, Member, NodeLoad, Support
 from structcheck.analysis.stability import critical, leaning
 from structcheck.press.frame.leaning import PHI, leans
+from structcheck.press.reading import describe
+from structcheck.press.schema import PressFile
+from structcheck.sizing.rated import rated_load
 from tests.press.frames import answer
 from tests.press.test_frame_members import JACK, member, node
 
@@ -86,3 +89,12 @@ def test_a_bar_between_held_ends_leans_only_as_a_whole():
     """It buckles between ends that stay: no lean of its mode is made up, the bow is in its buckling curve."""
     frame, loads = column(Support("a", "x y z rz"), Support("b", "x y")), [NodeLoad("b", (0.0, 0.0, -10e3))]
     assert len(leans(frame, loads, critical(frame, {"": loads})[""].mode)) == 4
+
+
+def test_a_press_is_not_rated_by_the_force_at_which_it_falls_over():
+    """Beyond it its members look eased, as nothing is bent any more: the legs are used up well before (derived)."""
+    loads = [{"on": name, "load": 1.5, "way": "-z"} for name in "FH"]
+    data = PORTAL | {"schema": 1, "title": "portal", "jack": {"rating": "1 t", "relief": "1.1 t"}, "load": loads}
+    rated = rated_load(describe(PressFile, data))
+    assert rated.strength.rating < 1.1 * 9806.65
+    assert rated.strength.governing[0].check == "buckling with bending"

@@ -32,6 +32,8 @@ from structcheck.quantities import count
 FIRST_ORDER = 10.0
 """EN 1993-1-1:2005 5.2.1(3), elastic analysis."""
 ENOUGH = "first-order moments are enough"
+BEYOND = 0.999
+"""Of a force at which axial forces do not settle: so near the critical one, it is taken to be beyond it."""
 CASE = "bent"
 SOFT = 1e-7
 BUILT = Assumption(
@@ -124,7 +126,7 @@ def looked_into(found: Analysed, factors: np.ndarray, loaded: Loaded) -> Order:
             if level.force < factors[number] < FIRST_ORDER * level.force:
                 result = _bent(frame, [scaled(load, level.force) for load in loads], mode)
                 if result is None:
-                    factors[number] = 0.0
+                    factors[number] = min(factors[number], BEYOND * level.force)
                 else:
                     bent[level.limit][number] = result
     return Order(factors, exact, bent, found.levels, loaded)
@@ -258,7 +260,7 @@ def said(found: Analysed, order: Order, one_piece: bool = False) -> Outcome:
         if order.exact[number] and factor > 1e-3:
             found_it = judged("frame", "elastic stability", where, 1.0, factor, "", "EN 1993-1-1 5.2.1")
             return Outcome((found_it,), answers=(text,), assumptions=(FLAT,))
-        reason = f"{text}: nothing holds the frame then, or no second-order answer is found so near the critical force"
+        reason = f"{text}: nothing holds the frame then"
         return Outcome((not_checked("frame", "elastic stability", reason),), assumptions=(FLAT,))
     if factor < FIRST_ORDER and one_piece:
         reason = f"{text}; the corners of the plate are judged by first-order moments"
