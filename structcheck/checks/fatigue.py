@@ -175,10 +175,9 @@ def _judge_together(part: str, ranges: Sequence[tuple[Detail, float]], basis: Ba
         return interaction(part, CHECK, case, math.inf, source, clause_ratio=0.0, reason=reason)
     # No detail alone can bear more than its own allowed range, so the joint factor lies below the least of these.
     high = min(range_allowed(d, presses, basis.gamma_Mf) / s for d, s in loaded)
-    low = 0.0
-    if damage(high) <= 1:
-        low = high
-    for _ in range(60):
+    # Damage falls with the cube of the range or faster, so that a little less than that is borne together.
+    low = high if damage(high) <= 1 else high / len(loaded) ** (1 / DIRECT)
+    while high - low > 1e-13 * high:
         middle = (low + high) / 2
         low, high = (middle, high) if damage(middle) <= 1 else (low, middle)
     return interaction(part, CHECK, case, low, source, clause_ratio=damage(1.0), reason=reason)

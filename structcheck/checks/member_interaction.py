@@ -98,21 +98,24 @@ def clause_bending_shear_ratio(M: float, v: float, M_c: float, share: float) -> 
     return M / left if left > 0 else np.inf
 
 
-def load_factor(criterion: Callable[[float], float], greatest: float) -> float:
+def load_factor(criterion: Callable[[float], float], greatest: float, near: float | None = None) -> float:
     """The factor k at which criterion(k), rising with k, reaches 1; `greatest` is a factor it cannot pass.
+
+    near  a factor that it may lie within half a per cent of, where somebody has looked already
 
     Regula falsi with the stale end's weight halved (Illinois), inside the bracket; 1e-13 relative.
     """
     if not np.isfinite(greatest):
         return np.inf
     with unrecorded():
-        return _illinois(criterion, greatest)
+        low, high = (0.0, greatest) if near is None else (0.995 * near, min(1.005 * near, greatest))
+        ends = (-1.0 if low == 0 else criterion(low) - 1), min(criterion(high) - 1, 1e6)
+        if ends[0] < 0 < ends[1]:
+            return _illinois(criterion, low, high, *ends)
+        return greatest if near is None else load_factor(criterion, greatest)
 
 
-def _illinois(criterion: Callable[[float], float], high: float) -> float:
-    low, f_low, f_high = 0.0, -1.0, min(criterion(high) - 1, 1e6)
-    if f_high <= 0:
-        return high
+def _illinois(criterion: Callable[[float], float], low: float, high: float, f_low: float, f_high: float) -> float:
     side = 0
     for _ in range(200):
         k = (low * f_high - high * f_low) / (f_high - f_low)
@@ -142,12 +145,19 @@ class Combined:
 
 
 def combined(
-    section: Any, f_y: float, station: Station, pieces: int, resistances: Callable[[int], Capacity]
+    section: Any,
+    f_y: float,
+    station: Station,
+    pieces: int,
+    resistances: Callable[[int], Capacity],
+    near: float | None = None,
 ) -> Combined:
     """6.2.9 with 6.2.10 at one station, with the resistances of all pieces by class.
 
     The class is that at the force the section can reach, so that doubling the forces doubles the utilisation. Tension
     is not let better the class, so that more of it never helps.
+
+    near  about the factor, where it was looked for among many stations
     """
 
     def classified(k: float) -> SectionClass:
@@ -161,7 +171,7 @@ def combined(
         return _ratio(section, able, station, 1.0, hardened=False)
 
     first, criterion = by_class(1)
-    plastic = load_factor(criterion, _greatest(first, station))
+    plastic = load_factor(criterion, _greatest(first, station), near)
     worse = classified(plastic)
     if worse.number <= 2:
         return Combined(plastic, as_written(first), worse)

@@ -91,7 +91,9 @@ def _axial_and_bending(member: Member, stations: Sequence[Station]) -> np.ndarra
         return _plastic_ratios(member, {name: k * part for name, part in share.items()})
 
     # Where the first of them is used up, only those that are used up a hair further on can govern.
-    k = _used_up(lambda k: float(ratios(k).max()), 1 / greatest.max()) * (1 + 2 * HAIR)
+    first = _used_up(lambda k: float(ratios(k).max()), 1 / greatest.max())
+    member.near["axial and bending"] = first
+    k = first * (1 + 2 * HAIR)
     return np.where(ratios(k) > 1, np.inf, 1 / k)
 
 

@@ -26,6 +26,7 @@ class Member:
     panel  distance between stiffeners at its supports, mm; None: none stated
     known, able, webs  answers already worked out
     forces   identity of a list of stations -> the list and its internal forces
+    near     check -> about the factor at which the first of its stations is used up
     weakest  identities of stations that were compared, the first of them to yield when twisted, and its factor
     """
 
@@ -40,6 +41,7 @@ class Member:
     able: dict[int, Capacity] = field(default_factory=dict)
     webs: dict[str, SlenderWeb | None] = field(default_factory=dict)
     forces: dict[int, tuple[Sequence[Station], dict[str, np.ndarray]]] = field(default_factory=dict)
+    near: dict[str, float] = field(default_factory=dict)
     weakest: list[tuple[set[int], Station, float]] = field(default_factory=list)
 
     def about(self, axis: str, M: float) -> tuple[SectionClass, Capacity]:

@@ -283,7 +283,8 @@ def _axial_and_bending(check: str, member: Member, station: Station) -> Finding:
         return all_with_slender_web(check, member, station, slender, t)
     if twisted(station):
         station = _torsion_as_shear(member, station)
-    answer = combined(member.bent, member.f_y, station, member.pieces, member.resistances)
+    near = member.near.get(check)
+    answer = combined(member.bent, member.f_y, station, member.pieces, member.resistances, near)
     clause = {3: "6.2.9.2", 4: "6.2.9.3"}.get(answer.classified.number, "6.2.9.1")
     also = ", 6.2.10" if station.V_y or station.V_z else ""
     return interaction(
