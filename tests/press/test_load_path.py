@@ -157,3 +157,14 @@ def test_what_bridges_two_planes_is_asked_for_by_its_table():
     result = check_press(_press(frame=frame))
     reason = _found(result, "between the planes", "what carries the force to each plane").reason
     assert reason.endswith("a [[platen]] on `bearers`")
+
+
+def test_corners_as_stiff_as_blocks_bend_the_uprights_harder_and_that_is_said():
+    """The uprights, shorter between rigid ends, draw more of the moment (statics)."""
+    along = check_press(_press())
+    block = check_press(_press(frame=ORCHARD["frame"] | {"rigid_zones": True}))
+    check = "axial and bending"
+    bent = [_found(result, "left upright", check).utilisation for result in (along, block)]
+    assert bent[1] > bent[0]
+    said = [any("rigid_zones = true" in a.text for a in result.assumptions) for result in (along, block)]
+    assert said == [True, False]

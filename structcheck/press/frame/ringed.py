@@ -304,6 +304,11 @@ def _modelling(found: Ringed, tables: FrameTables) -> list[Assumption]:
         texts.append(
             f"members run along their centre-lines and are {zones}; loose corners are loose in the frame's plane only"
         )
+        if not shape.rigid_zones and any(how != "pinned" for how in shape.corners.values()):
+            texts.append(
+                "corners as stiff as a block (welded all through, gusseted) bend the uprights harder: for them check "
+                "once more with rigid_zones = true in [frame]"
+            )
     if shape.planes > 1:
         texts.append(f"{shape.planes} planes, all alike: each part stands for its fellows in the other planes")
     if tables.guides and tables.guides.on == "uprights" and not tables.guides.length:
