@@ -25,7 +25,7 @@ def stiffness(found: SolvedMembers, order: Order, given: Given) -> Outcome:
     """The opening between jack and work at rated force, and the energy let go."""
     model, forces, limits = found.model, given.forces, given.limits
     R, F = forces.rated, forces.greatest
-    first = [_first(model, state) for state in found.states]
+    first = found.once("opening", lambda: [_first(model, state) for state in found.states])
     number = max(range(len(first)), key=lambda k: _opening(found, order, k, first[k], R))
     name, opening = found.states[number].name, _opening(found, order, number, first[number], R)
     parts = ", ".join(f"{kind} {value * R:.3f}" for kind, value in _split(model, found.states[number], first[number]))

@@ -3,12 +3,13 @@
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from functools import partial
 
 import numpy as np
 
 from structcheck.errors import InputError, Problem
 from structcheck.findings import Finding, Outcome, not_checked
-from structcheck.press.frame.envelope import case_of, governing
+from structcheck.press.frame.envelope import Level, case_of, governing
 from structcheck.press.frame.members_model import Spot, at_work, beside
 from structcheck.press.frame.members_solved import SolvedMembers
 from structcheck.press.frame.order import Order, largest_moment
@@ -86,7 +87,26 @@ def _axes(found: SolvedMembers, spot: Spot) -> np.ndarray:
 
 
 def _rows(found: SolvedMembers, order: Order, push: int, spot: Spot) -> Iterator[PlaceForce]:
-    """What no other outdoes: in force, way off the plane, moment of either sense, and how near an end it stands."""
+    """The forces pressing at a spot that can govern."""
+    length, straight = found.model.lengths[spot.name], not any(order.bent.values())
+    is_end = spot is found.model.pushes[push][2]
+    for level in found.levels:
+        find = partial(_outdone_by_none, found, order, push, spot, level)
+        asked = "pressed", push, is_end, level.central_only, found.own.each
+        for number, share, x, across, M in found.once(asked, find) if straight else find():
+            if share > 0:
+                case = case_of(level, found.combined[number])
+                where = (x - length / 2, across, abs(M) * level.force)
+                yield PlaceForce(case, share * level.force, *where, pulled=M > 0)
+
+
+def _outdone_by_none(
+    found: SolvedMembers, order: Order, push: int, spot: Spot, level: Level
+) -> list[tuple[int, float, float, float, float]]:
+    """What no other outdoes: in force, way off the plane, moment of either sense, and how near an end it stands.
+
+    Combination, share of the force, place along the member and off its plane, and moment there for one newton.
+    """
     _, start, end = found.model.pushes[push]
     taken = {p.name: at_work(found.model.pushes, p)[push] for p in found.model.positions}
     axes, length = _axes(found, spot), found.model.lengths[spot.name]
@@ -99,23 +119,17 @@ def _rows(found: SolvedMembers, order: Order, push: int, spot: Spot) -> Iterator
     # What pushes towards +z presses the side of -z, which a positive moment pulls.
     sign = (1.0 if spot is end else -1.0) * float(np.sign(way @ axes[2]))
     moments = {x: sign * _moment(found, spot.name, x) for x, _ in spots.values()}
-    for level in found.levels:
-        rows = []
-        for number, combination in enumerate(found.combined):
-            if level.central_only and not combination.position.central:
-                continue
-            x, across = spots[combination.position.name]
-            moment = moments[x][number]
-            size = max([abs(moment), *_bent(order, spot.name, x, number, level.limit, level.force)])
-            size += found.own.moment(combination.state, spot.name)
-            rows.append((number, taken[combination.position.name], x, across, math.copysign(size, moment)))
-        values = np.array([(F, abs(across), M, max(0.0, room - min(x, length - x))) for _, F, x, across, M in rows])
-        for kept in governing(values, signed=(2,)):
-            number, share, x, across, M = rows[kept]
-            if share > 0:
-                case = case_of(level, found.combined[number])
-                where = (x - length / 2, across, abs(M) * level.force)
-                yield PlaceForce(case, share * level.force, *where, pulled=M > 0)
+    rows = []
+    for number, combination in enumerate(found.combined):
+        if level.central_only and not combination.position.central:
+            continue
+        x, across = spots[combination.position.name]
+        moment = moments[x][number]
+        size = max([abs(moment), *_bent(order, spot.name, x, number, level.limit, level.force)])
+        size += found.own.moment(combination.state, spot.name)
+        rows.append((number, taken[combination.position.name], x, across, math.copysign(size, moment)))
+    values = np.array([(F, abs(across), M, max(0.0, room - min(x, length - x))) for _, F, x, across, M in rows])
+    return [rows[kept] for kept in governing(values, signed=(2,))]
 
 
 def _moment(found: SolvedMembers, member: str, x: float) -> np.ndarray:

@@ -27,8 +27,8 @@ def readings(found: SolvedMembers, order: Order, given: Given) -> Iterator[str]:
         both = [f"{between(list(_read(found, order, dial, force)))} at {show(force, 'kN')}" for force in (R, proof)]
         place = f"{dial.on}, {dial.at:g} mm from node {rows[dial.on].start}, against its ends"
         yield f"dial on {place}: {', '.join(both)} (rated, proof)"
-    for push, (_, start, end) in enumerate(found.model.pushes):
-        turns = np.abs(_turns(found, order, start, end, R))
+    for push in range(len(found.model.pushes)):
+        turns = np.abs(_turns(found, order, push, R))
         worst = int(np.argmax(turns))
         if turns[worst] > 1e-9:
             which = f" (jack {push + 1})" if len(found.model.pushes) > 1 else ""
@@ -48,16 +48,20 @@ def _read(found: SolvedMembers, order: Order, dial: Dial, force: float) -> Itera
             yield force * float(state.result.deflection(dial.on, dial.at, case, relative=True)[2])
 
 
-def _turns(found: SolvedMembers, order: Order, start: Spot, end: Spot, force: float) -> np.ndarray:
-    """(combinations,) how much one place turns against the other, in the plane of the jack's line and its offset."""
+def _turns(found: SolvedMembers, order: Order, push: int, force: float) -> np.ndarray:
+    """(combinations,) how much what a jack pushes apart turns, in the plane of the jack's line and its offset."""
+    _, start, end = found.model.pushes[push]
     way = (end.xyz - start.xyz) / np.linalg.norm(end.xyz - start.xyz)
     along = across_line(way)
     count = len(found.model.positions)
-    each = [
-        force * (_turn(state.result, end, way, along) - _turn(state.result, start, way, along))[:count]
-        for state in found.states
-    ]
-    turns = np.concatenate(each)
+
+    def for_one_newton() -> np.ndarray:
+        ends = (
+            (_turn(state.result, end, way, along), _turn(state.result, start, way, along)) for state in found.states
+        )
+        return np.concatenate([(one - other)[:count] for one, other in ends])
+
+    turns = force * found.once(("turns", push), for_one_newton)
     for number, combination in enumerate(found.combined):
         bent = order.at(combination, number, force)
         if bent is not None:

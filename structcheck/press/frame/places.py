@@ -1,5 +1,7 @@
 """What carries beside members and joints: the beams under jack and work, foot, saddle, platen and guides."""
 
+from functools import partial
+
 import numpy as np
 
 from structcheck.checks.introduction import FAR
@@ -27,11 +29,27 @@ def place_forces(
 
 def _under_load(found: Ringed, beam: str, over: float, order: Order) -> tuple[PlaceForce, ...]:
     """Force on the beam and its moment there, for the web under the load."""
+    straight = not any(order.bent.values())
+    find = partial(_rows_under, found, beam, order)
+    rows = found.once(("under load", beam, found.own.each), find) if straight else find()
+    return tuple(
+        PlaceForce(case_of(level, c), share * level.force, x, y, M * level.force, over)
+        for level in found.levels
+        for c, share, x, y, M in rows[level.central_only]
+    )
+
+
+_Under = tuple[Combination, float, float, float, float]
+"""Combination, share, place along the beam and off its plane, and moment there, for one newton."""
+
+
+def _rows_under(found: Ringed, beam: str, order: Order) -> dict[bool, list[_Under]]:
+    """What can govern under the load, of all positions and of the central ones."""
     half = found.ring.span / 2
     moments = _moments_under(found, beam, order)
     part = getattr(found.ring, beam)
     room = FAR * max(part.depth, float(part.section.dimensions.get("h", 0.0)))
-    rows: list[tuple[Combination, float, float, float, float]] = []
+    rows: list[_Under] = []
     alike: dict[str, list[int]] = {}
     for number, combination in enumerate(found.combined):
         alike.setdefault(combination.position.name, []).append(number)
@@ -42,10 +60,8 @@ def _under_load(found: Ringed, beam: str, over: float, order: Order) -> tuple[Pl
             worst = int(at.argmax())
             rows.append((found.combined[numbers[worst]], push.share, push.x, push.y, float(at[worst])))
 
-    def make(case, level: float, share: float, x: float, y: float, M: float) -> PlaceForce:
-        return PlaceForce(case, share * level, x, y, M * level, over)
-
-    return _kept(found, rows, make, lambda x: max(0.0, room - half + abs(x)))
+    central = [row for row in rows if row[0].position.central]
+    return {only: _outdone_by_none(some, room - half) for only, some in ((False, rows), (True, central))}
 
 
 def _moments_under(found: Ringed, beam: str, order: Order) -> dict[float, np.ndarray]:
@@ -61,17 +77,15 @@ def _moments_under(found: Ringed, beam: str, order: Order) -> dict[float, np.nda
     return moments
 
 
-def _kept(found: Ringed, rows, make, near) -> tuple[PlaceForce, ...]:
-    """Rows no other outdoes: in force, way off the plane, moment, and how near a beam's end it stands."""
-    answer: list[PlaceForce] = []
-    for level in found.levels:
-        used = [row for row in rows if row[0].position.central or not level.central_only]
-        if not used:
-            continue
-        values = np.array([(row[1], abs(row[3]), row[4], near(row[2])) for row in used])
-        for number in governing(values, signed=()):
-            answer.append(make(case_of(level, used[number][0]), level.force, *used[number][1:]))
-    return tuple(answer)
+def _outdone_by_none(rows: list[_Under], short: float) -> list[_Under]:
+    """Rows no other outdoes: in force, way off the plane, moment, and how near a beam's end it stands.
+
+    short  how much nearer to the end than the middle is a force that its nearness hurts, mm
+    """
+    if not rows:
+        return []
+    values = np.array([(share, abs(y), M, max(0.0, short + abs(x))) for _, share, x, y, M in rows])
+    return [rows[number] for number in governing(values, signed=())]
 
 
 def _jack_rows(found: Ringed, foot: str) -> tuple[PlaceForce, ...]:

@@ -351,5 +351,7 @@ def _stiffness(found: Ringed, given: Given, order: Order) -> Outcome:
         for number, position in enumerate(found.positions)
     }
     springs = [energy[c.state, c.position.name] for c in found.combined]
-    read = answers.readings(found.base, found.combined, found.factors, springs, dials, order)
+    find = partial(answers.readings, found.base, found.combined, found.factors, springs, dials, order)
+    # Only second-order readings hang on how hard the jack pushes.
+    read = find() if order.exact.any() else found.once("readings", find)
     return answers.stiffness_answers(found.ring, read, given)
