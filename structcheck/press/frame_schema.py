@@ -136,8 +136,8 @@ class FrameBeam(FrameMember):
     rolls: Position = Field(0.0, validate_default=False, description="how far the jack may roll off the middle")
 
 
-class Standing(FrameMember):
-    """A member judged as an upright is: by its sections, and by buckling where it is pressed."""
+class Pulled(Table):
+    """What any upright may say of itself."""
 
     hole: Length | None = Field(None, description="diameter of holes through a piece")
     holes: int = Field(1, ge=1, le=8, description="walls drilled through at one cross-section of a piece")
@@ -145,6 +145,10 @@ class Standing(FrameMember):
     quality: Literal["JR", "J0", "J2", "K2"] | None = Field(None, description="toughness letters of the steel")
     detail: str | None = Field(None, description="fatigue detail at the most stressed place", max_length=80)
     corrosion: Position = Field(0.0, validate_default=False, description="metal lost from every face")
+
+
+class Standing(Pulled, FrameMember):
+    """A member judged as an upright is: by its sections, and by buckling where it is pressed."""
 
 
 class Uprights(Standing):

@@ -26,6 +26,7 @@ from structcheck.press.frame_schema import (
     FrameBeam,
     FrameTables,
     MemberTable,
+    Pulled,
     SpreaderTable,
     StiffenersTable,
     Uprights,
@@ -173,15 +174,9 @@ class BeamTable(Part, Pressed):
     hole_offset: Position | None = Field(None, description="of the holes from mid-depth")
 
 
-class UprightTable(Part):
+class UprightTable(Pulled, Part):
     """An upright, pulled by the press."""
 
-    hole: Length | None = Field(None, description="diameter of holes through a piece")
-    holes: int = Field(1, ge=1, le=8, description="walls drilled through at one cross-section of a piece")
-    hole_offset: Position = Field(0.0, validate_default=False, description="of the holes from the middle line")
-    quality: Literal["JR", "J0", "J2", "K2"] | None = Field(None, description="toughness letters of the steel")
-    detail: str | None = Field(None, description="fatigue detail at the most stressed place", max_length=80)
-    corrosion: Position = Field(0.0, validate_default=False, description="metal lost from every face")
     section: SectionName = Field(description="a section, as the yard names it", examples=["FL 80x10"])
     steel: SteelName = Field(description="a steel grade, or unknown", examples=["S235"])
     pieces: int = Field(1, ge=1, le=20)
