@@ -31,6 +31,7 @@ class JackPlace(Table):
     travel: Position | None = Field(None, description="travel needed, in place of what the heights give")
     planned: Force | None = Field(None, description="greatest force the work needs")
     retained: bool | None = Field(None, description="a pocket, strap or pin keeps the jack from kicking out")
+    pushed_back: bool = Field(False, description="the ram is pushed back by hand, its valve open")
     posture: Literal["upright", "lying", "inverted"] = "upright"
     inverted_oil: bool = Field(False, description="its maker allows it to pump lying or upside down")
     pump: Length | None = Field(None, description="diameter of the pump plunger")

@@ -94,7 +94,15 @@ def brought_back(press: PressFile) -> Outcome:
         reason = f"nothing is described that lifts {whole.text} again: springs, or moves = false where it stands still"
         return Outcome((not_checked(part, DUTY, reason),))
     text = f"only its weight brings it back: {weight:.0f} N against {OIL:.0f} N of oil and seals until measured"
-    return Outcome(assumptions=(Assumption(part, text),))
+    if press.jack.pushed_back:
+        return Outcome(
+            assumptions=(Assumption(part, f"{text}; the ram is pushed back by hand, its valve open (stated)"),)
+        )
+    if weight >= OIL:
+        return Outcome(assumptions=(Assumption(part, text),))
+    condition = f"the ram under {part} is pushed back by hand, its valve open"
+    remedy = f"{text}; {condition}: say so with pushed_back = true in [jack], or describe springs"
+    return Outcome(assumptions=(Assumption(part, remedy, condition),))
 
 
 def _returning(press: PressFile) -> list[Any]:

@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from tests.press.test_mechanism import FRAME, GUIDE, ONE, SET, SPRING, findings, press, problems
+from tests.press.test_mechanism import FRAME, GUIDE, JACK, ONE, SET, SPRING, findings, press, problems
 
 ALONE = {key: value for key, value in SPRING.items() if key != "lifts"} | {"count": 4}
 PLATEN = {"name": "platen", "length": "500 mm", "width": "400 mm", "thickness": "30 mm", "steel": "S235", "load": "8 t"}
@@ -144,7 +144,14 @@ def test_a_platen_nothing_lifts_again_is_no_pass():
     """Pushed down by a jack in the head it stays down; pushed up its weight brings it back, and the oil is told."""
     platen = {key: value for key, value in PLATEN.items() if key != "load"}
     up = press(**FRAME, platen=[platen])
-    assert "only its weight brings it back: 462 N against 500 N of oil and seals until measured" in said(up)
+    told = "only its weight brings it back: 462 N against 500 N of oil and seals until measured; the ram under platen"
+    assert [text for text in said(up) if text.startswith(told)]
+    condition = "the ram under platen is pushed back by hand, its valve open"
+    assert condition in [a.condition for a in up.assumptions]
+    by_hand = press(**FRAME, jack=JACK | {"pushed_back": True}, platen=[platen])
+    assert not [a for a in by_hand.assumptions if a.condition == condition]
+    heavy = press(**FRAME, platen=[platen | {"thickness": "60 mm"}])
+    assert not [a for a in heavy.assumptions if a.condition.startswith("the ram under")]
     head = FRAME | {"frame": FRAME["frame"] | {"jack_on": "head"}}
     down = findings(press(**head, platen=[platen]))["platen", "spring return force"]
     assert (down.verdict, down.reason[:34]) == ("not checked", "nothing is described that lifts pl")
