@@ -92,7 +92,7 @@ def largest_moment(result: Result, member: str, x: float) -> float:
 class Analysed(Protocol):
     """A frame solved for every combination of position and state."""
 
-    combined: list[Combination]
+    combined: Sequence[Combination]
     levels: tuple[Level, ...]
     own: OwnWeight
 
