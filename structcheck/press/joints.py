@@ -21,7 +21,7 @@ from structcheck.press import schema
 from structcheck.press.bolt_seats import seated
 from structcheck.press.bolt_spans import spanned
 from structcheck.press.frame.demands import EndForces, FrameAnswer
-from structcheck.press.lapped import off_line, off_line_said, other_plates, planes_met
+from structcheck.press.lapped import companions_of, off_line, off_line_said, other_plates, planes_met
 from structcheck.press.meetings import both_ways, corners_of, ends_at
 from structcheck.press.parts import Setting, bolt_group, pin_of, platen_of
 from structcheck.press.pin_seats import seated_pin
@@ -36,13 +36,14 @@ def _ends(table: schema.Placed, answer: FrameAnswer) -> list[EndForces]:
 
 def placed_bolts(table: schema.BoltsTable, answer: FrameAnswer, setting: Setting) -> Outcome:
     """Bolts at corners: through faces in the frame's plane (a lap), or through an end plate across the beam."""
-    off = off_line(table, answer, setting)
+    companions = companions_of(table, setting)
+    off = off_line(table, answer, setting, companions)
     loads = bolt_loads(table, answer, off)
     loads = _unlike(loads, mirrored=table.layout is None and table.far_edge is None and not table.eccentricity)
     group, seat = seated(table, bolt_group(table, setting), answer, setting)
     group, span = spanned(table, group, answer)
-    outcome = check_bolts(group, loads, setting.basis) + seat + span + other_plates(table, setting)
-    outcome += planes_met(table, answer, setting) + off_line_said(table, off)
+    outcome = check_bolts(group, loads, setting.basis) + seat + span + other_plates(table, companions)
+    outcome += planes_met(table, answer, companions) + off_line_said(table, off)
     if _between_plates(table):
         text = "what pushes the joint sideways is taken by contact: the middle plates fill the gap of the outer ones"
         outcome += Outcome(assumptions=(Assumption(table.name, text),))
@@ -80,7 +81,10 @@ def bolt_loads(table: schema.BoltsTable, answer: FrameAnswer, off: tuple[float, 
     beside = max(abs(table.eccentricity), off[0])
     words = _through_end_plate if table.joint == "end plate" else _tongue if _between_plates(table) else _through_lap
     stands_for = corners_of if _lopsided(table) else both_ways
-    loads = [words(end, beside) for row in _ends(table, answer) for end in stands_for(row)]
+    rows = _ends(table, answer)
+    if words is _tongue:  # what acts across it is taken by contact, so that its sides say nothing
+        rows = [EndForces(r.case, r.N, 0.0, r.V_z, 0.0, r.M_y, 0.0, r.pressed) for r in rows]
+    loads = [words(end, beside) for row in rows for end in stands_for(row)]
     if beside:  # which side of the group it lies at each corner is not told: it must not relieve
         loads += [load._replace(eccentricity=-load.eccentricity) for load in loads]
     if off[1]:

@@ -1,6 +1,7 @@
 """What the tables of one lap say of each other and of its members: the same bolts, how often cut, how far off line."""
 
-from collections.abc import Iterator
+from collections.abc import Sequence
+from functools import lru_cache
 
 import numpy as np
 
@@ -16,9 +17,12 @@ from structcheck.press.meetings import is_turned, upright_at
 from structcheck.press.parts import Setting, bolt_group
 
 
-def other_plates(table: schema.BoltsTable, setting: Setting) -> Outcome:
+Companions = Sequence[schema.BoltsTable]
+
+
+def other_plates(table: schema.BoltsTable, companions: Companions) -> Outcome:
     """A condition where only one of the plates that a lap joins is described at its places, for the same bolts."""
-    places = {place for other in _companions(table, setting) if _is_another(other, table) for place in other.at or ()}
+    places = {place for other in companions if _is_another(other, table) for place in other.at or ()}
     if table.joint != "lap" or places.issuperset(table.at or ()):
         return Outcome()
     condition = f"the plates on the other side of {table.name} are no weaker than the {table.plate:g} mm described"
@@ -29,26 +33,43 @@ def other_plates(table: schema.BoltsTable, setting: Setting) -> Outcome:
     return Outcome(assumptions=(Assumption(table.name, text, condition),))
 
 
-def _companions(table: schema.BoltsTable, setting: Setting) -> Iterator[schema.BoltsTable]:
+def companions_of(table: schema.BoltsTable, setting: Setting) -> Companions:
     """Other tables of the same bolts at one of its places."""
-    for other in setting.press.bolts if setting.press else ():
-        shared = set(other.at or ()) & set(table.at or ())
-        if other is not table and other.joint == "lap" and shared and _same_bolts(other, table):
-            yield other
+    places = set(table.at or ())
+    laps = [other for other in (setting.press.bolts if setting.press else ()) if other.joint == "lap"]
+    return [o for o in laps if o is not table and not places.isdisjoint(o.at or ()) and _same_bolts(o, table)]
 
 
 def _same_bolts(one: schema.BoltsTable, other: schema.BoltsTable) -> bool:
     alike = (one.size, one.bolt_class, one.planes) == (other.size, other.bolt_class, other.planes)
-    spots, others = _spots(one), _spots(other)
-    return alike and spots.shape == others.shape and bool(np.allclose(spots, others, atol=ROUNDED))
+    return alike and _same_spots(_placed(one), _placed(other))
 
 
-def _spots(table: schema.BoltsTable) -> np.ndarray:
+Placed = tuple[tuple[tuple[float, float], ...] | None, int, int, float, float]
+
+
+def _placed(table: schema.BoltsTable) -> Placed:
+    """What says where the bolts stand."""
+    layout = None if table.layout is None else tuple((x, y) for x, y in table.layout)
+    return layout, table.rows or 1, table.columns or 1, table.pitch or 0.0, table.gauge or 0.0
+
+
+def _same_spots(one: Placed, other: Placed) -> bool:
+    if one == other:
+        return True
+    spots, others = _spots(*one), _spots(*other)
+    return spots.shape == others.shape and bool(np.allclose(spots, others, atol=ROUNDED))
+
+
+@lru_cache(maxsize=64)
+def _spots(
+    layout: tuple[tuple[float, float], ...] | None, rows: int, columns: int, pitch: float, gauge: float
+) -> np.ndarray:
     """Where the bolts stand about their middle, in a settled order."""
-    if table.layout is None:
-        spots = grid(table.rows or 1, table.columns or 1, table.pitch or 0.0, table.gauge or 0.0)
+    if layout is None:
+        spots = grid(rows, columns, pitch, gauge)
     else:
-        spots = np.array(table.layout, dtype=float)
+        spots = np.array(layout, dtype=float)
         spots = spots - spots.mean(axis=0)
     return spots[np.lexsort(np.round(spots, 1).T)]
 
@@ -60,9 +81,9 @@ def _is_another(other: schema.BoltsTable, table: schema.BoltsTable) -> bool:
     return other.plate_runs is None or other.plate_runs != table.plate_runs
 
 
-def planes_met(table: schema.BoltsTable, answer: FrameAnswer, setting: Setting) -> Outcome:
+def planes_met(table: schema.BoltsTable, answer: FrameAnswer, companions: Companions) -> Outcome:
     """A condition where the bolts are said to be cut more often than the members at a place meet."""
-    if table.joint != "lap" or table.gusset or any(other.gusset for other in _companions(table, setting)):
+    if table.joint != "lap" or table.gusset or any(other.gusset for other in companions):
         return Outcome()
     for place in table.at or ():
         pair = [answer.members.get(name) for name in (place.split("/")[0], upright_at(place))]
@@ -86,12 +107,14 @@ def _plies(part: FramePart) -> int | None:
     return part.pieces * (2 if is_turned(part) and kind in ("i", "channel") else walls)
 
 
-def off_line(table: schema.BoltsTable, answer: FrameAnswer, setting: Setting) -> tuple[float, float]:
+def off_line(
+    table: schema.BoltsTable, answer: FrameAnswer, setting: Setting, companions: Companions
+) -> tuple[float, float]:
     """How far the bolts stand off the middle of the upright (x) and of the beam (y), by the edges stated on them."""
     off = [0.0, 0.0]
     if table.joint != "lap" or table.gusset:
         return 0.0, 0.0
-    for one in (table, *_companions(table, setting)):
+    for one in (table, *companions):
         if one.gusset or not _has_sides(one):
             continue
         outline = bolt_group(one, setting).outline

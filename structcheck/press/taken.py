@@ -1,6 +1,7 @@
 """What was taken for keys left out, told in one line for each table: no number or choice is silent."""
 
 from collections.abc import Collection
+from functools import cache
 from typing import Any
 
 from structcheck.findings import Assumption, Outcome
@@ -32,10 +33,11 @@ def taken(part: str, table: Any, means: Collection[str] | None = None) -> Outcom
 
     means  the keys that mean something; all if None
     """
+    stated = table.model_fields_set
     words = [
-        f"{_spelt(name)} {_shown(name, field.default)}"
-        for name, field in type(table).model_fields.items()
-        if name not in table.model_fields_set | SAID_ELSEWHERE and _decides(field.default)
+        words
+        for name, words in _deciding(type(table))
+        if name not in stated
         if means is None or name in means
         if WITH.get(name) is None or getattr(table, WITH[name], None) is not None
         if all(getattr(table, other, None) is None for other in UNLESS.get(name, ()))
@@ -56,6 +58,13 @@ def taken_for_press(press: PressFile) -> Outcome:
             means = KEYS[press.frame.shape] if name == "frame" else None
             outcome += taken(name, table, means)
     return outcome
+
+
+@cache
+def _deciding(table: type[Any]) -> list[tuple[str, str]]:
+    """The keys of a kind of table whose defaults decide something, each with that default in words."""
+    defaults = ((name, field.default) for name, field in table.model_fields.items() if name not in SAID_ELSEWHERE)
+    return [(name, f"{_spelt(name)} {_shown(name, default)}") for name, default in defaults if _decides(default)]
 
 
 def _decides(default: Any) -> bool:

@@ -20,7 +20,7 @@ from structcheck.press.frame.members import solved_members
 from structcheck.press.frame.o_frame import solved_o
 from structcheck.press.frame.ringed import solved_ring
 from structcheck.press.joints import bolt_loads, pin_pulls, platen_at, platen_pressed
-from structcheck.press.lapped import off_line
+from structcheck.press.lapped import companions_of, off_line
 from structcheck.press.mechanism import spring_of
 from structcheck.press.parts import (
     Setting,
@@ -81,7 +81,8 @@ def _bolts(
 ) -> Figure:
     group = bolt_group(table, setting)
     if answer is not None and table.at is not None:
-        loads = _governing(bolt_loads(table, answer, off_line(table, answer, setting)), table.name, result, _OF_BOLTS)
+        off = off_line(table, answer, setting, companions_of(table, setting))
+        loads = _governing(bolt_loads(table, answer, off), table.name, result, _OF_BOLTS)
     else:
         shear, tension = newtons(table.shear, setting, "shear"), newtons(table.tension, setting, "tension")
         factor = setting.basis.ultimate
