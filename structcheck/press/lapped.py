@@ -16,7 +16,6 @@ from structcheck.press.frame.words import FramePart
 from structcheck.press.meetings import is_turned, upright_at
 from structcheck.press.parts import Setting, bolt_group
 
-
 Companions = Sequence[schema.BoltsTable]
 
 
