@@ -13,6 +13,7 @@ from math import isfinite, log
 import numpy as np
 
 from structcheck.errors import InputError, Problem
+from structcheck.maths import maximum
 
 Numbers = float | np.ndarray
 
@@ -52,7 +53,7 @@ class CurvedSection:
 
     def greatest(self, N: Numbers, M: Numbers) -> Numbers:
         """The larger size of stress of the two edges, MPa."""
-        return np.maximum(np.abs(self.inner_stress(N, M)), np.abs(self.outer_stress(N, M)))
+        return maximum(abs(self.inner_stress(N, M)), abs(self.outer_stress(N, M)))
 
 
 def curved(inner: float, layers: Sequence[tuple[float, float]]) -> CurvedSection:

@@ -3,15 +3,17 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
-from structcheck.analysis.curved_beam import CurvedSection, curved_rectangle
+from structcheck.analysis.curved_beam import CurvedSection, Numbers, curved_rectangle
 from structcheck.checks.basis import Basis
 from structcheck.checks.fatigue import DETAILS, fatigue
 from structcheck.checks.member_forms import yield_strength
 from structcheck.errors import InputError, NotCovered, Problem
-from structcheck.findings import Assumption, Finding, Outcome, TimesOnYield, judged, not_checked, worst
+from structcheck.findings import Assumption, Finding, Outcome, TimesOnYield, judged, not_checked
+from structcheck.formula import unrecorded
 from structcheck.materials.steels import find_steel
 from structcheck.press.frame.envelope import Combination, Level, case_of
 from structcheck.press.frame.understood import plate_section
@@ -58,8 +60,9 @@ class Corners:
     def hardest(self) -> tuple[CornerCase, Cut, Level]:
         """The cut that is worked hardest at the ultimate force."""
         level = next(level for level in self.levels if level.limit == "ultimate")
-        each = ((case, cut, level) for case in self.cases for cut in case.cuts)
-        return max(each, key=lambda one: stress_of(self.plate, one[1], level.force))
+        each = [(case, cut) for case in self.cases for cut in case.cuts]
+        case, cut = each[int(stresses_of(self.plate, [cut for _, cut in each]).argmax())]
+        return case, cut, level
 
 
 def plate_table(tables: FrameTables, key: str) -> PlateFrame:
@@ -160,15 +163,14 @@ def corner_outcome(plate: PlateFrame, cases: Sequence[CornerCase], levels: Seque
     times: list[TimesOnYield] = []
     beside = Outcome()
     for corner in corners:
-        own = [case for case in cases if case.corner == corner]
+        each = [(case, cut) for case in cases if case.corner == corner for cut in case.cuts]
+        central = np.array([case.combination.position.central for case, _ in each])
+        # All grow with the force alike: the hardest worked for one newton is so at every level.
+        with unrecorded():
+            stresses = stresses_of(plate, [cut for _, cut in each])
         for level in levels:
-            found = [
-                _judged(corner, plate, case, cut, level, f_y, basis)
-                for case in own
-                for cut in case.cuts
-                if case.combination.position.central or not level.central_only
-            ]
-            most = worst(found)
+            hardest = each[int(np.where(central | (not level.central_only), stresses, -1.0).argmax())]
+            most = _judged(corner, plate, *hardest, level, f_y, basis)
             if level.limit == "rated":
                 times.append(TimesOnYield(corner, f_y / most.demand.value))
             elif level.limit == "ultimate" and not steel.in_en1993:
@@ -202,15 +204,45 @@ def _judged(
 
 def curved_section(plate: PlateFrame, cut: Cut) -> CurvedSection:
     """The section a cut passes through, all plates together."""
-    return curved_rectangle(plate.thickness * plate.pieces, plate.radius, cut.depth)
+    return _resisting(plate, cut.depth).curved
+
+
+@dataclass(frozen=True)
+class _Resisting:
+    """What a cut of one depth resists with, all plates together: as a curved bar, across the plate and in torsion."""
+
+    curved: CurvedSection
+    across: float
+    twist: float
+
+    def stress(self, N: Numbers, M: Numbers, across: Numbers, twist: Numbers) -> Numbers:
+        """Greatest elastic stress, MPa: the largest of each, added although they stand at different points: safe."""
+        return von_mises_stress(self.curved.greatest(N, M) + across / self.across, twist / self.twist)
+
+
+def _resisting(plate: PlateFrame, depth: float) -> _Resisting:
+    return _of_plates(plate.thickness, plate.pieces, plate.radius, depth)
+
+
+@lru_cache(maxsize=64)
+def _of_plates(thickness: float, pieces: int, radius: float, depth: float) -> _Resisting:
+    flat = plate_section(depth, thickness)
+    return _Resisting(curved_rectangle(thickness * pieces, radius, depth), pieces * flat.Wel_z, pieces * flat.Wt)
 
 
 def stress_of(plate: PlateFrame, cut: Cut, force: float) -> float:
     """Greatest elastic stress in a cut under a force, MPa."""
-    flat = section_of(plate, cut.depth)
-    bent = float(curved_section(plate, cut).greatest(cut.N, cut.M)) + cut.across / (plate.pieces * flat.Wel_z)
-    # The largest of each, added although they stand at different points: safe.
-    return force * float(von_mises_stress(bent, cut.twist / (plate.pieces * flat.Wt)))
+    return force * _resisting(plate, cut.depth).stress(cut.N, cut.M, cut.across, cut.twist)
+
+
+def stresses_of(plate: PlateFrame, cuts: Sequence[Cut]) -> np.ndarray:
+    """(cuts,) the same of many cuts for one newton: those of one depth together."""
+    table = np.array([(cut.depth, cut.N, cut.M, cut.across, cut.twist) for cut in cuts])
+    found = np.empty(len(table))
+    for depth in set(table[:, 0].tolist()):
+        own = table[:, 0] == depth
+        found[own] = _resisting(plate, depth).stress(*table[own, 1:].T)
+    return found
 
 
 def jack_or_error(jack: Jack, plate: PlateFrame, opening: float) -> None:

@@ -3,6 +3,7 @@
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 import numpy as np
 
@@ -204,6 +205,7 @@ def _section(
     return plate_section(*plate), True
 
 
+@lru_cache(maxsize=64)
 def plate_section(b: float, t: float) -> Section:
     """A plate b deep and t thick."""
     return Section(f"plate {b:g}x{t:g}", "FL", "", "plate", {"b": b, "t": t})
