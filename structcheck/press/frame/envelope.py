@@ -30,10 +30,14 @@ SIGNED = (0, 4)
 """Axial force and strong-axis moment: compression differs from tension, and one flange from the other."""
 MANY = 40
 """Rows from which on it is quicker to drop what the largest outdoes than to compare all with all."""
+_LATER = np.triu(np.ones((MANY, MANY), dtype=bool), 1)
 NEGLIGIBLE = 1e-9
 """Share of a component's largest value that is nothing."""
 MINOR = 0.01
 """Share of the largest stress below which an axial or shear force is no reason to keep a row of its own."""
+
+
+_ROUNDING = np.array([1e-8, 1e-8, 1e-8, 1e-6, 1e-6, 1e-6])
 
 
 class Combination(NamedTuple):
@@ -122,7 +126,7 @@ def sample(
     over: float = 0.0,
     middle: float = 0.0,
 ) -> Sampled:
-    """Both sides of every station, and the places between where the moment turns under a spread load.
+    """Both sides of every jump, every other station, and the places between where the moment turns under a spread load.
 
     C       their factors, `stacked`
     over    length each push is spread over; within it only its own quarters are looked at, not the others' ends
@@ -133,46 +137,45 @@ def sample(
     used = np.flatnonzero((runs.length[number] > 0) & runs.flexible[number])
     polynomials = lines.polynomials[:, :, number, used] @ C  # (4, 6, runs, combinations)
     begins, h = runs.stations[number, used], runs.length[number, used]
-    numbers = np.broadcast_to(np.arange(C.shape[1]), (len(used), C.shape[1]))
-    values, where, combination = [], [], []
-    for t in (0.0 * h, h):
-        found = evaluate(polynomials, t[:, None])
-        place = np.broadcast_to((begins + t)[:, None], numbers.shape)
-        kept = _own(place, member, combined, over, middle)
-        values.append(found[:, kept])
-        where.append(place[kept])
-        combination.append(numbers[kept])
+    # Where nothing jumps the end of a run is the beginning of the next.
+    jumps = runs.jump[:, number, used + 1].any(axis=(0, 2))
+    jumps[-1:] = True
+    places = np.concatenate([begins, (begins + h)[jumps]])
+    forces = np.concatenate([polynomials[0], evaluate(polynomials[:, :, jumps], h[jumps, None])], axis=1)
+    kept = _own(places, member, combined, over, middle)
+    row, column = kept.nonzero()
+    values, where, combination = forces[:, kept], places[row], column
     slope, curve = polynomials[1, 4], polynomials[2, 4]
-    turn = np.divide(-slope, 2 * curve, out=np.full_like(slope, -1.0), where=np.abs(curve) > 1e-12)
-    inside = (turn > 0) & (turn < h[:, None])
-    if inside.any():
-        values.append(evaluate(polynomials, np.where(inside, turn, 0.0))[:, inside])
-        where.append((begins[:, None] + turn)[inside])
-        combination.append(numbers[inside])
-    return Sampled(cleaned(np.concatenate(values, axis=1).T), np.concatenate(where), np.concatenate(combination))
+    if curve.any():
+        turn = np.divide(-slope, 2 * curve, out=np.full_like(slope, -1.0), where=np.abs(curve) > 1e-12)
+        inside = (turn > 0) & (turn < h[:, None])
+        row, column = inside.nonzero()
+        turned = evaluate(polynomials[:, :, row, column], turn[inside])
+        values = np.concatenate([values, turned], axis=1)
+        where, combination = np.concatenate([where, begins[row] + turn[inside]]), np.concatenate([combination, column])
+    return Sampled(cleaned(values.T), where, combination)
 
 
 def _own(places: np.ndarray, member: str, combined: Sequence[Combination], over: float, middle: float) -> np.ndarray:
-    """(runs, combinations) False where a place lies inside a spread load and is none of its quarters."""
-    kept = np.ones(places.shape, dtype=bool)
+    """(places, combinations) False where a place lies inside a spread load and is none of its quarters."""
     if not over or member not in ("head", "bed"):
-        return kept
+        return np.ones((len(places), len(combined)), dtype=bool)
     # All states of one position load the beam at the same places.
-    alike: dict[str, list[int]] = {}
-    for number, combination in enumerate(combined):
-        alike.setdefault(combination.position.name, []).append(number)
-    for numbers in alike.values():
-        for push in getattr(combined[numbers[0]].position, member):
-            quarter = (places[:, numbers[0]] - middle - push.x) / over * 4
-            own = (np.abs(quarter) >= 2) | (np.abs(quarter - np.round(quarter)) < 1e-6)
-            kept[:, numbers] &= own[:, None]
-    return kept
+    pushed = {c.position.name: [push.x for push in getattr(c.position, member)] for c in combined}
+    number = {name: row for row, name in enumerate(pushed)}
+    pushes = [(row, x) for row, xs in enumerate(pushed.values()) for x in xs]
+    of, at = np.array(pushes, dtype=float).reshape(-1, 2).T
+    quarter = (places[:, None] - middle - at) / over * 4
+    inside = (np.abs(quarter) < 2) & (np.abs(quarter - np.rint(quarter)) >= 1e-6)
+    other = np.zeros((len(places), len(pushed)), dtype=bool)
+    place, push = inside.nonzero()
+    other[place, of[push].astype(int)] = True
+    return ~other[:, [number[c.position.name] for c in combined]]
 
 
 def cleaned(values: np.ndarray) -> np.ndarray:
     """Rounding left by the solver, far below the 1 N at work, is nothing."""
-    least = np.array([1e-8, 1e-8, 1e-8, 1e-6, 1e-6, 1e-6])
-    return np.where(np.abs(values) <= least, 0.0, values)
+    return np.where(np.abs(values) <= _ROUNDING, 0.0, values)
 
 
 def levelled(values: np.ndarray, weights: np.ndarray, minor: float = MINOR, worse: float = -1.0) -> np.ndarray:
@@ -194,31 +197,45 @@ def levelled(values: np.ndarray, weights: np.ndarray, minor: float = MINOR, wors
 
 def governing(values: np.ndarray, signed: Sequence[int] = SIGNED, apart: int | None = None) -> np.ndarray:
     """Rows of (n, k) that no other row outdoes; rows with something in column `apart` do not outdo those without."""
-    forces = np.ascontiguousarray(values.T)
-    size = np.abs(forces)
-    most = size.max(axis=1, initial=0.0)
-    size /= np.where(most > 0, most, 1.0)[:, None]
-    total = size.sum(axis=0)
-    # Where the sign matters each sense is a way of its own; and so is being without what stands apart.
-    plain, own, up = (
-        [row for row in range(len(size)) if row not in signed],
-        size[list(signed)],
-        forces[list(signed)] > 0,
-    )
-    without = size[[apart]] <= NEGLIGIBLE if apart is not None else np.zeros((0, len(values)))
-    ways = np.concatenate([size[plain], own * up, own * ~up, without])
+    if len(values) < 2:
+        return np.arange(len(values))
+    ways, total = _ways(values, signed, apart)
     left, kept = np.arange(len(values)), []
     while left.size > MANY:
         first = total.argmax()
         kept.append(left[first])
-        rest = (ways > ways[:, [first]] * (1 + NEGLIGIBLE) + NEGLIGIBLE).any(axis=0)
-        left, ways, total = left[rest], ways[:, rest], total[rest]
+        reach = ways[:, first] * (1 + NEGLIGIBLE) + NEGLIGIBLE
+        rest = (ways > reach[:, None]).any(axis=0).nonzero()[0]
+        left, ways, total = left.take(rest), ways.take(rest, axis=1), total.take(rest)
     # The few that are left are compared all with all, the largest first.
-    order = np.argsort(-total, kind="stable")
-    left, ways = left[order], ways[:, order]
-    outdone = (ways[:, None] <= ways[..., None] * (1 + NEGLIGIBLE) + NEGLIGIBLE).all(axis=0)
-    alone = ~np.triu(outdone, 1).any(axis=0)
-    return np.concatenate([np.array(kept, dtype=int), left[alone]])
+    order = (-total).argsort(kind="stable")
+    left, ways = left.take(order), ways.take(order, axis=1)
+    reach = ways * (1 + NEGLIGIBLE) + NEGLIGIBLE
+    outdone = (ways[:, None] <= reach[..., None]).all(axis=0) & _LATER[: left.size, : left.size]
+    alone = left[~outdone.any(axis=0)]
+    return np.concatenate([kept, alone]) if kept else alone
+
+
+def _ways(values: np.ndarray, signed: Sequence[int], apart: int | None) -> tuple[np.ndarray, np.ndarray]:
+    """(ways, n) what a row is large in, as shares of the largest, and (n,) the sum of its shares.
+
+    Where the sign matters each sense is a way of its own; and so is being without what stands apart.
+    """
+    forces = values.T.copy()
+    size = np.abs(forces)
+    most = size.max(axis=1)
+    most[most == 0] = 1.0
+    size /= most[:, None]
+    count = len(size)
+    ways = np.empty((count + len(signed) + (apart is not None), len(values)))
+    ways[:count] = size
+    if apart is not None:
+        ways[-1] = size[apart] <= NEGLIGIBLE
+    for number, row in enumerate(signed, start=count):
+        up = forces[row] > 0
+        np.multiply(size[row], up, out=ways[row])
+        np.multiply(size[row], ~up, out=ways[number])
+    return ways, size.sum(axis=0)
 
 
 def reduce(
