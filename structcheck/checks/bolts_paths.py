@@ -190,7 +190,8 @@ class Crossing:
     net      width left, slants counted
     modulus  elastic section modulus of the width left for 1 mm of plate, slants not counted
     shift    of the centroid of the width left from the middle of the plate
-    passed   1 for each bolt past the zigzag and its two ends, (zigzags, bolts)
+    passed   1 for each bolt past the zigzag and its two ends, (bolts, zigzags)
+    acting   from a force of each bolt, ahead and aside, to force ahead, force aside and moment, (2 bolts, 3 bolts)
     reach    hindmost and foremost hole of each zigzag, along the force
     """
 
@@ -200,8 +201,8 @@ class Crossing:
     modulus: np.ndarray
     shift: np.ndarray
     passed: np.ndarray
+    acting: np.ndarray
     reach: tuple[np.ndarray, np.ndarray]
-    beside: np.ndarray
 
 
 def crossing(ways: Zigzags, edges: tuple[float, float]) -> Crossing:
@@ -218,11 +219,21 @@ def crossing(ways: Zigzags, edges: tuple[float, float]) -> Crossing:
         _net(kept, length),
         _modulus(kept, length, beside),
         np.abs(_centre(kept, length, beside)),
-        (kept.past | kept.low | kept.high).astype(float),
+        (kept.past | kept.low | kept.high).astype(float).T,
+        _acting(kept, beside),
         (np.nanmin(ahead, axis=1), np.nanmax(ahead, axis=1)),
-        beside,
     )
     return ways.kept.setdefault(edges, found)
+
+
+def _acting(ways: Zigzags, beside: np.ndarray) -> np.ndarray:
+    """Moments are about the middle of the plate: of the even part of the force ahead as if all bolts stood in their
+    middle, of what is uneven and of the force aside at each bolt."""
+    n = len(beside)
+    itself, nothing = np.eye(n), np.zeros((n, n))
+    of_ahead = np.diag(beside) + (beside.mean() - beside) / n
+    rows = np.hstack((itself, nothing, of_ahead)), np.hstack((nothing, itself, np.diag(-ways.ahead)))
+    return np.stack(rows, axis=1).reshape(2 * n, 3 * n)
 
 
 def _net(ways: Zigzags, length: float) -> np.ndarray:
@@ -250,14 +261,12 @@ def cut_along(ways: Zigzags, edges: tuple[float, float], forces: np.ndarray) -> 
     forces  of each bolt on the plate, towards `ahead` and towards `beside`, (loads, bolts, 2)
     """
     found = crossing(ways, edges)
-    beside, square, along = found.beside, forces[..., 0], forces[..., 1]
+    count, bolts = forces.shape[:2]
+    passed = (forces.reshape(count, -1) @ found.acting).reshape(count, 3, bolts) @ found.passed
+    N, V, about = passed[:, 0], passed[:, 1], passed[:, 2]
     # The moment is taken about both ends of the zigzag along the force, and the greater one kept.
-    even = square.mean(axis=1, keepdims=True)
-    arms = beside * (square - even) + beside.mean() * even - ways.ahead * along
-    past = found.passed.T
-    V, about = along @ past, arms @ past
-    ends = [np.abs(about + reach * V) for reach in found.reach]
-    return Cut(found, square @ past, V, np.maximum(*ends))
+    hind, fore = found.reach
+    return Cut(found, N, V, np.maximum(np.abs(about + hind * V), np.abs(about + fore * V)))
 
 
 def _modulus(ways: Zigzags, length: float, beside: np.ndarray) -> np.ndarray:

@@ -5,17 +5,18 @@ Every function judges one case and raises NotCovered where something needed is n
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 
 from structcheck.checks.basis import Basis
 from structcheck.checks.bolts_group import EAST, NORTH, SOUTH, WEST, BoltGroup, BoltLoads, in_plane
-from structcheck.checks.bolts_paths import Blocks, Cut, blocks_of, cut_along, zigzags
+from structcheck.checks.bolts_paths import Blocks, Crossing, Cut, blocks_of, cut_along, zigzags
 from structcheck.checks.bolts_strength import of_group, require_steel
 from structcheck.errors import NotCovered
 from structcheck.findings import Finding, judged
-from structcheck.formula import unrecorded
+from structcheck.formula import recording, unrecorded
 from structcheck.maths import minimum
 from structcheck.standards.en1993_1_1.net_section import gain_of_slant, net_area_of_zigzag
 from structcheck.standards.en1993_1_8 import bolts as clause
@@ -83,23 +84,13 @@ def net_section(part: BoltGroup, loads: BoltLoads, basis: Basis) -> Finding:
 
     The worst is looked for, then worked out.
     """
-    require_steel(part)
-    found = []
-    for along_y, cut, _ in zigzag_cuts(part, [loads]):
-        with unrecorded():
-            shares = _net_share(part, basis, cut)[0]
-        worst = int(np.argmax(shares))
-        found.append((float(shares[worst]), along_y, cut, worst))
-    _, along_y, cut, worst = max(found, key=lambda one: one[0])
-    ways, t = cut.crossing.ways, part.plate
-    holes, steps = ways.through(worst), ways.steps(worst)
-    net, gross = float(cut.crossing.net[worst]) * t, cut.crossing.length * t
-    if steps:
-        net = net_area_of_zigzag(gross, len(holes), ways.wide, t, sum(gain_of_slant(s, p) for s, p in steps))
-    passed = float(cut.N[0, worst]), float(cut.V[0, worst]), float(cut.M[0, worst])
-    one = float(cut.crossing.modulus[worst])
-    ratio = float(_share(part, basis, gross, net, one * t, passed))
-    way = "along" if along_y else "across"
+    asked = _asked_of_net(part, loads, basis)
+    if asked not in part.memo:
+        net_shares(part, [loads], basis)
+    line: _Line = part.memo[asked]
+    holes, steps = line.plate.ways.through(line.number), line.plate.ways.steps(line.number)
+    ratio = _worked_out(part, basis, line, len(holes), steps) if recording() else line.share
+    way = "along" if line.along_y else "across"
     slanting = f", {len(steps)} step{'s' if len(steps) > 1 else ''} slanting" if steps else ""
     reason = f"through {len(holes)} hole{'s' if len(holes) > 1 else ''}{slanting}, plate {way} the force"
     source = "EN 1993-1-1:2005 6.2.3(4)" if part.category == "C" else NET_SECTION
@@ -107,12 +98,49 @@ def net_section(part: BoltGroup, loads: BoltLoads, basis: Basis) -> Finding:
     return of_group(part, "net section", loads, loads.force, ratio, source + slant, reason)
 
 
+@dataclass(frozen=True, eq=False)
+class _Line:
+    """The zigzag that uses most of the plate under one load: its number, its share, and N, V and M that pass it."""
+
+    plate: Crossing
+    number: int
+    along_y: bool
+    share: float
+    passed: tuple[float, float, float]
+
+
+def _worked_out(part: BoltGroup, basis: Basis, line: _Line, holes: int, steps: Sequence[tuple[float, float]]) -> float:
+    """The share of one line, step by step as a working shows it."""
+    plate, t = line.plate, part.plate
+    net, gross = float(plate.net[line.number]) * t, plate.length * t
+    if steps:
+        net = net_area_of_zigzag(gross, holes, plate.ways.wide, t, sum(gain_of_slant(s, p) for s, p in steps))
+    return float(_share(part, basis, gross, net, float(plate.modulus[line.number]) * t, line.passed))
+
+
+def _asked_of_net(part: BoltGroup, load: BoltLoads, basis: Basis) -> tuple[Any, ...]:
+    return "net section", part.plate_runs, part.spread, load.shear, load.across, load.turn, _factors(basis)
+
+
+def _factors(basis: Basis) -> tuple[float, float]:
+    return basis.gamma_M0, basis.gamma_M2
+
+
 def net_shares(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -> np.ndarray:
-    """What `net_section` uses of the plate under each load, all of them at once."""
+    """What `net_section` uses of the plate under each load, all of them at once; it then finds the line it is of."""
     require_steel(part)
+    cuts = zigzag_cuts(part, loads)
     with unrecorded():
-        cuts = zigzag_cuts(part, loads)
-        return np.max([np.where(n, _net_share(part, basis, cut).max(axis=1), 0.0) for _, cut, n in cuts], axis=0)
+        shares = [np.where(counts[:, None], _net_share(part, basis, cut), 0.0) for _, cut, counts in cuts]
+    worst = [share.argmax(axis=1).tolist() for share in shares]
+    most = np.array([share.max(axis=1) for share in shares])
+    for number, (load, which) in enumerate(zip(loads, most.argmax(axis=0).tolist(), strict=True)):
+        along_y, cut, _ = cuts[which]
+        at = number, worst[which][number]
+        passed = float(cut.N[at]), float(cut.V[at]), float(cut.M[at])
+        line = _Line(cut.crossing, at[1], along_y, float(shares[which][at]), passed)
+        part.memo[_asked_of_net(part, load, basis)] = line
+    return most.max(axis=0)
 
 
 def _net_share(part: BoltGroup, basis: Basis, cut: Cut) -> np.ndarray:
@@ -227,34 +255,48 @@ def block_tearing(part: BoltGroup, loads: BoltLoads, basis: Basis) -> Finding:
 
 
 def _worst_block(part: BoltGroup, loads: BoltLoads, basis: Basis, along_y: bool, sign: float) -> tuple[float, str]:
-    found, force = blocks(part, [loads], along_y, sign)
-    with unrecorded():
-        ratio = _torn_share(part, basis, found, force, np.array([bool(loads.turn)]))[0]
-    worst = int(np.argmax(ratio))
-    _torn(part, basis, float(found.tension[worst]), float(found.shear[worst]), bool(loads.turn))  # for a working
+    asked = _asked_of_blocks(part, loads, basis, along_y)
+    if asked not in part.memo:
+        _torn_first(part, [loads], basis, along_y, sign)
+    found, worst, ratio = part.memo[asked]
+    if recording():
+        _torn(part, basis, float(found.tension[worst]), float(found.shear[worst]), bool(loads.turn))
     bolts, where = int(found.bolts[worst]), "to one edge" if found.edge[worst] else "between the outer lines"
-    return float(ratio[worst]), f"{bolts} bolt{'s' if bolts > 1 else ''}, tension {where}"
+    return ratio, f"{bolts} bolt{'s' if bolts > 1 else ''}, tension {where}"
+
+
+def _asked_of_blocks(part: BoltGroup, load: BoltLoads, basis: Basis, along_y: bool) -> tuple[Any, ...]:
+    return "block", along_y, part.spread, load.shear, load.across, load.turn, _factors(basis)
 
 
 def block_shares(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -> np.ndarray:
     """What `block_tearing` uses of the plate under each load, all of them at once."""
     require_steel(part)
-    turned, shares = np.array([bool(load.turn) for load in loads]), np.zeros(len(loads))
-    with unrecorded():
-        for along_y in (True, False):
-            pushed = np.array([load.shear if along_y else load.across for load in loads])
-            for sign in (1.0, -1.0):
-                if np.any(counts := pushed * sign > 0):
-                    found, force = blocks(part, loads, along_y, sign)
-                    shares += np.where(counts, _torn_share(part, basis, found, force, turned).max(axis=1), 0.0)
+    shares = np.zeros(len(loads))
+    for along_y in (True, False):
+        pushed = [load.shear if along_y else load.across for load in loads]
+        for sign in (1.0, -1.0):
+            if counts := [number for number, push in enumerate(pushed) if push * sign > 0]:
+                shares[counts] += _torn_first(part, [loads[number] for number in counts], basis, along_y, sign)
     return shares
 
 
-def _torn_share(part: BoltGroup, basis: Basis, found: Blocks, force: np.ndarray, turned: np.ndarray) -> np.ndarray:
+def _torn_first(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis, along_y: bool, sign: float) -> np.ndarray:
+    """Share of the block that is torn out first one way, under each load; `_worst_block` then finds which it is."""
+    found, force = blocks(part, loads, along_y, sign)
+    with unrecorded():
+        share = _torn_share(part, basis, found, force, [bool(load.turn) for load in loads])
+    worst, most = share.argmax(axis=1).tolist(), share.max(axis=1)
+    for load, number, ratio in zip(loads, worst, most.tolist(), strict=True):
+        part.memo[_asked_of_blocks(part, load, basis, along_y)] = found, number, ratio
+    return most
+
+
+def _torn_share(part: BoltGroup, basis: Basis, found: Blocks, force: np.ndarray, turned: Sequence[bool]) -> np.ndarray:
     """Share of each block's resistance, (loads, blocks)."""
-    resistance = [_torn(part, basis, found.tension, found.shear, beside) for beside in (False, True)]
-    bears = np.where(turned[:, None], resistance[1], resistance[0])
-    return np.where(bears > 0, force / np.maximum(bears, 1e-9), np.where(force > 0, math.inf, 0.0))
+    bears = {beside: _torn(part, basis, found.tension, found.shear, beside) for beside in set(turned)}
+    resistance = np.array([bears[beside] for beside in turned])
+    return np.where(resistance > 0, force / np.maximum(resistance, 1e-9), np.where(force > 0, math.inf, 0.0))
 
 
 def _torn(part: BoltGroup, basis: Basis, tension: Any, shear: Any, beside: bool) -> Any:

@@ -28,7 +28,7 @@ from structcheck.checks.bolts_group import (
 from structcheck.checks.member_forms import THINNEST
 from structcheck.errors import NotCovered
 from structcheck.findings import Finding, interaction, judged
-from structcheck.formula import remark, unrecorded
+from structcheck.formula import recording, remark, unrecorded
 from structcheck.standards.en1993_1_8 import bolts as clause
 from structcheck.standards.en1993_1_8 import tstub
 
@@ -125,7 +125,8 @@ def worst_bearing(part: BoltGroup, loads: BoltLoads, basis: Basis) -> tuple[floa
                 resistance, what = known_bearing(part, index, towards, basis)
                 ratios.append((abs(component) / resistance if resistance > 0 else math.inf, what, index, towards))
     ratio, what, index, towards = max(ratios)
-    bearing_of(part, index, towards, basis)  # once more, so that a working shows the bolt that governs
+    if recording():
+        bearing_of(part, index, towards, basis)  # once more, so that a working shows the bolt that governs
     return ratio, what
 
 
