@@ -147,7 +147,7 @@ class BoltGroup:
     def positions(self) -> np.ndarray:
         """Centres of the bolts about the group's centre, (n, 2); the loaded end lies in +y."""
         if self.layout is None:
-            return grid(self.rows, self.columns, self.pitch or 0.0, self.gauge or 0.0)
+            return _in_rows(self.rows, self.columns, self.pitch or 0.0, self.gauge or 0.0)
         spots = np.array(self.layout, dtype=float)
         return spots - spots.mean(axis=0)
 
@@ -159,8 +159,10 @@ class BoltGroup:
     @cached_property
     def lines(self) -> tuple[np.ndarray, np.ndarray] | None:
         """x of the columns and y of the rows where the bolts fill every crossing of the two; None where they do not."""
-        x, y = (distinct(np.round(self.positions[:, axis], 6)) for axis in (0, 1))
-        return (x, y) if len(x) * len(y) == self.count else None
+        if "lines" not in self.known:
+            x, y = (distinct(np.round(self.positions[:, axis], 6)) for axis in (0, 1))
+            self.known["lines"] = (x, y) if len(x) * len(y) == self.count else None
+        return self.known["lines"]
 
     @cached_property
     def memo(self) -> dict[Any, Any]:
@@ -233,6 +235,9 @@ def _known_of(_: BoltGroup) -> dict[Any, Any]:
     return {}
 
 
+_in_rows = lru_cache(maxsize=128)(grid)
+
+
 def judged_as(part: BoltGroup, **ways: Any) -> BoltGroup:
     """The same bolts with another `spread`, `plate_runs` or `single_lap`; what is worked out of their places stays."""
     other = replace(part, **ways)
@@ -293,15 +298,17 @@ def work_out(part: BoltGroup, loads: Sequence[BoltLoads]) -> None:
     """
     if not loads:
         return
+    acting = [(load.across, load.shear, load.turn) for load in loads]
     with suppress(Mechanism):
-        acting = np.array([(load.across, load.shear) for load in loads]), np.array([load.turn for load in loads])
-        for load, forces in zip(loads, elastic_in_plane(part.positions, *acting), strict=True):
-            part.memo["in plane", "elastic", load.across, load.shear, load.turn] = forces
+        rows = np.array(acting)
+        for row, forces in zip(acting, elastic_in_plane(part.positions, rows[:, :2], rows[:, 2]), strict=True):
+            part.memo["in plane", "elastic", *row] = forces
+    pulling = dict.fromkeys((load.tension, load.bend_x, load.bend_y) for load in loads)
     with suppress(Mechanism):
-        bends = np.array([(load.bend_x, load.bend_y) for load in loads])
-        pulled = out_of_plane(part.positions, np.array([load.tension for load in loads]), bends)
-        for load, forces in zip(loads, np.maximum(pulled, 0.0), strict=True):
-            part.memo["pulls", load.tension, load.bend_x, load.bend_y] = forces
+        rows = np.array(list(pulling))
+        pulled = np.maximum(out_of_plane(part.positions, rows[:, 0], rows[:, 1:]), 0.0)
+        for row, forces in zip(pulling, pulled, strict=True):
+            part.memo["pulls", *row] = forces
 
 
 @dataclass(frozen=True)

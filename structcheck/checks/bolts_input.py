@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Sequence
+from functools import lru_cache
 
 import numpy as np
 
@@ -16,16 +17,20 @@ def _problem(part: BoltGroup, key: str, given: str, fault: str, wanted: str, rem
 
 def validate(part: BoltGroup, loads: Sequence[BoltLoads]) -> None:
     """Raise InputError with everything that cannot be built."""
-    problems = [*_missing_steps(part), *_impossible_sizes(part)]
+    problems = list(_unbuildable(part))
     beside = next((load.eccentricity for load in loads if load.shear and load.eccentricity), 0.0)
     if not problems and beside and part.count == 1:
         fault = "turns the plates about the only bolt"
         wanted = "two bolts or more where the force acts beside the group's centre"
         problems.append(_problem(part, "eccentricity", f"{beside:g} mm", fault, wanted, "rows = 2"))
-    if not problems:
-        problems = _overlaps(part)
     if problems:
         raise InputError(problems)
+
+
+@lru_cache(maxsize=128)
+def _unbuildable(part: BoltGroup) -> tuple[Problem, ...]:
+    """What is wrong with the group itself, whatever its loads."""
+    return tuple([*_missing_steps(part), *_impossible_sizes(part)] or _overlaps(part))
 
 
 def _missing_steps(part: BoltGroup) -> list[Problem]:

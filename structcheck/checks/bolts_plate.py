@@ -16,7 +16,7 @@ from structcheck.checks.bolts_paths import Blocks, Crossing, Cut, blocks_of, cut
 from structcheck.checks.bolts_strength import of_group, require_steel
 from structcheck.errors import NotCovered
 from structcheck.findings import Finding, judged
-from structcheck.formula import recording, unrecorded
+from structcheck.formula import recording, remembered, unrecorded
 from structcheck.maths import minimum
 from structcheck.standards.en1993_1_1.net_section import gain_of_slant, net_area_of_zigzag
 from structcheck.standards.en1993_1_8 import bolts as clause
@@ -26,6 +26,7 @@ BLOCK_TEARING = "EN 1993-1-8:2005 3.10.2"
 TABLE_3_3 = "EN 1993-1-8:2005 Table 3.3"
 
 
+@remembered
 def spacing(part: BoltGroup) -> Finding:
     """Bolt spacing: the distance that stands worst against Table 3.3."""
     missing = [key for key in ("end", "edge") if getattr(part, key) is None]

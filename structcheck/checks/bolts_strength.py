@@ -28,7 +28,7 @@ from structcheck.checks.bolts_group import (
 from structcheck.checks.member_forms import THINNEST
 from structcheck.errors import NotCovered
 from structcheck.findings import Finding, interaction, judged
-from structcheck.formula import recording, remark, unrecorded
+from structcheck.formula import recording, remark, remembered, unrecorded
 from structcheck.standards.en1993_1_8 import bolts as clause
 from structcheck.standards.en1993_1_8 import tstub
 
@@ -52,6 +52,7 @@ def require_steel(part: BoltGroup) -> None:
         raise NotCovered(f"{part.thinnest:g} mm is thinner than the 3 mm from which EN 1993-1-1 holds (1.1.2(1))")
 
 
+@remembered
 def one_plane(part: BoltGroup, basis: Basis, across: bool = False) -> float:
     """F_v,Rd of one bolt in one plane, with the reductions for long joints, packing and loose M12 and M14.
 

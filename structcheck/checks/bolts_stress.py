@@ -4,13 +4,14 @@ import math
 from collections.abc import Callable, Sequence
 from contextlib import suppress
 from dataclasses import replace
+from typing import Any
 
 import numpy as np
 
 from structcheck.checks import bolts_plate, bolts_prying, bolts_through
 from structcheck.checks.basis import Basis
 from structcheck.checks.bolts_group import BoltGroup, BoltLoads, in_plane, judged_as, pulls
-from structcheck.checks.bolts_strength import prying_forces, prying_share
+from structcheck.checks.bolts_strength import prying_share
 from structcheck.checks.fatigue import DETAILS, Detail, bolt_in_tension, fatigue
 from structcheck.errors import NotCovered
 from structcheck.findings import Finding, Outcome, TimesOnYield, judged, not_checked, worst
@@ -19,6 +20,9 @@ from structcheck.formula import recording
 MISES = "EN 1993-1-1:2005 6.2.1(5), elastic, net section"
 FATIGUE_CLASSES = ("5.6", "8.8", "10.9")
 
+Stresses = Callable[[BoltGroup, Sequence[BoltLoads]], np.ndarray | Sequence[float]]
+"""Stresses under each of some loads, of each bolt or the greatest."""
+
 
 def bolt_stress(part: BoltGroup, load: BoltLoads) -> float:
     """Greatest elastic von Mises stress in a bolt, prying included where its lever is stated.
@@ -26,23 +30,43 @@ def bolt_stress(part: BoltGroup, load: BoltLoads) -> float:
     With the thread in the plane both forces act on the stress area; otherwise the shank takes both and the thread the
     pull.
     """
-    return float(bolt_stresses(part, [load])[0])
+    asked = _asked_of_bolts(part, load)
+    if asked not in part.memo or recording():
+        bolt_stresses(part, [load])
+    return part.memo[asked]
+
+
+def _asked_of_bolts(part: BoltGroup, load: BoltLoads) -> tuple[Any, ...]:
+    return "bolt stress", part.spread, *load[1:]
 
 
 def bolt_stresses(part: BoltGroup, loads: Sequence[BoltLoads]) -> np.ndarray:
-    """`bolt_stress` of each load, (loads,)."""
-    tau = np.array([_shear_stress(part, load) for load in loads])
-    pull = np.array([pulls(part, load) for load in loads]) * (1 + prying_share(part))
+    """`bolt_stress` of each load, (loads,), worked out together and kept for who asks for one."""
+    tau, pull = _shear_stresses(part, loads), _pulls(part, loads)
     combined = np.sqrt((pull / part.plane_area) ** 2 + 3 * tau**2).max(axis=1)
-    bent = [bolts_through.bending_stress(part, load) for load in loads]
-    return np.max([combined, pull.max(axis=1) / part.size.A_s, bent], axis=0)
+    found = np.maximum(combined, pull.max(axis=1) / part.size.A_s)
+    if bolts_through.is_pin(part):
+        found = np.maximum(found, _bending_stresses(part, loads))
+    for load, stress in zip(loads, found.tolist(), strict=True):
+        part.memo[_asked_of_bolts(part, load)] = stress
+    return found
 
 
-def _shear_stress(part: BoltGroup, loads: BoltLoads) -> np.ndarray:
-    """Mean shear stress of each bolt, (n,); none in category C, which holds by friction up to ultimate."""
+def _shear_stresses(part: BoltGroup, loads: Sequence[BoltLoads]) -> np.ndarray:
+    """Mean shear stress of each bolt, (loads, n); none in category C, which holds by friction up to ultimate."""
     if part.category == "C":
-        return np.zeros(part.count)
-    return np.hypot(*in_plane(part, loads).T) / part.planes / part.plane_area
+        return np.zeros((len(loads), part.count))
+    forces = np.array([in_plane(part, load) for load in loads])
+    return np.hypot(forces[..., 0], forces[..., 1]) / part.planes / part.plane_area
+
+
+def _pulls(part: BoltGroup, loads: Sequence[BoltLoads]) -> np.ndarray:
+    """Pull on each bolt, prying included, (loads, n)."""
+    return np.array([pulls(part, load) for load in loads]) * (1 + prying_share(part))
+
+
+def _bending_stresses(part: BoltGroup, loads: Sequence[BoltLoads]) -> Sequence[float]:
+    return [bolts_through.bending_stress(part, load) for load in loads]
 
 
 def plate_stress(part: BoltGroup, loads: BoltLoads) -> float:
@@ -60,7 +84,7 @@ def _plate_stresses(part: BoltGroup, loads: Sequence[BoltLoads]) -> None:
 
 def check_elastic(part: BoltGroup, greatest: Sequence[BoltLoads], rated: Sequence[BoltLoads], basis: Basis) -> Outcome:
     """Yield at the greatest force, times on yield and fatigue from the rated cases; the force spreads elastically."""
-    part = judged_as(part, spread="elastic")
+    part = part if part.spread == "elastic" else judged_as(part, spread="elastic")
     _plate_stresses(part, [*greatest, *rated])
     return _yield(part, greatest) + _rated(part, rated, basis)
 
@@ -149,14 +173,10 @@ def _fatigue(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -> Outco
     """
     ranges: list[tuple[Detail, float]] = []
     gaps = _fatigue_gaps(part, loads)
-    for detail, stress in _details(part):
-        known = []
-        for load in loads:
-            try:
-                known.append(stress(part, load))
-            except NotCovered as reason:
-                gaps.append(str(reason))
-        if worst_range := max(known, default=0.0):
+    for detail, stresses in _details(part):
+        worst_range, unknown = _greatest(part, stresses, loads)
+        gaps += unknown
+        if worst_range:
             ranges.append((detail, worst_range))
     gaps = list(dict.fromkeys(gaps))
     if not ranges:
@@ -165,24 +185,29 @@ def _fatigue(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -> Outco
     return replace(outcome, findings=tuple(_with_gaps(finding, gaps) for finding in outcome.findings))
 
 
-def _details(part: BoltGroup) -> tuple[tuple[Detail, Callable[[BoltGroup, BoltLoads], float]], ...]:
+def _greatest(part: BoltGroup, stresses: Stresses, loads: Sequence[BoltLoads]) -> tuple[float, list[str]]:
+    """The greatest stress of those loads under which it is known, and why it is not under the others."""
+    try:
+        return max(np.ravel(stresses(part, loads)).tolist(), default=0.0), []
+    except NotCovered as reason:
+        if len(loads) < 2:
+            return 0.0, [str(reason)]
+    alone = [_greatest(part, stresses, [load]) for load in loads]
+    return max(stress for stress, _ in alone), [reason for _, reasons in alone for reason in reasons]
+
+
+def _details(part: BoltGroup) -> list[tuple[Detail, Stresses]]:
     """Every detail of a bolt and the plate, with the stress range it is judged on."""
     in_tension = bolt_in_tension(part.size.d)
-    return (
-        (DETAILS["bolt in shear"], _greatest_shear),
-        (in_tension, _greatest_pull),
-        (DETAILS["plate with ordinary bolts"], plate_stress),
+    found: list[tuple[Detail, Stresses]] = [
+        (DETAILS["bolt in shear"], _shear_stresses),
+        (in_tension, lambda part, loads: _pulls(part, loads) / part.size.A_s),
+        (DETAILS["plate with ordinary bolts"], lambda part, loads: [plate_stress(part, load) for load in loads]),
+    ]
+    if bolts_through.is_pin(part):
         # No detail is given for a bolt in bending; that of its thread in tension is the lowest it could be.
-        (replace(in_tension, name="bolt in bending"), bolts_through.bending_stress),
-    )
-
-
-def _greatest_shear(part: BoltGroup, load: BoltLoads) -> float:
-    return float(_shear_stress(part, load).max())
-
-
-def _greatest_pull(part: BoltGroup, load: BoltLoads) -> float:
-    return float((pulls(part, load) + prying_forces(part, load)).max()) / part.size.A_s
+        found.append((replace(in_tension, name="bolt in bending"), _bending_stresses))
+    return found
 
 
 def _with_gaps(finding: Finding, gaps: Sequence[str]) -> Finding:
