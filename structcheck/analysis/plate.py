@@ -2,6 +2,7 @@
 
 Kirchhoff's theory by conforming bicubic elements (Bogner, Fox and Schmit). On a rectangular mesh the stiffness is a sum
 of products of one-dimensional Hermite matrices, so that supports along a line are dropped unknowns of one direction.
+Where plate and load are alike on both sides of the middle, one half is solved and mirrored.
 
 x runs along the length from the left edge, y across the width from the lower edge. w and loads are positive downward,
 moments per width are positive sagging. N, mm, MPa.
@@ -9,17 +10,14 @@ moments per width are positive sagging. N, mm, MPa.
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
-from itertools import pairwise
 
 import numpy as np
 
+from structcheck.analysis.hermite import Hermite, mesh
 from structcheck.errors import InputError, Mechanism, Problem
-from structcheck.maths import distinct
 
 SIDES = ("left", "right", "lower", "upper")
 NU = 0.3
-NEAR = 1e-4
-"""Share of a side within which places are taken as one."""
 
 
 @dataclass(frozen=True)
@@ -98,8 +96,9 @@ def solve_plate(plate: Plate, patches: Sequence[Patch], cells: tuple[int, int] =
     """
     _refuse_outside(plate, patches)
     _refuse_mechanism(plate)
-    X = _mesh(plate.length, cells[0], [*plate.bearers, *(p[0] for p in plate.points), *_ends(patches, "x", "along")])
-    Y = _mesh(plate.width, cells[1], [*(p[1] for p in plate.points), *_ends(patches, "y", "across")])
+    X = mesh(plate.length, cells[0], [*plate.bearers, *(p[0] for p in plate.points), *_ends(patches, "x", "along")])
+    Y = mesh(plate.width, cells[1], [*(p[1] for p in plate.points), *_ends(patches, "y", "across")])
+    X, Y = X.half() if _alike(plate, patches, 0) else X, Y.half() if _alike(plate, patches, 1) else Y
     load = sum(
         np.outer(X.load(p.x, p.along), Y.load(p.y, p.across)) * (p.force / (max(p.along, 1.0) * max(p.across, 1.0)))
         if p.along and p.across
@@ -107,8 +106,9 @@ def solve_plate(plate: Plate, patches: Sequence[Patch], cells: tuple[int, int] =
         for p in patches
     )
     free = _free(plate, X, Y)
-    unknowns = _solve(plate, X, Y, load / plate.D, free)
-    return _read(plate, X, Y, unknowns, load)
+    blocks = _blocks(plate.nu, X, Y)
+    unknowns = _solve(X, Y, blocks, load / plate.D, free)
+    return _read(plate, X, Y, blocks, unknowns, load)
 
 
 def _refuse_outside(plate: Plate, patches: Sequence[Patch]) -> None:
@@ -124,6 +124,23 @@ def _refuse_outside(plate: Plate, patches: Sequence[Patch]) -> None:
         raise InputError(problems)
 
 
+def _alike(plate: Plate, patches: Sequence[Patch], axis: int) -> bool:
+    """Whether supports and loads are mirror images about the middle of the length (axis 0) or of the width (1)."""
+    sides, size = (SIDES[:2], plate.length) if axis == 0 else (SIDES[2:], plate.width)
+
+    def mirror_images(places: Sequence[tuple[float, ...]], at: int) -> bool:
+        seen = sorted(tuple(round(value, 6) for value in place) for place in places)
+        turned = ((*place[:at], size - place[at], *place[at + 1 :]) for place in places)
+        return seen == sorted(tuple(round(value, 6) for value in place) for place in turned)
+
+    return (
+        plate.edges.get(sides[0]) == plate.edges.get(sides[1])
+        and (axis == 1 or mirror_images([(x,) for x in plate.bearers], 0))
+        and mirror_images(plate.points, axis)
+        and mirror_images([(p.x, p.y, p.along, p.across, p.force) for p in patches], axis)
+    )
+
+
 def _ends(patches: Sequence[Patch], middle: str, side: str) -> list[float]:
     found = []
     for patch in patches:
@@ -132,139 +149,60 @@ def _ends(patches: Sequence[Patch], middle: str, side: str) -> list[float]:
     return found
 
 
-def _mesh(size: float, cells: int, wanted: Sequence[float]) -> "_Hermite":
-    """Lines through every wanted place, with at least two elements between neighbours."""
-    places = distinct(np.round(np.clip([0.0, size / 2, size, *wanted], 0.0, size), 9))
-    # Places a hair apart become one line: needle-thin elements would spoil the arithmetic.
-    near = np.concatenate([[False], np.diff(places) <= NEAR * size])
-    near[-1] = False
-    places = np.append(places[:-1][~near[:-1] & (places[:-1] < size * (1 - NEAR))], size)
-    runs = [
-        np.linspace(start, end, max(2, round(cells * (end - start) / size)) + 1)[:-1] for start, end in pairwise(places)
-    ]
-    breaks = np.cumsum([0, *(len(run) for run in runs)])
-    return _Hermite(np.concatenate([*runs, [size]]), frozenset(breaks.tolist()))
-
-
-class _Hermite:
-    """Cubic Hermite functions on the lines of one direction: value and slope at each line."""
-
-    def __init__(self, lines: np.ndarray, breaks: frozenset[int]) -> None:
-        self.lines, self.breaks = lines, breaks
-        n = 2 * len(lines)
-        self.mass, self.slope, self.curve, self.mixed = (np.zeros((n, n)) for _ in range(4))
-        for k, h in enumerate(np.diff(lines)):
-            part = slice(2 * k, 2 * k + 4)
-            N, dN, ddN = (self._shape(_GAUSS, h, order) for order in (0, 1, 2))
-            weights = _WEIGHTS * h
-            self.mass[part, part] += (N * weights) @ N.T
-            self.slope[part, part] += (dN * weights) @ dN.T
-            self.curve[part, part] += (ddN * weights) @ ddN.T
-            self.mixed[part, part] += (ddN * weights) @ N.T
-
-    @staticmethod
-    def _shape(s: np.ndarray, h: float, order: int) -> np.ndarray:
-        """The four functions, or their derivatives, at s = 0..1 of an element of length h."""
-        if order == 0:
-            rows = (1 - 3 * s**2 + 2 * s**3, h * (s - 2 * s**2 + s**3), 3 * s**2 - 2 * s**3, h * (s**3 - s**2))
-        elif order == 1:
-            rows = ((6 * s**2 - 6 * s) / h, 1 - 4 * s + 3 * s**2, (6 * s - 6 * s**2) / h, 3 * s**2 - 2 * s)
-        else:
-            rows = ((12 * s - 6) / h**2, (6 * s - 4) / h, (6 - 12 * s) / h**2, (6 * s - 2) / h)
-        return np.stack(rows)
-
-    def load(self, middle: float, side: float) -> np.ndarray:
-        """Integral of each function over a stretch, or its value at the nearest line."""
-        found = np.zeros(2 * len(self.lines))
-        if side == 0:
-            found[2 * np.argmin(abs(self.lines - middle))] = 1.0
-            return found
-        low, high = middle - side / 2, middle + side / 2
-        for k, (start, end) in enumerate(pairwise(self.lines)):
-            first, last = max(start, low), min(end, high)
-            if last > first:
-                h = end - start
-                s = (first - start + _GAUSS * (last - first)) / h
-                found[2 * k : 2 * k + 4] += self._shape(s, h, 0) @ (_WEIGHTS * (last - first))
-        return found
-
-    @property
-    def second(self) -> np.ndarray:
-        """From unknowns to the second derivative at each line.
-
-        The quintic through values and slopes of three neighbours is two orders better than the element's own
-        curvature. It never reaches across a line where load or support begins: there both sides are averaged.
-        """
-        last = len(self.lines) - 1
-        rows = np.zeros((last + 1, 2 * last + 2))
-        for k in range(last + 1):
-            sides = [m for m in (k - 1, k + 1) if 1 <= m <= last - 1] if k in self.breaks else [k]
-            for m in sides:
-                part = slice(2 * m - 2, 2 * m + 4)
-                rows[k, part] += _curvature(self.lines[m - 1 : m + 2] - self.lines[k]) / len(sides)
-        return rows
-
-    def index(self, place: float) -> int:
-        """Number of the line at a place."""
-        return int(np.argmin(abs(self.lines - place)))
-
-
-_GAUSS = np.array(
-    [0.5 - np.sqrt(3 / 7 + 2 / 7 * np.sqrt(6 / 5)) / 2, 0.5 - np.sqrt(3 / 7 - 2 / 7 * np.sqrt(6 / 5)) / 2]
-)
-_GAUSS = np.concatenate([_GAUSS, 1 - _GAUSS[::-1]])
-_WEIGHTS = np.array([18 - np.sqrt(30), 18 + np.sqrt(30), 18 + np.sqrt(30), 18 - np.sqrt(30)]) / 72
-
-
-def _curvature(places: np.ndarray) -> np.ndarray:
-    """Weights of value, slope, value, ... at three places that give the second derivative at 0."""
-    size = np.abs(places).max()
-    u, powers = places[:, None] / size, np.arange(6)
-    values = u**powers
-    slopes = powers * u ** np.maximum(powers - 1, 0)
-    table = np.stack([values, slopes], axis=1).reshape(6, 6)
-    weights = 2 * np.linalg.inv(table)[2] / size**2
-    weights[1::2] *= size
-    return weights
-
-
-def _free(plate: Plate, X: _Hermite, Y: _Hermite) -> np.ndarray:
-    """Which unknowns, (x function, y function), no support holds."""
+def _free(plate: Plate, X: Hermite, Y: Hermite) -> np.ndarray:
+    """Which unknowns, (x function, y function), no support holds. On a line of symmetry nothing slopes across it."""
     free = np.ones((2 * len(X.lines), 2 * len(Y.lines)), dtype=bool)
-    for side, axis, line in (("left", 0, 0), ("right", 0, -2), ("lower", 1, 0), ("upper", 1, -2)):
-        how = plate.edges.get(side)
-        for offset in {None: (), "simple": (0,), "clamped": (0, 1)}[how]:
-            free[(line + offset, slice(None)) if axis == 0 else (slice(None), line + offset)] = False
+    for side, of, mirrored, line in (
+        ("left", free, False, 0),
+        ("right", free, X.mirrored, -2),
+        ("lower", free.T, False, 0),
+        ("upper", free.T, Y.mirrored, -2),
+    ):
+        how = "mirrored" if mirrored else plate.edges.get(side)
+        for offset in {None: (), "simple": (0,), "clamped": (0, 1), "mirrored": (1,)}[how]:
+            of[line + offset] = False
     for place in plate.bearers:
-        free[2 * X.index(place)] = False
+        if X.share(place):
+            free[2 * X.index(place)] = False
     for x, y in plate.points:
-        free[2 * X.index(x), 2 * Y.index(y)] = False
+        if X.share(x) and Y.share(y):
+            free[2 * X.index(x), 2 * Y.index(y)] = False
     return free
 
 
-def _solve(plate: Plate, X: _Hermite, Y: _Hermite, load: np.ndarray, free: np.ndarray) -> np.ndarray:
+def _solve(X: Hermite, Y: Hermite, blocks: np.ndarray, load: np.ndarray, free: np.ndarray) -> np.ndarray:
     """Unknowns of the plate of unit stiffness, by elimination from line to line (only neighbours meet)."""
     n, width = len(X.lines), 4 * len(Y.lines)
     keep = free.reshape(n, width)
     right = np.where(free, load, 0.0).reshape(n, width)
-    pivots, carried = [], []
-    for k in range(n):
-        here = _block(plate.nu, X, Y, k, k)
-        here = np.where(np.outer(keep[k], keep[k]), here, 0.0) + np.diag(np.where(keep[k], 0.0, 1.0))
-        force = right[k].copy()
-        if k:
-            link = np.where(np.outer(keep[k], keep[k - 1]), _block(plate.nu, X, Y, k, k - 1), 0.0)
-            both = np.linalg.solve(pivots[-1], np.column_stack([link.T, right[k - 1]]))
-            here -= link @ both[:, :-1]
-            force -= link @ both[:, -1]
-            carried.append(both[:, :-1])
-        right[k] = force
-        pivots.append(here)
+    heres = np.where(keep[:, :, None] & keep[:, None, :], blocks[0], np.eye(width))
+    links = np.where(keep[1:, :, None] & keep[:-1, None, :], blocks[1, 1:], 0.0)
+    pivot, force, carried = heres[0], right[0], []
+    for here, link, other in zip(heres[1:], links, right[1:], strict=True):
+        both = np.linalg.solve(pivot, np.column_stack([link.T, force]))
+        carried.append(both)
+        reduced = link @ both
+        pivot, force = here - reduced[:, :-1], other - reduced[:, -1]
     found = np.empty((n, width))
-    found[-1] = np.linalg.solve(pivots[-1], right[-1])
+    found[-1] = np.linalg.solve(pivot, force)
     for k in range(n - 2, -1, -1):
-        found[k] = np.linalg.solve(pivots[k], right[k]) - carried[k] @ found[k + 1]
+        found[k] = carried[k][:, -1] - carried[k][:, :-1] @ found[k + 1]
     return found.reshape(free.shape)
+
+
+def _blocks(nu: float, X: Hermite, Y: Hermite) -> np.ndarray:
+    """Stiffness for D = 1 of the unknowns of each line across the plate to its own, [0], and to the line before, [1].
+
+    Shape (2, lines of X, width, width); the first line has none before it.
+    """
+    n, width = len(X.lines), 4 * len(Y.lines)
+    along = np.stack([X.curve, X.mass, nu * X.mixed, nu * X.mixed.T, 2 * (1 - nu) * X.slope])
+    across = np.stack([Y.mass, Y.curve, Y.mixed.T, Y.mixed, Y.slope])
+    lines = along.reshape(5, n, 2, n, 2)
+    k = np.arange(n)
+    picked = np.stack([lines[:, k, :, k], lines[:, k, :, k - 1]])
+    product = np.tensordot(picked, across, axes=(2, 0))
+    return product.transpose(0, 1, 2, 4, 3, 5).reshape(2, n, width, width)
 
 
 def _refuse_mechanism(plate: Plate) -> None:
@@ -285,41 +223,47 @@ def _refuse_mechanism(plate: Plate) -> None:
         raise Mechanism("the plate can move or tip: it needs supports on at least three places not in one line")
 
 
-def _block(nu: float, X: _Hermite, Y: _Hermite, i: int, j: int) -> np.ndarray:
-    """Stiffness between the unknowns of two lines across the plate, for D = 1."""
-    at = (slice(2 * i, 2 * i + 2), slice(2 * j, 2 * j + 2))
-    return (
-        _kron(X.curve[at], Y.mass)
-        + _kron(X.mass[at], Y.curve)
-        + nu * (_kron(X.mixed[at], Y.mixed.T) + _kron(X.mixed.T[at], Y.mixed))
-        + 2 * (1 - nu) * _kron(X.slope[at], Y.slope)
-    )
-
-
-def _kron(a: np.ndarray, b: np.ndarray) -> np.ndarray:
-    """The Kronecker product, without the overhead of the general function."""
-    return (a[:, None, :, None] * b[None, :, None, :]).reshape(a.shape[0] * b.shape[0], -1)
-
-
-def _read(plate: Plate, X: _Hermite, Y: _Hermite, unknowns: np.ndarray, load: np.ndarray) -> PlateSolution:
+def _read(
+    plate: Plate, X: Hermite, Y: Hermite, blocks: np.ndarray, unknowns: np.ndarray, load: np.ndarray
+) -> PlateSolution:
     D, nu = plate.D, plate.nu
     w_xx, w_yy = X.second @ unknowns[:, ::2], unknowns[::2] @ Y.second.T
-    forces = []
-    for place in plate.bearers:
-        k = X.index(place)
-        row = sum(
-            _block(nu, X, Y, k, j) @ unknowns[2 * j : 2 * j + 2].ravel()
-            for j in (k - 1, k, k + 1)
-            if 0 <= j < len(X.lines)
-        )
-        missing = load[2 * k, ::2] - D * row[: 2 * len(Y.lines)][::2]
-        forces.append(float(missing.sum()))
-    return PlateSolution(
+    pressed = np.array([_bearer_force(D, X, place, blocks, unknowns, load) for place in plate.bearers])
+    solution = PlateSolution(
         X.lines,
         Y.lines,
         unknowns[::2, ::2],
         -D * (w_xx + nu * w_yy),
         -D * (w_yy + nu * w_xx),
         -D * (1 - nu) * unknowns[1::2, 1::2],
-        tuple(forces),
+        tuple((pressed * (2 if Y.mirrored else 1)).tolist()),
     )
+    return _unfolded(_unfolded(solution, X, 0), Y, 1)
+
+
+def _bearer_force(
+    D: float, X: Hermite, place: float, blocks: np.ndarray, unknowns: np.ndarray, load: np.ndarray
+) -> float:
+    """What a bearer adds to the loads of its line, N; of one in the mirrored half, what its image adds."""
+    share = X.share(place)
+    k = X.index(place if share else X.whole - place)
+    lines = unknowns.reshape(len(X.lines), -1)
+    row = blocks[0, k] @ lines[k]
+    if k:
+        row = row + blocks[1, k] @ lines[k - 1]
+    if k < len(lines) - 1:
+        row = row + blocks[1, k + 1].T @ lines[k + 1]
+    missing = load[2 * k, ::2] - D * row[: unknowns.shape[1]][::2]
+    return float(missing.sum()) / (share or 1.0)
+
+
+def _unfolded(half: PlateSolution, mesh: Hermite, axis: int) -> PlateSolution:
+    """The whole plate, where one half of it was solved; the twisting moment turns its sign with the side."""
+    if not mesh.mirrored:
+        return half
+    other = (slice(-2, None, -1), slice(None))[:: 1 if axis == 0 else -1]
+    lines = np.concatenate([mesh.lines, mesh.whole - mesh.lines[-2::-1]])
+    w, m_x, m_y = (np.concatenate([table, table[other]], axis) for table in (half.w, half.m_x, half.m_y))
+    m_xy = np.concatenate([half.m_xy, -half.m_xy[other]], axis)
+    x, y = (lines, half.y) if axis == 0 else (half.x, lines)
+    return PlateSolution(x, y, w, m_x, m_y, m_xy, half.bearer_forces)

@@ -159,7 +159,7 @@ class Bent(NamedTuple):
 
 def bent(part: Platen, load: PlatenLoads, *, for_stress: bool) -> Bent:
     """The bent plate. Raises NotCovered where it would lift off a bearer."""
-    unit = _under_unit_force(*_described(part, load, for_stress=for_stress))
+    unit = _under_unit_force_anywhere(*_described(part, load, for_stress=for_stress))
     if unit.bearer_forces and min(unit.bearer_forces) < -1e-6:
         raise NotCovered("the platen lifts off a bearer")
     F = load.force
@@ -188,6 +188,20 @@ def _described(
         (patch.x, patch.y, patch.along, patch.across),
         (behind.x, behind.y, behind.along, behind.across) if behind else None,
     )
+
+
+def _under_unit_force_anywhere(
+    size: tuple[float, float, float], places: tuple[float, ...], patch: Spot, behind: Spot | None
+) -> Bent:
+    """A load right of the middle, or above it, bends a plate alike on both sides as its mirror image does."""
+    length, width, _ = size
+    x, y, along, across = patch
+    alike = places == tuple(length - place for place in reversed(places))
+    turned = x > length / 2 and alike and (behind is None or behind[0] == length / 2)
+    x = length - x if turned else x
+    y = width - y if y > width / 2 and (behind is None or behind[1] == width / 2) else y
+    unit = _under_unit_force(size, places, (x, y, along, across), behind)
+    return unit._replace(bearer_forces=unit.bearer_forces[::-1]) if turned else unit
 
 
 @lru_cache(maxsize=256)

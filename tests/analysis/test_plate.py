@@ -1,6 +1,7 @@
 """Rectangular plates against tables, the double series, other elements, and statics."""
 
 import tomllib
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -157,6 +158,29 @@ def test_bearer_forces_balance_the_load(at, along, left, right):
     assert sum(forces) == pytest.approx(1e4, rel=1e-5)
     # A bearer a hair from the plate's end is moved to it.
     assert forces[0] * left + forces[1] * right == pytest.approx(1e4 * at, rel=2e-4)
+
+
+@pytest.mark.parametrize(
+    ("held", "patches"),
+    [
+        ({"edges": SIMPLE}, [Patch(900.0, 200.0, 150.0, 120.0, 80.0), Patch(-900.0, 200.0, 150.0, 30.0, 30.0)]),
+        ({"edges": SIMPLE}, [Patch(900.0, 200.0, 150.0, 0.0, 0.0)]),
+        ({"edges": {"left": "clamped", "right": "clamped"}}, [Patch(900.0, 200.0, 90.0, 100.0, 0.0)]),
+        ({"bearers": (60.0, 200.0, 340.0)}, [Patch(900.0, 200.0, 150.0, 0.0, 300.0)]),
+        ({"bearers": (60.0, 340.0)}, [Patch(450.0, x, 150.0, 40.0, 60.0) for x in (130.0, 270.0)]),
+        ({"points": ((40.0, 30.0), (360.0, 30.0), (200.0, 270.0))}, [Patch(900.0, 200.0, 150.0, 100.0, 100.0)]),
+    ],
+)
+def test_half_a_plate_mirrored_is_the_whole(held, patches):
+    """A load of no weight off the middle, where the mesh has a line anyway, has the plate solved whole (derived)."""
+    plate = Plate(400.0, 300.0, 20.0, **held)
+    mirrored = solve_plate(plate, patches)
+    corner = Patch(0.0, mirrored.x[3], mirrored.y[3], 0.0, 0.0)
+    lines = [Patch(0.0, x, y, 0.0, 0.0) for x in (corner.x, 400.0 - corner.x) for y in (corner.y, 300.0 - corner.y)]
+    halves, whole = (solve_plate(plate, [*patches, *some]) for some in (lines, [*lines, replace(corner, force=1e-12)]))
+    for table in ("x", "y", "w", "m_x", "m_y", "m_xy", "bearer_forces"):
+        one, other = np.array(getattr(halves, table)), np.array(getattr(whole, table))
+        assert one == pytest.approx(other, rel=1e-6, abs=1e-9)
 
 
 def test_refining_the_mesh_converges():
