@@ -7,6 +7,7 @@ they pull, press and shear, are judged alone and together (6.2.7.2).
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import replace
+from functools import lru_cache
 from itertools import count, pairwise
 
 from structcheck.checks import end_plate_support, end_plate_tube
@@ -72,7 +73,8 @@ def check_end_plate(
     turned  the same plate as seen when its lower rows are pulled, on which moments below zero are judged
     """
     validate(part)
-    seen = [one for load in loads for one in _seen(part, turned, load)]
+    part, turned = _kept(part), turned and _kept(turned)
+    seen = _hardest([one for load in loads for one in _seen(part, turned, load)])
     findings = []
     for check, judge, limit in (
         ("end plate bending", _by(on_plate, "end plate bending"), "ultimate"),
@@ -94,6 +96,35 @@ def check_end_plate(
     if rated:
         outcome += check_fatigue(rated, basis) + Outcome(times_on_yield=_times(rated, basis))
     return complete(outcome, part.name, NEEDED, "no load case given")
+
+
+@lru_cache(maxsize=64)
+def _kept(part: EndPlate) -> EndPlate:
+    """The first plate that was equal to this one: what is remembered of it is then found without comparing again."""
+    return part
+
+
+def _hardest(seen: Sequence[tuple[EndPlate, EndPlateLoads]]) -> list[tuple[EndPlate, EndPlateLoads]]:
+    """The loads that no earlier one on the same plate outdoes in all it does: these are used no harder than it is."""
+    kept: list[tuple[EndPlate, EndPlateLoads]] = []
+    for plate, load in seen:
+        if not any(plate is other and _outdoes(one, load) for other, one in kept):
+            kept.append((plate, load))
+    return kept
+
+
+def _outdoes(one: EndPlateLoads, load: EndPlateLoads) -> bool:
+    if one.case.limit != load.case.limit or (one.pressed is None) != (load.pressed is None):
+        return False
+    if load.moment < 0 or load.pull < 0:  # nothing is known of these, and that is told of each
+        return False
+    pairs = (
+        (one.moment, load.moment),
+        (one.pull, load.pull),
+        (abs(one.shear), abs(load.shear)),
+        (one.pressed or 0.0, load.pressed or 0.0),
+    )
+    return all(less <= more * (1 + 1e-12) for more, less in pairs)
 
 
 def _times(seen: Sequence[tuple[EndPlate, EndPlateLoads]], basis: Basis) -> tuple[TimesOnYield, ...]:

@@ -1,7 +1,8 @@
 """An end plate of a press corner as described, the member it is bolted to, and what it carries."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
+from functools import cached_property
 from itertools import pairwise
 
 from structcheck.checks.basis import Case
@@ -76,12 +77,20 @@ class EndPlate:
     support: Support | None = None
     grip: float | None = None
 
+    def __hash__(self) -> int:
+        """Worked out once: what is remembered of a plate is looked up by it hundreds of times."""
+        return self._hash
+
+    @cached_property
+    def _hash(self) -> int:
+        return hash(tuple(getattr(self, field.name) for field in fields(self)))
+
     @property
     def centre(self) -> float:
         """Height of the centre of compression: the middle of the compressed flange."""
         return self.flange / 2
 
-    @property
+    @cached_property
     def heights(self) -> tuple[float, ...]:
         """Rows from the tension side down."""
         return tuple(sorted(self.rows, reverse=True))

@@ -22,7 +22,7 @@ from structcheck.press.bolt_seats import seated
 from structcheck.press.bolt_spans import spanned
 from structcheck.press.frame.demands import EndForces, FrameAnswer
 from structcheck.press.lapped import companions_of, off_line, off_line_said, other_plates, planes_met
-from structcheck.press.meetings import both_ways, corners_of, ends_at
+from structcheck.press.meetings import both_ways, corners_of, ends_at, to_figures
 from structcheck.press.parts import Setting, bolt_group, pin_of, platen_of
 from structcheck.press.pin_seats import seated_pin
 from structcheck.press.placed_joints import CARRYING_KINDS, PLACED_KINDS, alone
@@ -63,14 +63,9 @@ def _unlike(loads: list[BoltLoads], *, mirrored: bool) -> list[BoltLoads]:
         sides = (load.across * flip, load.twist * flip, load.bend_x * flip)
         rows.append((load.shear, load.eccentricity, load.tension, load.bend_y, *sides))
     kept: dict[tuple[object, ...], BoltLoads] = {}
-    for load, row in zip(loads, _to_six_figures(np.array(rows)).tolist(), strict=True):
+    for load, row in zip(loads, to_figures(np.array(rows), 6).tolist(), strict=True):
         kept.setdefault((load.case.limit, *row), load)
     return list(kept.values())
-
-
-def _to_six_figures(numbers: np.ndarray) -> np.ndarray:
-    unit = 10.0 ** (np.floor(np.log10(np.where(numbers == 0, 1.0, np.abs(numbers)))) - 5)
-    return np.round(numbers / unit) * unit + 0.0
 
 
 def bolt_loads(table: schema.BoltsTable, answer: FrameAnswer, off: tuple[float, float]) -> list[BoltLoads]:

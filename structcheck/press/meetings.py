@@ -6,6 +6,8 @@ from functools import lru_cache
 from itertools import product
 from typing import Protocol
 
+import numpy as np
+
 from structcheck.checks.basis import Case
 from structcheck.errors import InputError, Problem
 from structcheck.press.frame.demands import EndForces, FrameAnswer
@@ -98,7 +100,13 @@ def corners_of(end: EndForces) -> Iterator[EndForces]:
     """
     for way in both_ways(end):
         for N, V_z, M_y in product({-way.pressed if way.pressed else 0.0, way.N}, {0.0, way.V_z}, {0.0, way.M_y}):
-            yield way._replace(N=N, V_z=V_z, M_y=M_y, pressed=0.0)
+            yield EndForces(way.case, N, way.V_y, V_z, way.T, M_y, way.M_z)
+
+
+def to_figures(numbers: np.ndarray, figures: int) -> np.ndarray:
+    """Numbers rounded to so many figures, so that those that only rounding tells apart are equal."""
+    unit = 10.0 ** (np.floor(np.log10(np.where(numbers == 0, 1.0, np.abs(numbers)))) - (figures - 1))
+    return np.round(numbers / unit) * unit + 0.0
 
 
 def _signs(value: float) -> tuple[float, ...]:

@@ -112,25 +112,31 @@ def _on_end_plates(
 ) -> list[EndPlateLoads]:
     """Loads of one place, the member behind as pressed as anywhere along it; unknown where the frame has none."""
     ends = [end for row in m.ends for end in pulled_and_pressed(row)]
-    if m.upright is None and table.behind_stress is None:
-        return [_on_end_plate(part, end) for end in ends]
-    pressed = _pressed_face(m, answer, table.behind_stress or 0.0, setting)
-    return [replace(_on_end_plate(part, end), pressed=pressed[end.case.limit]) for end in ends]
+    pressed: dict[Limit, float] = {}
+    if m.upright is not None or table.behind_stress is not None:
+        pressed = _pressed_face(m, answer, table.behind_stress or 0.0, setting)
+    lever, twisting = (part.gauge + min(part.flange_width, part.gauge)) / 2, _twisting(part)
+    return [_on_end_plate(part, end, lever, twisting, pressed.get(end.case.limit)) for end in ends]
 
 
-def _on_end_plate(part: Any, end: EndForces) -> EndPlateLoads:
-    """Sagging (tension below) pulls on the lower rows; each column takes M_z over the lever to the other side."""
-    lever = (part.gauge + min(part.flange_width, part.gauge)) / 2
-    pressed = max(-end.N, 0.0) * (part.depth - part.flange) / 2
+def _twisting(part: Any) -> float:
+    """What a twist adds to the shear of all bolts, were each sheared as the outermost one is, per N mm."""
     spots = [(x, row) for row in part.rows for x in (-part.gauge / 2, part.gauge / 2)]
     middle = sum(row for _, row in spots) / len(spots)
     polar = sum(x**2 + (row - middle) ** 2 for x, row in spots)
     far = max(math.hypot(x, row - middle) for x, row in spots)
+    return len(spots) * far / polar
+
+
+def _on_end_plate(part: Any, end: EndForces, lever: float, twisting: float, pressed: float | None) -> EndPlateLoads:
+    """Sagging (tension below) pulls on the lower rows; each column takes M_z over the lever to the other side."""
+    thrust = max(-end.N, 0.0) * (part.depth - part.flange) / 2
     return EndPlateLoads(
         end.case,
-        moment=-math.copysign(abs(end.M_y) + pressed, end.M_y),
+        moment=-math.copysign(abs(end.M_y) + thrust, end.M_y),
         pull=max(end.N, 0.0) + 2 * abs(end.M_z) / lever,
-        shear=math.hypot(end.V_y, end.V_z) + len(spots) * abs(end.T) * far / polar,
+        shear=math.hypot(end.V_y, end.V_z) + abs(end.T) * twisting,
+        pressed=pressed,
     )
 
 

@@ -10,6 +10,7 @@ from typing import Any
 
 import numpy as np
 
+from structcheck.checks.basis import Case
 from structcheck.checks.member_forms import form
 from structcheck.checks.weld_butt import Butt, check_butt
 from structcheck.checks.weld_cautions import cold_corner
@@ -32,7 +33,7 @@ from structcheck.press import joint_kinds as kinds
 from structcheck.press import joint_schema, schema
 from structcheck.press.frame.demands import FrameAnswer
 from structcheck.press.frame.words import FramePart
-from structcheck.press.meetings import Meeting, both_ways, corners_of, is_turned, meetings
+from structcheck.press.meetings import Meeting, both_ways, corners_of, is_turned, meetings, to_figures
 from structcheck.press.setting import Setting, steel_of
 from structcheck.press.weld_backing import backing
 
@@ -296,17 +297,25 @@ def _on_runs(met: Sequence[Meeting], *, symmetric: bool) -> list[RunGroupLoads]:
     about the origin a part may relieve the others, so there each is also left out. All signs turned about, the stresses
     are the same.
     """
-    loads: dict[tuple[object, ...], RunGroupLoads] = {}
+    acting = []
     for m in met:
         way = 1.0 if m.place.endswith(("/left", "/start")) else -1.0
         for row in m.ends:
             for e in both_ways(row) if symmetric else corners_of(row):
-                parts = (e.N, -way * e.V_z, -e.M_y, e.V_y, e.T, e.M_z)
-                turn = math.copysign(1.0, next((part for part in parts if part), 1.0))
-                key = (e.case.limit, *(float(f"{part * turn:.9g}") + 0.0 for part in parts))
-                N, V_z, M_y, V_y, T, M_z = parts
-                loads.setdefault(key, RunGroupLoads(e.case, (N, V_y, V_z), (0.0, 0.0, 0.0), (T, M_y, M_z)))
-    return list(loads.values())
+                acting.append((e.case, (e.N, -way * e.V_z, -e.M_y, e.V_y, e.T, e.M_z)))
+    first: dict[tuple[object, ...], tuple[Case, tuple[float, ...]]] = {}
+    for one, row in zip(acting, _turned_alike([parts for _, parts in acting]), strict=True):
+        first.setdefault((one[0].limit, *row), one)
+    return [
+        RunGroupLoads(case, (N, V_y, V_z), (0.0, 0.0, 0.0), (T, M_y, M_z))
+        for case, (N, V_z, M_y, V_y, T, M_z) in first.values()
+    ]
+
+
+def _turned_alike(rows: Sequence[tuple[float, ...]]) -> list[list[float]]:
+    """Rows of which those that are each other's opposites are equal: the first of a row that is not 0 is above it."""
+    turns = [math.copysign(1.0, next((part for part in row if part), 1.0)) for row in rows]
+    return to_figures(np.array(rows) * np.array(turns)[:, None], 9).tolist() if rows else []
 
 
 # ---- butt welds -------------------------------------------------------------------------------
