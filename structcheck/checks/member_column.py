@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 
@@ -10,10 +10,11 @@ from structcheck.checks.basis import Basis, Case
 from structcheck.checks.member_buckling import Lengths, Mode, modes
 from structcheck.checks.member_class import class_in_compression
 from structcheck.checks.member_forms import form, require_en1993, yield_strength
-from structcheck.checks.member_interaction import capacity, load_factor
+from structcheck.checks.member_interaction import capacity, least_load_factor
 from structcheck.checks.member_lateral import Method, Segment, can_buckle, critical_moment, lateral_reduction
 from structcheck.errors import NotCovered
-from structcheck.findings import Finding, NotNeeded, Outcome, interaction, judged, not_checked, worst
+from structcheck.findings import Finding, NotNeeded, Outcome, interaction, judged, not_checked
+from structcheck.formula import unrecorded
 from structcheck.materials.steels import Steel
 from structcheck.standards.en1993_1_1 import interaction as code
 
@@ -77,19 +78,14 @@ def check_member_column(
         return Outcome(tuple(not_checked(part, check, str(reason)) for check in NEEDED))
     least = min(ways, key=lambda mode: mode.N_b)
     resistance = pieces * least.N_b / basis.gamma_M1
-    findings: list[Finding] = [
-        worst(
-            judged(part, NEEDED[0], p.case.name, p.N, resistance, "kN", least.source, reason=least.text)
-            for p in pressed
-        )
-    ]
+    most = max(pressed, key=lambda load: load.N)
+    alone = judged(part, NEEDED[0], most.case.name, most.N, resistance, "kN", least.source, reason=least.text)
     bent = [p for p in pressed if p.M_y or p.M_z]
     if not bent:
         never = NotNeeded(part, NEEDED[1], "no moment beside the compression")
-        return Outcome(tuple(findings), (never,))
+        return Outcome((alone,), (never,))
     member = _Member(part, section, steel, f_y, pieces, column, ways, basis)
-    findings.append(worst(_interaction(member, load) for load in bent))
-    return Outcome(tuple(findings))
+    return Outcome((alone, _interaction(member, bent)))
 
 
 @dataclass(frozen=True)
@@ -104,8 +100,7 @@ class _Member:
     basis: Basis
 
 
-@dataclass(frozen=True)
-class Terms:
+class Terms(NamedTuple):
     """Ratio of the two equations at one factor on the loads, and the factors in them."""
 
     eq_61: float
@@ -121,15 +116,20 @@ class Terms:
         return max(self.eq_61, self.eq_62)
 
 
-def _interaction(member: _Member, load: Pressed) -> Finding:
+def _interaction(member: _Member, loads: Sequence[Pressed]) -> Finding:
+    """The finding of the load that governs."""
     check = NEEDED[1]
     try:
         classified = class_in_compression(member.section, member.f_y)
-        terms = _terms_of(member, load, classified.number)
+        terms = _terms_of(member, classified.number)
     except NotCovered as reason:
-        return not_checked(member.name, check, str(reason), case=load.case.name)
-    factor = load_factor(lambda k: terms(k).ratio, _greatest(member, load))
-    as_it_stands = terms(1.0)
+        return not_checked(member.name, check, str(reason), case=loads[0].case.name)
+    criteria = [lambda k, load=load: terms(load, k).ratio for load in loads]
+    with unrecorded():
+        guess = max(range(len(loads)), key=lambda number: criteria[number](1.0))
+    number, factor = least_load_factor(criteria, [_greatest(member, load) for load in loads], guess)
+    load = loads[number]
+    as_it_stands = terms(load, 1.0)
     governing = "(6.61)" if as_it_stands.eq_61 >= as_it_stands.eq_62 else "(6.62)"
     reason = (
         f"6.61 {as_it_stands.eq_61:.3f}, 6.62 {as_it_stands.eq_62:.3f}; k_yy {as_it_stands.k_yy:.3f}, "
@@ -141,8 +141,8 @@ def _interaction(member: _Member, load: Pressed) -> Finding:
     )
 
 
-def _terms_of(member: _Member, load: Pressed, number: int) -> Callable[[float], Terms]:
-    """The two equations as a function of the factor on all forces.
+def _terms_of(member: _Member, number: int) -> Callable[[Pressed, float], Terms]:
+    """The two equations as a function of a load and the factor on all its forces.
 
     `number` is the class in compression alone: the safe one for every mixture of N and M.
     """
@@ -164,14 +164,13 @@ def _terms_of(member: _Member, load: Pressed, number: int) -> Callable[[float], 
         chi_LT = lateral_reduction(section, member.steel, f_y, M_y_Rk / pieces / f_y, M_cr, column.method).chi
     M_y_b, M_z_b = chi_LT * M_y_Rk / gamma_M1, M_z_Rk / gamma_M1
     lambda_y, lambda_z = y.slenderness, max(z.slenderness, twist.slenderness if twist else 0.0)
+    hollow, twists = form(section) in HOLLOW, can_buckle(section)
 
-    def terms(k: float) -> Terms:
-        n_y, n_z = (k * load.N * gamma_M1 / (pieces * N_b) for N_b in (N_y, N_z))
+    def terms(load: Pressed, k: float) -> Terms:
+        n_y, n_z = k * load.N * gamma_M1 / (pieces * N_y), k * load.N * gamma_M1 / (pieces * N_z)
         m_y = k * abs(load.M_y) + k * load.N * able.e_z
         m_z = k * abs(load.M_z) + k * load.N * able.e_y
-        k_yy, k_zz, k_yz, k_zy = annex_b(
-            load, number, n_y, n_z, lambda_y, lambda_z, hollow=form(section) in HOLLOW, twists=can_buckle(section)
-        )
+        k_yy, k_zz, k_yz, k_zy = annex_b(load, number, n_y, n_z, lambda_y, lambda_z, hollow=hollow, twists=twists)
         m_y, m_z = m_y / M_y_b, m_z / M_z_b
         return Terms(
             float(code.member_ratio(n_y, k_yy, m_y, k_yz, m_z)),

@@ -1,7 +1,8 @@
 """Bending, shear and axial force together (EN 1993-1-1 6.2.8 to 6.2.10) as the factor by which all can grow."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from math import inf, isfinite
 from typing import Any
 
 import numpy as np
@@ -16,6 +17,10 @@ from structcheck.standards.en1993_1_1 import cross_section as code
 
 LEAST_SHARE = {"i": 0.2, "hollow": 0.0}
 """N_Ed / N_Rd up to which less axial force never asks for more of a section bent both ways (6.2.9.1(6))."""
+ALIKE = 1e-12
+"""Share by which two factors may differ and still be one, told apart by rounding alone."""
+ROUNDING = 1e-14
+"""How near to 1 a ratio can be told."""
 LAST_OF_EXPONENT = 0.94
 """Axial share beyond which the exponent of a hollow section stays at 6: its formula has no value from 0.9407 up."""
 
@@ -98,21 +103,34 @@ def clause_bending_shear_ratio(M: float, v: float, M_c: float, share: float) -> 
     return M / left if left > 0 else np.inf
 
 
-def load_factor(criterion: Callable[[float], float], greatest: float, near: float | None = None) -> float:
+def load_factor(criterion: Callable[[float], float], greatest: float) -> float:
     """The factor k at which criterion(k), rising with k, reaches 1; `greatest` is a factor it cannot pass.
-
-    near  a factor that it may lie within half a per cent of, where somebody has looked already
 
     Regula falsi with the stale end's weight halved (Illinois), inside the bracket; 1e-13 relative.
     """
-    if not np.isfinite(greatest):
-        return np.inf
+    if not isfinite(greatest):
+        return inf
     with unrecorded():
-        low, high = (0.0, greatest) if near is None else (0.995 * near, min(1.005 * near, greatest))
-        ends = (-1.0 if low == 0 else criterion(low) - 1), min(criterion(high) - 1, 1e6)
-        if ends[0] < 0 < ends[1]:
-            return _illinois(criterion, low, high, *ends)
-        return greatest if near is None else load_factor(criterion, greatest)
+        over = min(criterion(greatest) - 1, 1e6)
+        return _illinois(criterion, 0.0, greatest, -1.0, over) if over > 0 else greatest
+
+
+def least_load_factor(
+    criteria: Sequence[Callable[[float], float]], greatest: Sequence[float], guess: int = 0
+) -> tuple[int, float]:
+    """(number, factor) of the criterion that is the first to reach 1; see `load_factor`.
+
+    guess  number of the one that seems to be it: of the others only those past 1 at its factor are looked into
+    """
+    first, least = guess, load_factor(criteria[guess], greatest[guess])
+    for number, (criterion, most) in enumerate(zip(criteria, greatest, strict=True)):
+        if number == guess:
+            continue
+        with unrecorded():
+            sooner = most < least or (least < inf and criterion(least) > 1 + ALIKE)
+        if sooner and (factor := load_factor(criterion, most)) < least:
+            first, least = number, factor
+    return first, least
 
 
 def _illinois(criterion: Callable[[float], float], low: float, high: float, f_low: float, f_high: float) -> float:
@@ -122,7 +140,7 @@ def _illinois(criterion: Callable[[float], float], low: float, high: float, f_lo
         if not low < k < high:
             k = (low + high) / 2
         f = criterion(k) - 1
-        if f == 0 or high - low <= 1e-13 * high:
+        if abs(f) <= ROUNDING or high - low <= 1e-13 * high:
             return k
         if f > 0:
             high, f_high = k, min(f, 1e6)
@@ -150,39 +168,40 @@ def combined(
     station: Station,
     pieces: int,
     resistances: Callable[[int], Capacity],
-    near: float | None = None,
+    plastic: float | None = None,
 ) -> Combined:
     """6.2.9 with 6.2.10 at one station, with the resistances of all pieces by class.
 
     The class is that at the force the section can reach, so that doubling the forces doubles the utilisation. Tension
     is not let better the class, so that more of it never helps.
 
-    near  about the factor, where it was looked for among many stations
+    plastic  the `factor_in_class` 1 of it, where that was found already
     """
 
     def classified(k: float) -> SectionClass:
         return section_class(section, f_y, N=-k * station.N / pieces, M_y=k * station.M_y, M_z=k * station.M_z)
 
-    def by_class(number: int) -> tuple[Capacity, Callable[[float], float]]:
-        able = resistances(number)
-        return able, lambda k: _ratio(section, able, station, k)
-
     def as_written(able: Capacity) -> float:
         return _ratio(section, able, station, 1.0, hardened=False)
 
-    first, criterion = by_class(1)
-    plastic = load_factor(criterion, _greatest(first, station), near)
+    first = resistances(1)
+    plastic = factor_in_class(section, first, station) if plastic is None else plastic
     worse = classified(plastic)
     if worse.number <= 2:
         return Combined(plastic, as_written(first), worse)
     # Compression spoils the class as it grows: up to the turning factor the section is still plastic.
     turning = _turning_factor(lambda k: classified(k).number <= 2, plastic)
-    able, linear = by_class(worse.number)
-    elastic = load_factor(linear, _greatest(able, station))
+    able = resistances(worse.number)
+    elastic = factor_in_class(section, able, station)
     as_it_stands = as_written(first if turning >= 1 else able)
     if turning > elastic:
         return Combined(turning, as_it_stands, classified(turning))
     return Combined(elastic, as_it_stands, worse)
+
+
+def factor_in_class(section: Any, able: Capacity, station: Station) -> float:
+    """The factor by which a station's forces can grow together by the resistances of one class."""
+    return load_factor(lambda k: _ratio(section, able, station, k), _greatest(able, station))
 
 
 def _turning_factor(good: Callable[[float], bool], end: float) -> float:
@@ -195,17 +214,14 @@ def _turning_factor(good: Callable[[float], bool], end: float) -> float:
 
 
 def _greatest(able: Capacity, station: Station) -> float:
-    shares = [
-        abs(force) / resistance
-        for force, resistance in (
-            (station.N, able.N if station.N >= 0 else able.N_c),
-            (station.M_y, able.M_y),
-            (station.M_z, able.M_z),
-            (station.V_y, able.V_y),
-            (station.V_z, able.V_z),
-        )
-    ]
-    return 1 / float(max(shares)) if max(shares) > 0 else np.inf
+    most = max(
+        abs(station.N) / (able.N if station.N >= 0 else able.N_c),
+        abs(station.M_y) / able.M_y,
+        abs(station.M_z) / able.M_z,
+        abs(station.V_y) / able.V_y,
+        abs(station.V_z) / able.V_z,
+    )
+    return 1 / float(most) if most > 0 else inf
 
 
 def _ratio(section: Any, able: Capacity, station: Station, k: float, hardened: bool = True) -> float:
@@ -213,20 +229,20 @@ def _ratio(section: Any, able: Capacity, station: Station, k: float, hardened: b
 
     hardened  with no less axial force asking for more (`LEAST_SHARE`); else as the clause is written
     """
-    N, V_y, V_z, M_y, M_z = (
-        k * abs(force) for force in (station.N, station.V_y, station.V_z, station.M_y, station.M_z)
-    )
-    rho_y, rho_z = (_rho(V, V_pl) for V, V_pl in ((V_y, able.V_y), (V_z, able.V_z)))
-    if max(rho_y, rho_z) > 1:
-        return np.inf
-    # 6.2.10: the strength over the shear area is reduced, in the axial resistance too.
-    in_shear = rho_y * section.shear_area("y") + rho_z * section.shear_area("z")
-    N_Rd = (able.N if station.N >= 0 else able.N_c) * (1 - min(in_shear / section.A, 1.0))
+    N, M_y, M_z = k * abs(station.N), k * abs(station.M_y), k * abs(station.M_z)
+    N_Rd, M_y_Rd, M_z_Rd = able.N if station.N >= 0 else able.N_c, able.M_y, able.M_z
+    rho_y, rho_z = _rho(k * abs(station.V_y), able.V_y), _rho(k * abs(station.V_z), able.V_z)
+    if rho_y or rho_z:
+        if max(rho_y, rho_z) > 1:
+            return inf
+        # 6.2.10: the strength over the shear area is reduced, in the axial resistance too.
+        in_shear = rho_y * section.shear_area("y") + rho_z * section.shear_area("z")
+        N_Rd *= 1 - min(in_shear / section.A, 1.0)
+        M_y_Rd, M_z_Rd = M_y_Rd * (1 - able.share_y * rho_z), M_z_Rd * (1 - able.share_z * rho_y)
     if station.N < 0:
         M_y, M_z = M_y + N * able.e_z, M_z + N * able.e_y
-    M_y_Rd, M_z_Rd = able.M_y * (1 - able.share_y * rho_z), able.M_z * (1 - able.share_z * rho_y)
     if min(N_Rd, M_y_Rd, M_z_Rd) <= 0:
-        return np.inf
+        return inf
     if able.number >= 3:
         return float(code.linear_ratio(N, N_Rd, M_y, M_y_Rd, M_z, M_z_Rd))
     return _plastic_ratio(section, form(section), N, N_Rd, M_y, M_y_Rd, M_z, M_z_Rd, hardened)
@@ -268,45 +284,59 @@ def _at_share(
     shape: Any, A: float, kind: Form, n: float, M_y: float, M_y_Rd: float, M_z: float, M_z_Rd: float
 ) -> float:
     """The clause's ratio of bending about one axis or both at the axial share n."""
-    left_y, left_z, alpha, beta = _beside_axial(shape, A, kind, n, M_y_Rd, M_z_Rd)
+    left_y = _left_about_y(shape, A, kind, n, M_y_Rd) if M_y or not M_z else inf
+    left_z = _left_about_z(shape, A, kind, n, M_z_Rd) if M_z else inf
     if min(left_y, left_z) <= 0:
-        return np.inf
-    if not M_z:
-        return float(M_y / left_y)
-    if not M_y:
-        return float(M_z / left_z)
+        return inf  # n is a hair below 1
+    if not (M_y and M_z):
+        return float(M_z / left_z if M_z else M_y / left_y)
+    alpha, beta = _exponents(kind, n)
     return float(code.biaxial_ratio(M_y, left_y, alpha, M_z, left_z, beta))
 
 
-def _beside_axial(shape: Any, A: float, kind: Form, n: Any, M_y_Rd: Any, M_z_Rd: Any) -> tuple[Any, Any, Any, Any]:
-    """Bending resistances left by the axial share n, and the exponents of (6.41); numbers or arrays."""
+def _left_about_y(shape: Any, A: float, kind: Form, n: Any, M_y_Rd: Any) -> Any:
+    """Bending resistance about y left by the axial share n; numbers or arrays."""
     if kind == "i":
-        a = code.web_share_of_i(A, shape.b, shape.tf)
-        left_y = code.bending_resistance_with_axial(M_y_Rd, n, a)
-        return left_y, code.weak_bending_resistance_with_axial(M_z_Rd, n, a), 2.0, code.i_exponent(n)
+        return code.bending_resistance_with_axial(M_y_Rd, n, code.web_share_of_i(A, shape.b, shape.tf))
     if kind == "hollow":
-        left_y = code.bending_resistance_with_axial(M_y_Rd, n, code.web_share_of_hollow(A, shape.b, shape.t))
-        left_z = code.bending_resistance_with_axial(M_z_Rd, n, code.flange_share_of_hollow(A, shape.h, shape.t))
+        return code.bending_resistance_with_axial(M_y_Rd, n, code.web_share_of_hollow(A, shape.b, shape.t))
+    return code.plate_bending_resistance_with_axial(M_y_Rd, n)
+
+
+def _left_about_z(shape: Any, A: float, kind: Form, n: Any, M_z_Rd: Any) -> Any:
+    """Bending resistance about z left by the axial share n; numbers or arrays."""
+    if kind == "i":
+        return code.weak_bending_resistance_with_axial(M_z_Rd, n, code.web_share_of_i(A, shape.b, shape.tf))
+    if kind == "hollow":
+        return code.bending_resistance_with_axial(M_z_Rd, n, code.flange_share_of_hollow(A, shape.h, shape.t))
+    return code.plate_bending_resistance_with_axial(M_z_Rd, n)
+
+
+def _exponents(kind: Form, n: Any) -> tuple[Any, Any]:
+    """Exponents of (6.41) at the axial share n; numbers or arrays."""
+    if kind == "i":
+        return 2.0, code.i_exponent(n)
+    if kind == "hollow":
         exponent = code.hollow_exponent(minimum(n, LAST_OF_EXPONENT))
-        return left_y, left_z, exponent, exponent
-    left_y, left_z = (code.plate_bending_resistance_with_axial(M, n) for M in (M_y_Rd, M_z_Rd))
-    return left_y, left_z, 1.0, 1.0
+        return exponent, exponent
+    return 1.0, 1.0
 
 
 def plastic_ratios(section: Any, n: np.ndarray, m_y: np.ndarray, m_z: np.ndarray) -> np.ndarray:
-    """The ratio of 6.2.9.1 for many shares, below 1, of the resistances; infinite where nothing is left."""
-    shape, kind = getattr(section, "shape", section), form(section)
+    """The ratio of 6.2.9.1 for many shares of the resistances; that of the axial force short of 1."""
+    shape, A, kind = getattr(section, "shape", section), section.A, form(section)
     if kind not in ("i", "hollow", "rectangle"):
         return n + m_y + m_z
 
     def at(share: Any) -> np.ndarray:
-        left_y, left_z, alpha, beta = _beside_axial(shape, section.A, kind, share, 1.0, 1.0)
-        with np.errstate(divide="ignore", invalid="ignore"):
-            y, z = m_y / left_y, m_z / left_z
-            ratio = np.where(m_z == 0, y, np.where(m_y == 0, z, y**alpha + z**beta))
-        return np.where(np.minimum(left_y, left_z) <= 0, np.inf, ratio)
+        y = m_y / _left_about_y(shape, A, kind, share, 1.0)
+        if not bent_across:
+            return y
+        z, (alpha, beta) = m_z / _left_about_z(shape, A, kind, share, 1.0), _exponents(kind, share)
+        return np.where(m_z == 0, y, np.where(m_y == 0, z, y**alpha + z**beta))
 
-    ratio, least = at(n), LEAST_SHARE.get(kind)
-    if least is None or not m_z.any():
+    bent_across, least = bool(m_z.any()), LEAST_SHARE.get(kind)
+    ratio = at(n)
+    if least is None or not bent_across:
         return ratio
     return np.where((n > least) & (m_y > 0) & (m_z > 0), np.maximum(ratio, at(least)), ratio)

@@ -1,24 +1,20 @@
 """What the utilisation of many stations cannot pass, for all of them at once: few need then be judged one by one."""
 
 from collections.abc import Callable, Sequence
-from math import log
 
 import numpy as np
 
 from structcheck.checks.member_forms import form
-from structcheck.checks.member_interaction import Capacity, bending_shear_factor, plastic_ratios
+from structcheck.checks.member_interaction import ALIKE, Capacity, bending_shear_factor, factor_in_class, plastic_ratios
 from structcheck.checks.member_stress import Station, forces_of
 from structcheck.checks.member_torsion import torsion_share
-from structcheck.checks.section_member import Member, share_of_torsion, torsion_as_shear, twisted
+from structcheck.checks.section_member import Member, share_of_torsion, torsion_as_shear, twisted, with_torsion_as_shear
 from structcheck.errors import NotCovered
 from structcheck.formula import unrecorded
 from structcheck.standards.en1993_1_1 import cross_section as code
 
-HAIR = 1e-3
-FEW = 2
-"""Stations that are sooner judged one by one than compared more closely."""
 TOO_MUCH = 3.0
-"""Stands for a ratio beyond it: how far beyond 1 means nothing, and the search goes straighter."""
+"""Stands for a ratio beyond it: how far beyond 1 means nothing."""
 
 
 def greatest_utilisations(check: str, member: Member, stations: Sequence[Station]) -> np.ndarray | None:
@@ -77,44 +73,39 @@ def _axial_and_bending(member: Member, stations: Sequence[Station]) -> np.ndarra
     if member.pressed()[0].number > 2:
         raise NotCovered("the class turns with the stress")
     force, able = _forces(member, stations), member.resistances(1)
-    resistance = {"N": able.N, "V_y": able.V_y, "V_z": able.V_z, "M_y": able.M_y, "M_z": able.M_z}
-    share = {name: np.abs(force[name]) / resistance[name] for name in resistance}
-    share["V_z"] += force["t"] * torsion_as_shear(member) / able.V_z
-    greatest = np.max(list(share.values()), axis=0)
-    # Without high shear the sum of the shares is safe for every shape; often it tells the few that can govern.
-    added = share["N"] + share["M_y"] + share["M_z"]
-    added = np.where(2 * np.maximum(share["V_y"], share["V_z"]) > added, np.inf, added)
-    if np.count_nonzero(added >= greatest.max()) <= FEW:
-        return added
-
-    def ratios(k: float) -> np.ndarray:
-        return _plastic_ratios(member, {name: k * part for name, part in share.items()})
-
-    # Where the first of them is used up, only those that are used up a hair further on can govern.
-    first = _used_up(lambda k: float(ratios(k).max()), 1 / greatest.max())
-    member.near["axial and bending"] = first
-    k = first * (1 + 2 * HAIR)
-    return np.where(ratios(k) > 1, np.inf, 1 / k)
+    share = {name: np.abs(force[name]) / getattr(able, name) for name in ("N", "V_y", "V_z", "M_y", "M_z")}
+    if force["t"].any():
+        share["V_z"] += force["t"] * torsion_as_shear(member) / able.V_z
+    number, k = _first_used_up(member, stations, share)
+    member.used_up = stations[number], k
+    bounds = np.full(len(stations), 1 / k)
+    bounds[number] = np.inf  # it is judged, and found to be no less than what none of the others can pass
+    return bounds
 
 
-def _used_up(ratio: Callable[[float], float], high: float) -> float:
-    """About where a ratio reaches 1, looked for as if it were a power of k; `high` is a k it cannot pass."""
-    k, r, power = high, ratio(high), 1.5
-    for _ in range(8):
-        if r - 1 <= HAIR and (k == high or r >= 1 - HAIR):
-            break
-        before, k = (k, r), min(k * r ** (-1 / power), high)
-        r = ratio(k)
-        if r > 0 and k != before[0]:
-            power = min(max(log(before[1] / r) / log(before[0] / k), 0.5), 20.0)
-    return k
+def _first_used_up(member: Member, stations: Sequence[Station], share: dict[str, np.ndarray]) -> tuple[int, float]:
+    """(number, factor) of a station such that no other is used up before its forces are that many times as great."""
+    # Mostly it is the one whose shares have the greatest sum; if not, one of those past 1 where that is used up.
+    number, tried, least = int((share["N"] + share["M_y"] + share["M_z"]).argmax()), np.ones(len(stations)), np.inf
+    first = number
+    while True:
+        tried[number] = 0.0
+        k = factor_in_class(member.bent, member.resistances(1), with_torsion_as_shear(member, stations[number]))
+        if k < least:
+            first, least = number, k
+        if not np.isfinite(least):
+            raise NotCovered("nothing is used up")
+        ratios = _plastic_ratios(member, {name: least * part for name, part in share.items()}) * tried
+        number = int(ratios.argmax())
+        if ratios[number] <= 1 + ALIKE:
+            return first, least
 
 
 def _plastic_ratios(member: Member, share: dict[str, np.ndarray]) -> np.ndarray:
     """The ratio of 6.2.9.1 with 6.2.10, station by station, from the shares of the unreduced resistances."""
-    sheared = max(float(share[V].max()) for V in ("V_y", "V_z"))
-    n, m_y, m_z = _beside_shear(member, share) if sheared > 0.5 else (share["N"], share["M_y"], share["M_z"])
-    nothing = (n >= 1) | (np.maximum(share["V_y"], share["V_z"]) > 1)
+    sheared = np.maximum(share["V_y"], share["V_z"])
+    n, m_y, m_z = _beside_shear(member, share) if sheared.max() > 0.5 else (share["N"], share["M_y"], share["M_z"])
+    nothing = (n >= 1 - ALIKE) | (sheared > 1 + ALIKE)
     ratio = plastic_ratios(member.bent, np.where(nothing, 0.0, n), m_y, m_z)
     return np.where(nothing, TOO_MUCH, np.minimum(ratio, TOO_MUCH))
 

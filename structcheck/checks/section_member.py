@@ -18,7 +18,7 @@ from structcheck.formula import recording, remembered
 from structcheck.standards.en1993_1_1.cross_section import plastic_shear_resistance
 
 
-@dataclass(frozen=True)
+@dataclass
 class Member:
     """What the checks of one cross-section share; the class is found once for each direction of bending.
 
@@ -26,7 +26,7 @@ class Member:
     panel  distance between stiffeners at its supports, mm; None: none stated
     known, able, webs  answers already worked out
     forces   identity of a list of stations -> the list and its internal forces
-    near     check -> about the factor at which the first of its stations is used up
+    used_up  a station and the factor on its forces at which axial force and bending use it up in class 1
     weakest  identities of stations that were compared, the first of them to yield when twisted, and its factor
     """
 
@@ -41,7 +41,7 @@ class Member:
     able: dict[int, Capacity] = field(default_factory=dict)
     webs: dict[str, SlenderWeb | None] = field(default_factory=dict)
     forces: dict[int, tuple[Sequence[Station], dict[str, np.ndarray]]] = field(default_factory=dict)
-    near: dict[str, float] = field(default_factory=dict)
+    used_up: tuple[Station, float] | None = None
     weakest: list[tuple[set[int], Station, float]] = field(default_factory=list)
 
     def about(self, axis: str, M: float) -> tuple[SectionClass, Capacity]:
@@ -96,6 +96,14 @@ def torsion_as_shear(member: Member) -> float:
     """The shear along z that takes as much of the shear strength as a torque that takes all of it, N."""
     A_v = member.section.shear_area("z")
     return member.pieces * float(plastic_shear_resistance(A_v, member.f_y, member.basis.gamma_M0))
+
+
+def with_torsion_as_shear(member: Member, station: Station) -> Station:
+    """The station with its torque's share of the shear strength counted as shear along z, which is safe."""
+    if not twisted(station):
+        return station
+    t = share_of_torsion(member, station)
+    return station._replace(V_z=abs(station.V_z) + t * torsion_as_shear(member))
 
 
 def share_of_torsion(member: Member, station: Station, slender: SlenderWeb | None = None) -> float:

@@ -14,7 +14,7 @@ from structcheck.checks.member_shear import SlenderWeb, all_with_slender_web
 from structcheck.checks.member_stress import Station, forces_of, greatest_stress, least_second_order_factor
 from structcheck.checks.member_torsion import warping
 from structcheck.checks.section_bounds import greatest_utilisations
-from structcheck.checks.section_member import Member, share_of_torsion, torsion_as_shear, twisted
+from structcheck.checks.section_member import Member, share_of_torsion, twisted, with_torsion_as_shear
 from structcheck.errors import NotCovered
 from structcheck.findings import (
     Assumption,
@@ -281,10 +281,10 @@ def _axial_and_bending(check: str, member: Member, station: Station) -> Finding:
     if any(slender.values()):
         t = max(share_of_torsion(member, station, web) for web in slender.values()) if twisted(station) else 0.0
         return all_with_slender_web(check, member, station, slender, t)
-    if twisted(station):
-        station = _torsion_as_shear(member, station)
-    near = member.near.get(check)
-    answer = combined(member.bent, member.f_y, station, member.pieces, member.resistances, near)
+    used_up, k = member.used_up or (None, None)
+    found = k if used_up is station else None
+    station = with_torsion_as_shear(member, station)
+    answer = combined(member.bent, member.f_y, station, member.pieces, member.resistances, found)
     clause = {3: "6.2.9.2", 4: "6.2.9.3"}.get(answer.classified.number, "6.2.9.1")
     also = ", 6.2.10" if station.V_y or station.V_z else ""
     return interaction(
@@ -296,12 +296,6 @@ def _axial_and_bending(check: str, member: Member, station: Station) -> Finding:
         clause_ratio=answer.clause_ratio if np.isfinite(answer.clause_ratio) else None,
         reason=f"{station.where}; {answer.classified.text}",
     )
-
-
-def _torsion_as_shear(member: Member, station: Station) -> Station:
-    """The station with its torque's share of the shear strength counted as shear along z, which is safe."""
-    t = share_of_torsion(member, station)
-    return station._replace(V_z=abs(station.V_z) + t * torsion_as_shear(member))
 
 
 _METHODS: dict[str, Callable[[str, Member, Station], Finding]] = {

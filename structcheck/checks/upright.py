@@ -113,9 +113,10 @@ def check_upright(
 
 def _column(upright: Upright, stations: Sequence[Station], basis: Basis) -> Outcome:
     """Buckling where it is pushed; nothing else where it is not."""
-    pressed = [Pressed(s.case, -s.N, abs(s.M_y), abs(s.M_z)) for s in stations if s.N < 0]
-    if not pressed:
+    if not any(s.N < 0 for s in stations):
         return Outcome()
+    pushed = [s for s in stations if s.N < 0 and s.case.limit == "ultimate"]
+    pressed = [Pressed(s.case, -s.N, abs(s.M_y), abs(s.M_z)) for s in pushed]
     # Both ends held in place, free to turn: the longest a member of a braced frame can buckle at.
     about = [
         upright.length if one is None else one for one in (upright.buckling_length, upright.buckling_length_across)
