@@ -4,8 +4,6 @@ from itertools import pairwise
 from math import cos, pi, sin
 from typing import Any
 
-import numpy as np
-
 from structcheck.analysis.beam import BeamSolution
 from structcheck.analysis.skew_lateral import critical_uniform_moment, force_within
 from structcheck.checks.angle_stress import gradients
@@ -55,7 +53,7 @@ def critical_moment_over(section: Any, length: float, lifted: float = 0.0) -> fl
 
 def least_modulus(section: Any, **moment: float) -> float:
     """Moment over the greatest stress it puts on the angle, free to move sideways, mm3."""
-    return 1 / max(float(np.max(stress)) for _, stress in stresses(section, **moment))
+    return 1 / float(stresses(section, **moment)[1].max())
 
 
 def _softness(section: Any) -> float:

@@ -10,7 +10,7 @@ from structcheck.checks.basis import Basis
 from structcheck.checks.beam_description import Beam, BeamLoad, eccentricity
 from structcheck.checks.beam_lateral import critical_load_factor, lateral_finding, with_moments_across
 from structcheck.checks.beam_pressed import check_pressed_beam
-from structcheck.checks.beam_statics import rated_stress, solved, stations
+from structcheck.checks.beam_statics import solved, stations
 from structcheck.checks.beam_torsion import WORDS
 from structcheck.checks.member_brittle import QUALITIES, check_brittle
 from structcheck.checks.member_corrosion import corroded
@@ -18,6 +18,7 @@ from structcheck.checks.member_fatigue import check_member_fatigue
 from structcheck.checks.member_forms import closed, form
 from structcheck.checks.member_holes import Holes, Net, flange_holes_count, validate
 from structcheck.checks.member_lateral import can_buckle
+from structcheck.checks.member_stress import Elastic
 from structcheck.checks.section_resistance import Station, check_member_section
 from structcheck.checks.strips_lateral import covered, strips_lateral_finding
 from structcheck.checks.upright_lateral import upright_lateral
@@ -102,13 +103,14 @@ def check_beam(
     places = [*inside, *own]
     bent, net = _sections_with_holes(beam, basis)
     panel = beam.span if beam.end_stiffeners else None
+    elastic = Elastic(beam.section if net is None else net, places, beam.pieces)
     outcome = check_member_section(
-        beam.name, beam.section, beam.steel, beam.pieces, places, basis, bent=bent, net=net, panel=panel
+        beam.name, beam.section, beam.steel, beam.pieces, places, basis, bent=bent, elastic=elastic, panel=panel
     )
     weaker = beam.section if leaning is not beam and leaning.pieces == beam.pieces else bent
     outcome += _lateral(leaning, solution, k_cr, basis, weaker, inside)
     outcome += _of_frame(beam) + check_pressed_beam(leaning, inside, basis) if inside else _deflection(beam, solution)
-    outcome += _rated(beam, stock, net, places, basis)
+    outcome += _rated(beam, stock, elastic, basis)
     outcome += Outcome(does_not_apply=_does_not_apply(beam), assumptions=_assumptions(beam))
     if not inside and _unbent(beam, solution):
         checks = ("bending", "shear", "bending and shear", "yield at greatest force")
@@ -161,12 +163,13 @@ def beam_holes(beam: Beam) -> Holes | None:
     return holes
 
 
-def _rated(beam: Beam, stock: Any, net: Any, places: Sequence[Station], basis: Basis) -> Outcome:
+def _rated(beam: Beam, stock: Any, elastic: Elastic, basis: Basis) -> Outcome:
     """Brittle fracture of the thickness as bought, and fatigue, from the nominal stress at rated force."""
     try:
-        stress = rated_stress(beam, net, places)
+        rated = elastic.greatest("rated")
     except NotCovered as reason:
         return Outcome(tuple(not_checked(beam.name, check, str(reason)) for check in ("brittle fracture", "fatigue")))
+    stress = rated.value if rated else 0.0
     brittle = check_brittle(beam.name, stock, beam.steel, beam.quality, stress, basis)
     drilled = beam.hole is not None
     return brittle + check_member_fatigue(beam.name, beam.section, beam.detail, stress, basis, drilled=drilled)

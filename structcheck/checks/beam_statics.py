@@ -12,7 +12,7 @@ from structcheck.checks.basis import Basis, Case, from_rated
 from structcheck.checks.beam_description import Beam, BeamLoad, eccentricity
 from structcheck.checks.beam_torsion import STATES, twist_of_beam
 from structcheck.checks.member_forms import E, G
-from structcheck.checks.member_stress import Station, greatest_stress
+from structcheck.checks.member_stress import Station
 from structcheck.quantities import show
 
 SHORTEST = 1e-6
@@ -108,9 +108,3 @@ def _twist(beam: Beam, solution: BeamSolution, x: float, side: str, ends: Ends) 
         return {}
     found = twist_of_beam(beam, solution, x, side, ends)
     return {"T": float(found.T_t), "T_w": float(found.T_w), "B": float(found.B)}
-
-
-def rated_stress(beam: Beam, net: Any, places: Sequence[Station]) -> float:
-    """The greatest nominal elastic stress at rated force, MPa."""
-    rated = [station for station in places if station.case.limit == "rated"]
-    return greatest_stress(beam.section if net is None else net, rated, beam.pieces).value

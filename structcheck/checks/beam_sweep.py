@@ -133,8 +133,8 @@ def _twist(
 
 def _elastic(shape: Any, pieces: int, V: np.ndarray, M: np.ndarray, twisted: dict[str, np.ndarray]) -> np.ndarray:
     forces = {name: value / pieces for name, value in twisted.items()}
-    fibres = stresses(shape, V_z=V / pieces, M_y=M / pieces, **forces)
-    return np.max([np.broadcast_to(stress, V.shape).max(axis=0) for _, stress in fibres], axis=0)
+    _, stress = stresses(shape, V_z=V / pieces, M_y=M / pieces, **forces)
+    return stress.max(axis=(0, 1))
 
 
 def _critical_factor(beam: Beam, loads: Sequence[BeamLoad]) -> np.ndarray:

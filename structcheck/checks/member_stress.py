@@ -8,7 +8,7 @@ import numpy as np
 
 from structcheck.analysis.falling import falling_root
 from structcheck.checks.angle_stress import angle_points
-from structcheck.checks.basis import Case
+from structcheck.checks.basis import Case, Limit
 from structcheck.checks.member_forms import closed, form
 from structcheck.checks.member_torsion import warping
 from structcheck.errors import NotCovered
@@ -56,8 +56,15 @@ def forces_of(stations: Sequence[Station], pieces: int = 1) -> dict[str, np.ndar
     return dict(zip(Station._fields[first:last], table, strict=True))
 
 
-_Point = tuple[str, Any, Any]
 WARPS = "torsion of an open section warps it: the member's length and ends decide, not this section"
+
+
+class Points(NamedTuple):
+    """Stresses of one piece at the fibres looked at, MPa; arrays of (fibres, ...) for forces of (...)."""
+
+    names: Sequence[str]
+    sigma: Any
+    tau: Any
 
 
 @dataclass(frozen=True)
@@ -69,6 +76,23 @@ class Stress:
     station: Station
 
 
+class Elastic:
+    """The greatest elastic stress of a member's stations at rated and at greatest force, found once for all who ask."""
+
+    def __init__(self, section: Any, stations: Sequence[Station], pieces: int) -> None:
+        self.section = section
+        self.pieces = pieces
+        self._stations = stations
+        self._found: dict[Limit, Stress | None] = {}
+
+    def greatest(self, limit: Limit) -> Stress | None:
+        """That of the stations judged by this limit; None where there are none. Raises NotCovered."""
+        if limit not in self._found:
+            asked = [s for s in self._stations if s.case.limit == limit]
+            self._found[limit] = greatest_stress(self.section, asked, self.pieces) if asked else None
+        return self._found[limit]
+
+
 def greatest_stress(section: Any, stations: Sequence[Station], pieces: int = 1) -> Stress:
     """The greatest elastic von Mises stress of the stations, the forces shared equally by the pieces.
 
@@ -77,10 +101,9 @@ def greatest_stress(section: Any, stations: Sequence[Station], pieces: int = 1) 
     """
     if not closed(section) and any(s.warping_unknown for s in stations):
         raise NotCovered(WARPS)
-    fibres = stresses(section, **forces_of(stations, pieces))
-    table = np.array([stress + np.zeros(len(stations)) for _, stress in fibres])
-    fibre, place = np.unravel_index(np.argmax(table), table.shape)
-    return Stress(float(table[fibre, place]), fibres[fibre][0], stations[place])
+    names, table = stresses(section, **forces_of(stations, pieces))
+    fibre, place = divmod(int(table.argmax()), len(stations))
+    return Stress(float(table[fibre, place]), names[fibre], stations[place])
 
 
 def stresses(
@@ -94,61 +117,73 @@ def stresses(
     M_z: Any = 0.0,
     T_w: Any = 0.0,
     B: Any = 0.0,
-) -> list[tuple[str, Any]]:
-    """(fibre, von Mises stress in MPa) of one piece; forces as numbers or arrays, sections or a sweep of sizes.
+) -> tuple[Sequence[str], Any]:
+    """(fibres, von Mises stresses in MPa) of one piece; forces as numbers or arrays, sections or a sweep of sizes.
 
     Where effects meet whose greatest values stand at different points they are added, which is safe.
     """
     sigma, tau = torsion_stresses(section, T, T_w, B)
     points = straight_stresses(section, N, V_y, V_z, M_y, M_z)
-    return [(name, von_mises_stress(np.asarray(s + sigma), np.asarray(t + tau))) for name, s, t in points]
+    return points.names, von_mises_stress(points.sigma + sigma, points.tau + tau)
 
 
 def torsion_stresses(section: Any, T: Any, T_w: Any, B: Any) -> tuple[Any, Any]:
     """Greatest normal and shear stress of torsion in one piece, MPa."""
     T, T_w, B = np.abs(T), np.abs(T_w), np.abs(B)
-    tau = T / section.Wt if np.any(T) else 0.0
-    if not (np.any(B) or np.any(T_w)):
+    tau = T / section.Wt if T.any() else 0.0
+    if not (B.any() or T_w.any()):
         return 0.0, tau
     warped = warping(section)
     tau = tau + warping_shear_stress(T_w, warped.S, section.Iw, warped.t)
     return warping_stress(B, warped.omega, section.Iw), tau
 
 
-def straight_stresses(section: Any, N: Any, V_y: Any, V_z: Any, M_y: Any, M_z: Any) -> list[_Point]:
-    """(fibre, normal, shear stress) of one piece without torsion, MPa."""
+def straight_stresses(section: Any, N: Any, V_y: Any, V_z: Any, M_y: Any, M_z: Any) -> Points:
+    """Normal and shear stresses of one piece without torsion."""
     N, V_y, V_z, M_y, M_z = (np.abs(force) for force in (N, V_y, V_z, M_y, M_z))
     # The pull runs through the centroid of the whole section; holes to one side move that of what is left.
     M_y = M_y + N * getattr(section, "shift", 0.0)
     if form(section) == "angle":
-        return angle_points(section, N, V_y, V_z, M_y, M_z)
+        return _stacked(angle_points(section, N, V_y, V_z, M_y, M_z))
     if form(section) in ("tube", "round"):
-        M_y, M_z, V_z, V_y = np.hypot(M_y, M_z), 0.0, np.hypot(V_y, V_z), 0.0
+        M_y, M_z, V_z, V_y = np.hypot(M_y, M_z), _NONE, np.hypot(V_y, V_z), _NONE
     points = _points(section, "y", M_y, section.Iy, V_z)
-    if np.any(M_z) or np.any(V_y):
+    if M_z.any() or V_y.any():
         across = _points(section, "z", M_z, section.Iz, V_y)
-        along, points = points, across
-        if np.any(M_y) or np.any(V_z):
-            points = [*_beside(along, across), *_beside(across, along)]
-    return [(name, N / section.A + sigma, tau) for name, sigma, tau in points]
+        points = _beside(points, across) if M_y.any() or V_z.any() else across
+    return points._replace(sigma=N / section.A + points.sigma)
 
 
-def _points(section: Any, axis: str, M: Any, second_moment: Any, V: Any) -> list[_Point]:
-    """(place, bending stress, shear stress) at each fibre about one axis."""
-    return [(f"at the {f.name}", M * np.abs(f.lever) / second_moment, V * f.tau) for f in section.fibres(axis)]
+_NONE = np.float64(0.0)
 
 
-def _beside(points: list[_Point], others: list[_Point]) -> list[_Point]:
-    """The points with the greatest stresses of the other axis added."""
-    sigma, tau = _greatest(p[1] for p in others), _greatest(p[2] for p in others)
-    return [(name, s + sigma, t + tau) for name, s, t in points]
+def _stacked(points: Sequence[tuple[str, Any, Any]]) -> Points:
+    """Points that were found one by one."""
+    names, sigma, tau = zip(*points, strict=True)
+    return Points(names, np.array(np.broadcast_arrays(*sigma)), np.array(np.broadcast_arrays(*tau)))
 
 
-def _greatest(values: Any) -> Any:
-    greatest = 0.0
-    for value in values:
-        greatest = np.maximum(greatest, value)
-    return greatest
+def _points(section: Any, axis: str, M: Any, second_moment: Any, V: Any) -> Points:
+    """Bending and shear stress at each fibre about one axis."""
+    fibres = section.fibres(axis)
+    deep = max(M.ndim, V.ndim)
+    lever, tau = _rows([abs(f.lever) for f in fibres], deep), _rows([f.tau for f in fibres], deep)
+    return Points([f"at the {f.name}" for f in fibres], M * lever / second_moment, V * tau)
+
+
+def _rows(values: list[Any], deep: int) -> np.ndarray:
+    """A value of each fibre, a number or one for each size of a sweep, for forces in an array of that many axes."""
+    table = np.array(values)
+    return table.reshape(len(values), *(1,) * (deep + 1 - table.ndim), *table.shape[1:])
+
+
+def _beside(along: Points, across: Points) -> Points:
+    """The points of either axis with the greatest stresses of the other added."""
+    return Points(
+        [*along.names, *across.names],
+        np.concatenate([along.sigma + across.sigma.max(axis=0), across.sigma + along.sigma.max(axis=0)]),
+        np.concatenate([along.tau + across.tau.max(axis=0), across.tau + along.tau.max(axis=0)]),
+    )
 
 
 def second_order_factor(
@@ -174,7 +209,7 @@ def second_order_factor(
     Infinite where nothing is stressed; else within 1e-12 of the factor without growth.
     """
     twisted = torsion_stresses(section, T, T_w, B)
-    bent = _at_points(straight_stresses(section, N, V_y, V_z, M_y, M_z), twisted[0])
+    bent = straight_stresses(section, N, V_y, V_z, M_y, M_z)[1:]
     with unrecorded(), np.errstate(divide="ignore", invalid="ignore"):
         return _grown_factor(f_d, k_cr, bent, twisted, _first_order(f_d, k_cr, bent, twisted))
 
@@ -185,8 +220,7 @@ def least_second_order_factor(section: Any, f_d: float, k_cr: np.ndarray, **forc
     Twist grown as at the factor without growth is grown too much: what holds more even so cannot be the least.
     """
     twisted = torsion_stresses(section, forces["T"], forces["T_w"], forces["B"])
-    straight = straight_stresses(section, *(forces[name] for name in ("N", "V_y", "V_z", "M_y", "M_z")))
-    bent = _at_points(straight, twisted[0])
+    bent = straight_stresses(section, *(forces[name] for name in ("N", "V_y", "V_z", "M_y", "M_z")))[1:]
     with unrecorded(), np.errstate(divide="ignore", invalid="ignore"):
         most = _first_order(f_d, k_cr, bent, twisted)
         grown = 1 / np.maximum(1 - most / k_cr, 0.0)
@@ -198,11 +232,6 @@ def least_second_order_factor(section: Any, f_d: float, k_cr: np.ndarray, **forc
 
 
 _Stresses = tuple[Any, Any]
-
-
-def _at_points(points: list[_Point], like: Any) -> _Stresses:
-    """Normal and shear stresses of all points, (points, ...)."""
-    return tuple(np.array(np.broadcast_arrays(*(p[which] + 0.0 * like for p in points))) for which in (1, 2))
 
 
 def _first_order(f_d: Any, k_cr: Any, bent: _Stresses, twisted: _Stresses) -> Any:

@@ -11,7 +11,7 @@ from structcheck.checks.member_angle import angle_finding
 from structcheck.checks.member_forms import closed, form, require_en1993, yield_strength
 from structcheck.checks.member_interaction import bending_shear_factor, clause_bending_shear_ratio, combined
 from structcheck.checks.member_shear import SlenderWeb, all_with_slender_web
-from structcheck.checks.member_stress import Station, forces_of, greatest_stress, least_second_order_factor
+from structcheck.checks.member_stress import Elastic, Station, forces_of, greatest_stress, least_second_order_factor
 from structcheck.checks.member_torsion import warping
 from structcheck.checks.section_bounds import greatest_utilisations
 from structcheck.checks.section_member import Member, share_of_torsion, twisted, with_torsion_as_shear
@@ -45,7 +45,7 @@ def check_member_section(
     basis: Basis,
     *,
     bent: Any = None,
-    net: Any = None,
+    elastic: Elastic | None = None,
     panel: float | None = None,
 ) -> Outcome:
     """Judge one member by the internal forces at its stations, all pieces together, shared equally.
@@ -53,11 +53,11 @@ def check_member_section(
     Ultimate stations feed axial, bending, shear, bending and shear, axial and bending, torsion; those at the greatest
     force `yield at greatest force`; rated ones times on yield. Only checks whose forces occur are made.
 
-    bent  what holes leave of the section in bending, where they count (6.2.5(4)); None: the section
-    net   what they leave of it for the elastic stress; None: the section
-    panel distance between the stiffeners at its supports, for webs slender in shear; None: none stated
+    bent     what holes leave of the section in bending, where they count (6.2.5(4)); None: the section
+    elastic  the stresses of the stations in what holes leave of the section; None: in the section
+    panel    distance between the stiffeners at its supports, for webs slender in shear; None: none stated
     """
-    net = section if net is None else net
+    elastic = Elastic(section, stations, pieces) if elastic is None else elastic
     findings: list[Finding] = []
     ultimate = [s for s in stations if s.case.limit == "ultimate"]
     try:
@@ -73,11 +73,11 @@ def check_member_section(
             else:
                 picked = ultimate if form(section) == "angle" else _greatest(check, ultimate)
                 findings.append(_of_stations(check, member, picked))
-    findings += yield_findings(part, net, steel, pieces, stations)
+    findings += yield_findings(part, steel, elastic)
     return Outcome(
         findings=tuple(findings),
         assumptions=material_assumptions(part, steel),
-        times_on_yield=times_on_yield(part, net, steel, pieces, stations),
+        times_on_yield=times_on_yield(part, steel, elastic),
     )
 
 
@@ -311,17 +311,14 @@ _METHODS: dict[str, Callable[[str, Member, Station], Finding]] = {
 # ---- elastic stress --------------------------------------------------------------------------
 
 
-def yield_findings(
-    part: str, section: Any, steel: Steel, pieces: int, stations: Sequence[Station]
-) -> tuple[Finding, ...]:
+def yield_findings(part: str, steel: Steel, elastic: Elastic) -> tuple[Finding, ...]:
     """`yield at greatest force`: nominal elastic stress against f_y, from the stations at the greatest force."""
     check = "yield at greatest force"
-    judged_ones = [s for s in stations if s.case.limit == "greatest force"]
-    if not judged_ones:
-        return ()
     try:
-        f_y = yield_strength(section, steel)
-        stress = greatest_stress(section, judged_ones, pieces)
+        stress = elastic.greatest("greatest force")
+        if stress is None:
+            return ()
+        f_y = yield_strength(elastic.section, steel)
     except NotCovered as reason:
         return (not_checked(part, check, str(reason)),)
     source = f"nominal elastic stress, {CODE} 6.2.1(5); f_y of {steel.source}"
@@ -330,14 +327,12 @@ def yield_findings(
     return (judged(part, check, case, stress.value, f_y, "MPa", source, reason=reason),)
 
 
-def times_on_yield(
-    part: str, section: Any, steel: Steel, pieces: int, stations: Sequence[Station]
-) -> tuple[TimesOnYield, ...]:
+def times_on_yield(part: str, steel: Steel, elastic: Elastic) -> tuple[TimesOnYield, ...]:
     """f_y over the greatest elastic stress of the stations at rated load; nothing where nothing is stressed."""
-    rated = [s for s in stations if s.case.limit == "rated"]
     try:
-        f_y = yield_strength(section, steel)
-        most = greatest_stress(section, rated, pieces).value if rated else 0.0
+        stress = elastic.greatest("rated")
+        if stress is None or not stress.value > 0:
+            return ()
+        return (TimesOnYield(part, yield_strength(elastic.section, steel) / stress.value),)
     except NotCovered:
         return ()
-    return (TimesOnYield(part, f_y / most),) if most > 0 else ()

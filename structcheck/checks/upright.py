@@ -12,7 +12,7 @@ from structcheck.checks.member_corrosion import corroded
 from structcheck.checks.member_fatigue import check_member_fatigue
 from structcheck.checks.member_forms import form, require_en1993, thickness
 from structcheck.checks.member_holes import Holes, Net, drilled_wall, validate
-from structcheck.checks.member_stress import greatest_stress
+from structcheck.checks.member_stress import Elastic
 from structcheck.checks.section_resistance import Station, check_member_section
 from structcheck.checks.upright_lateral import upright_lateral
 from structcheck.errors import InputError, NotCovered, Problem
@@ -92,22 +92,22 @@ def check_upright(
         Station(load.case, "over its length", N=load.pull, M_y=load.moment, M_z=load.moment_z) for load in loads
     ]
     stations = list(inside) or stations
-    outcome = check_member_section(name, section, upright.steel, upright.pieces, stations, basis, bent=net, net=net)
+    elastic = Elastic(section if net is None else net, stations, upright.pieces)
+    outcome = check_member_section(
+        name, section, upright.steel, upright.pieces, stations, basis, bent=net, elastic=elastic
+    )
     outcome += upright_lateral(name, section, upright.steel, upright.pieces, upright.length, stations, basis, net)
     outcome += _column(upright, stations, basis)
     if holes is not None:
         outcome += Outcome((_net_section(upright, holes, loads, basis),))
-    rated = [station for station in stations if station.case.limit == "rated"]
-    if rated:
-        try:
-            stress = greatest_stress(section if net is None else net, rated, upright.pieces).value
-        except NotCovered as reason:
-            checks = ("brittle fracture", "fatigue")
-            return _finished(
-                upright, loads, outcome + Outcome(tuple(not_checked(name, c, str(reason)) for c in checks))
-            )
-        outcome += check_brittle(name, stock, upright.steel, upright.quality, stress, basis)
-        outcome += check_member_fatigue(name, section, upright.detail, stress, basis, drilled=holes is not None)
+    try:
+        rated = elastic.greatest("rated")
+    except NotCovered as reason:
+        checks = ("brittle fracture", "fatigue")
+        return _finished(upright, loads, outcome + Outcome(tuple(not_checked(name, c, str(reason)) for c in checks)))
+    if rated is not None:
+        outcome += check_brittle(name, stock, upright.steel, upright.quality, rated.value, basis)
+        outcome += check_member_fatigue(name, section, upright.detail, rated.value, basis, drilled=holes is not None)
     return _finished(upright, loads, outcome)
 
 

@@ -63,7 +63,7 @@ def test_the_weld_carries_the_elastic_force_of_the_whole_rib():
 
 def test_what_is_left_carries_more_the_softer_the_weld():
     """The section with its weld is that of the softer bound: its stress in what is left covers the stiff one's."""
-    soft = dict(stresses(SLOT.welded(FILLETS), M_y=1e6))
+    soft = dict(zip(*stresses(SLOT.welded(FILLETS), M_y=1e6), strict=True))
     _, stiff_rest = by_fibres(1e6, 0.0, 12.0, 1.0)
     end, rest = by_fibres(1e6, 0.0, 8.0, 1.0)
     assert max(soft["at the top"], soft["at the bottom"]) == pytest.approx(max(end, rest), rel=1e-3)
