@@ -56,7 +56,7 @@ class SectionClass:
             worst = maximum(worst, part.number)
         return worst if np.ndim(worst) else int(worst)
 
-    @property
+    @cached_property
     def text(self) -> str:
         """The class and the part that decides it, for a finding."""
         part = max(self.parts, key=lambda p: (int(p.number), _nearness(p)))

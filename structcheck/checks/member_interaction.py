@@ -86,12 +86,14 @@ def bending_shear_factor(m: Any, v: Any, share: Any) -> Any:
     """
     m, v, share = (np.asarray(value, float) for value in (m, v, share))
     with np.errstate(divide="ignore", invalid="ignore"):
-        alone = np.where(m > 0, 1 / m, np.inf)
+        alone, low = np.where(m > 0, 1 / m, np.inf), 2 * v <= m
+        if low.all():
+            return alone
         # a k^2 + b k + c = 0 with c <= 0: one root is not negative. Written so that nothing cancels.
         a, b, c = 4 * share * v * v, m - 4 * share * v, share - 1.0
         root = np.sqrt(np.maximum(b * b - 4 * a * c, 0.0))
         grown = np.where(b > 0, -2 * c / (b + root), (root - b) / (2 * a))
-        return np.where(2 * v <= m, alone, np.minimum(grown, np.where(v > 0, 1 / v, np.inf)))
+        return np.where(low, alone, np.minimum(grown, np.where(v > 0, 1 / v, np.inf)))
 
 
 def clause_bending_shear_ratio(M: float, v: float, M_c: float, share: float) -> float:

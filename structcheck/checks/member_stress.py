@@ -226,7 +226,7 @@ def least_second_order_factor(section: Any, f_d: float, k_cr: np.ndarray, **forc
         grown = 1 / np.maximum(1 - most / k_cr, 0.0)
         least = _first_order(f_d, k_cr, bent, (twisted[0] * grown, twisted[1] * grown))
         close = np.flatnonzero(~(least > most.min() * (1 + 1e-9)))
-        bent, twisted = (tuple(np.broadcast_arrays(p, most)[0][..., close] for p in parts) for parts in (bent, twisted))
+        bent, twisted = (tuple(p[..., close] if np.ndim(p) else p for p in parts) for parts in (bent, twisted))
         factors = _grown_factor(f_d, k_cr[close], bent, twisted, most[close])
     return int(close[factors.argmin()]), float(factors.min())
 

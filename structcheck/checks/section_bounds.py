@@ -17,14 +17,13 @@ TOO_MUCH = 3.0
 """Stands for a ratio beyond it: how far beyond 1 means nothing."""
 
 
-def greatest_utilisations(check: str, member: Member, stations: Sequence[Station]) -> np.ndarray | None:
+def greatest_utilisations(check: str, member: Member, stations: Sequence[Station]) -> Sequence[float] | None:
     """What the utilisation of each station cannot pass; None where that is not known or some cannot be judged."""
-    bounds = _BOUNDS.get(check)
-    if bounds is None or len(stations) < 3:
+    if len(stations) < 2:
         return None
     try:
         with unrecorded():
-            return bounds(member, stations)
+            return _BOUNDS[check](member, stations)
     except NotCovered:
         return None
 
@@ -50,25 +49,48 @@ def _torsion_shares(member: Member, stations: Sequence[Station]) -> np.ndarray:
     return np.asarray(torsion_share(member.section, f_d, np.abs(force["T"]), np.abs(force["T_w"])), float)
 
 
+def _axial(member: Member, stations: Sequence[Station]) -> list[float]:
+    """The utilisations themselves."""
+    pulled = member.pieces * code.plastic_axial_resistance(member.section.A, member.f_y, member.basis.gamma_M0)
+    pushed = member.pressed()[1].N_c if any(s.N < 0 for s in stations) else pulled
+    return [s.N / pulled if s.N >= 0 else -s.N / pushed for s in stations]
+
+
+def _bending(member: Member, stations: Sequence[Station]) -> list[float]:
+    """The utilisations themselves."""
+    if form(member.section) == "angle":
+        raise NotCovered("an angle bends about both principal axes at once")
+    M_y = {up: member.about("y", up)[1].M_y for up in {_sense(s.M_y) for s in stations}}
+    M_z = {right: member.about("z", right)[1].M_z for right in {_sense(s.M_z) for s in stations if s.M_z}}
+    about_y = [abs(s.M_y) / M_y[_sense(s.M_y)] for s in stations]
+    return [max(y, abs(s.M_z) / M_z[_sense(s.M_z)]) if s.M_z else y for y, s in zip(about_y, stations, strict=True)]
+
+
+def _sense(M: float) -> float:
+    return 1.0 if M >= 0 else -1.0
+
+
 def _bending_and_shear(member: Member, stations: Sequence[Station]) -> np.ndarray:
     """The utilisations themselves."""
     force = _forces(member, stations)
     factors = []
     for axis, M, V in (("y", force["M_y"], force["V_z"]), ("z", force["M_z"], force["V_y"])):
+        if axis == "z" and not (M.any() or V.any()):
+            continue
         up, down = (member.about(axis, sign)[1] for sign in (1.0, -1.0))
         (M_up, V_pl, share_up), (M_down, _, share_down) = _about(axis, up), _about(axis, down)
         M_c, share = np.where(M >= 0, M_up, M_down), np.where(M >= 0, share_up, share_down)
         v = np.abs(V) / V_pl + force["t"]
         occurs = (M != 0) | (V != 0) | (axis == "y")
         factors.append(np.where(occurs, bending_shear_factor(np.abs(M) / M_c, v, share), np.inf))
-    return 1 / np.minimum(*factors)
+    return (1 / np.min(factors, axis=0)).tolist()
 
 
 def _about(axis: str, able: Capacity) -> tuple[float, float, float]:
     return (able.M_y, able.V_z, able.share_y) if axis == "y" else (able.M_z, able.V_y, able.share_z)
 
 
-def _axial_and_bending(member: Member, stations: Sequence[Station]) -> np.ndarray:
+def _axial_and_bending(member: Member, stations: Sequence[Station]) -> list[float]:
     """In classes 1 and 2; a section that is so in compression is so under any stress."""
     if member.pressed()[0].number > 2:
         raise NotCovered("the class turns with the stress")
@@ -78,7 +100,7 @@ def _axial_and_bending(member: Member, stations: Sequence[Station]) -> np.ndarra
         share["V_z"] += force["t"] * torsion_as_shear(member) / able.V_z
     number, k = _first_used_up(member, stations, share)
     member.used_up = stations[number], k
-    bounds = np.full(len(stations), 1 / k)
+    bounds = [1 / k] * len(stations)
     bounds[number] = np.inf  # it is judged, and found to be no less than what none of the others can pass
     return bounds
 
@@ -124,20 +146,25 @@ def _beside_shear(member: Member, share: dict[str, np.ndarray]) -> tuple[np.ndar
 _FORCES = ("N", "M_y", "M_z")
 
 
-def _shear(member: Member, stations: Sequence[Station]) -> np.ndarray:
+def _shear(member: Member, stations: Sequence[Station]) -> list[float]:
     """The utilisations themselves, torsion's share of the shear strength with them."""
-    force, (section, basis) = _forces(member, stations), (member.section, member.basis)
+    section, basis = member.section, member.basis
+    if any(member.slender(axis) for axis in "yz"):
+        raise NotCovered("webs slender in shear have no bound")
     able = (member.pieces * section.shear_area(axis, basis.eta) for axis in "zy")
     V_z, V_y = (float(code.plastic_shear_resistance(A_v, member.f_y, basis.gamma_M0)) for A_v in able)
-    return np.maximum(np.abs(force["V_z"]) / V_z, np.abs(force["V_y"]) / V_y) + force["t"]
+    shares = _forces(member, stations)["t"].tolist() if any(twisted(s) for s in stations) else [0.0] * len(stations)
+    return [max(abs(s.V_z) / V_z, abs(s.V_y) / V_y) + t for s, t in zip(stations, shares, strict=True)]
 
 
-def _torsion(member: Member, stations: Sequence[Station]) -> np.ndarray:
+def _torsion(member: Member, stations: Sequence[Station]) -> list[float]:
     """In proportion to the utilisations themselves of a closed section."""
-    return _forces(member, stations)["t"] * (1 + 1e-9)
+    return (_forces(member, stations)["t"] * (1 + 1e-9)).tolist()
 
 
-_BOUNDS: dict[str, Callable[[Member, Sequence[Station]], np.ndarray]] = {
+_BOUNDS: dict[str, Callable[[Member, Sequence[Station]], Sequence[float]]] = {
+    "axial": _axial,
+    "bending": _bending,
     "shear": _shear,
     "torsion": _torsion,
     "bending and shear": _bending_and_shear,
