@@ -5,12 +5,12 @@ life of every detail, in presses, goes to the answers, also where the user has t
 """
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from structcheck.checks.basis import Basis
 from structcheck.findings import Finding, NotNeeded, Outcome, interaction, judged, not_checked, worst
-from structcheck.formula import remark
+from structcheck.formula import remark, unrecorded
 from structcheck.quantities import count, show
 from structcheck.standards import en1993_1_9 as curves
 
@@ -176,11 +176,30 @@ def _judge_together(part: str, ranges: Sequence[tuple[Detail, float]], basis: Ba
     # No detail alone can bear more than its own allowed range, so the joint factor lies below the least of these.
     high = min(range_allowed(d, presses, basis.gamma_Mf) / s for d, s in loaded)
     # Damage falls with the cube of the range or faster, so that a little less than that is borne together.
-    low = high if damage(high) <= 1 else high / len(loaded) ** (1 / DIRECT)
-    while high - low > 1e-13 * high:
-        middle = (low + high) / 2
-        low, high = (middle, high) if damage(middle) <= 1 else (low, middle)
+    with unrecorded():
+        low = high if damage(high) <= 1 else _borne(damage, high / len(loaded) ** (1 / DIRECT), high)
+    damage(low)  # once more, so that a working shows it
     return interaction(part, CHECK, case, low, source, clause_ratio=damage(1.0), reason=reason)
+
+
+def _borne(damage: Callable[[float], float], low: float, high: float) -> float:
+    """The factor at which damage reaches 1, from below: false position (Illinois), for logarithms of damage over factor
+    are all but straight; by halves where there is no damage at `low`."""
+    under, over = _log(damage(low)), _log(damage(high))
+    moved = 0
+    while high - low > 1e-13 * high:
+        share = 0.5 if math.isinf(under) else under / (under - over)
+        middle = min(max(low * (high / low) ** share, low * (1 + 4e-14)), high * (1 - 4e-14))
+        found = _log(damage(middle))
+        if found <= 0:
+            low, under, over, moved = middle, found, over / (2 if moved < 0 else 1), -1
+        else:
+            high, over, under, moved = middle, found, under / (2 if moved > 0 else 1), 1
+    return low
+
+
+def _log(damage: float) -> float:
+    return math.log(damage) if damage > 0 else -math.inf
 
 
 def _joint_life(ranges: Sequence[tuple[Detail, float]], gamma_Mf: float) -> float:

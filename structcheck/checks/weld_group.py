@@ -69,27 +69,28 @@ def check_run_group(part: RunGroup, loads: Sequence[RunGroupLoads], basis: Basis
         assumptions=_assumptions(part),
         advice=_advice(part),
     )
+    ultimate, rated = ([load for load in loads if load.case.limit == way] for way in ("ultimate", "rated"))
     try:
         group, strength = _made(part), _strength(part, basis)
-        felt = _feel(part, group, loads)
+        felt = _feel(part, group, [*ultimate, *rated])
     except (NotCovered, Mechanism) as why:
         return outcome + Outcome(tuple(not_checked(part.name, c, str(why)) for c in ("weld throat", "fatigue")))
-    ultimate, rated = ([n for n, load in enumerate(loads) if load.case.limit == way] for way in ("ultimate", "rated"))
     if ultimate:
-        used = np.max([_shares(part, one.under(ultimate), strength, basis).max(axis=1) for one in felt], axis=0)
-        decides = ultimate[int(used.argmax())]
-        throat = _throat(part, loads[decides], [one.under(decides) for one in felt], strength, basis)
-        outcome += Outcome((throat,), answers=_opinion(part, group, loads, strength))
+        grown = slice(len(ultimate))
+        used = np.max([_shares(part, one.under(grown), strength, basis).max(axis=1) for one in felt], axis=0)
+        decides = int(used.argmax())
+        throat = _throat(part, ultimate[decides], [one.under(decides) for one in felt], strength, basis)
+        outcome += Outcome((throat,), answers=_opinion(part, group, ultimate[0], strength))
     if rated:
-        outcome += _fatigue(part, loads[rated[0]].case.name, [one.under(rated) for one in felt], basis)
+        cycled = slice(len(ultimate), None)
+        outcome += _fatigue(part, rated[0].case.name, [one.under(cycled) for one in felt], basis)
     return complete(outcome, part.name, NEEDED, "no load is given for this check")
 
 
-def _opinion(part: RunGroup, group: WeldGroup, loads: Sequence[RunGroupLoads], strength: Strength) -> tuple[str, ...]:
-    """The other method's answer for the first ultimate case, where it has one."""
+def _opinion(part: RunGroup, group: WeldGroup, load: RunGroupLoads, strength: Strength) -> tuple[str, ...]:
+    """The other method's answer for an ultimate case, where it has one."""
     if any(run.kind != "fillet" for run in part.runs):
         return ()
-    load = next(load for load in loads if load.case.limit == "ultimate")
     return second_opinion(part.name, group, strength.simplified, load.force, load.at, load.moment)
 
 
@@ -122,7 +123,7 @@ def _resolve(run: GroupRun, station: Station) -> _Felt:
     """Tractions on the throat's own axes; where its legs are not given, all that acts across shears the throat."""
     along = np.einsum("lij,ij->li", station.tractions, station.tangents)
     square = station.tractions - along[..., None] * station.tangents
-    across = np.linalg.norm(square, axis=-1)
+    across = np.sqrt(np.einsum("lij,lij->li", square, square))
     if not run.faced:
         sigma, tau = np.zeros_like(along), across
     else:

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from structcheck.analysis.weld_group import Line, WeldGroup
+from structcheck.analysis.weld_group import WeldGroup
 from structcheck.analysis.weld_ic import PlaneRun, ultimate_force
 from structcheck.errors import NotCovered
 from structcheck.quantities import show
@@ -16,7 +16,7 @@ def second_opinion(part: str, group: WeldGroup, strength: float, force, at, mome
 
     strength  of the throat along a run, MPa
     """
-    plane = _plane(group)
+    plane = group.plane
     pull, turn = np.asarray(force, float), np.asarray(moment, float)
     if plane is None or np.linalg.norm(pull) < LEAST_FORCE:
         return ()
@@ -39,14 +39,3 @@ def second_opinion(part: str, group: WeldGroup, strength: float, force, at, mome
         f"{part}: by the instantaneous centre (US practice, a second opinion) the runs bear {show(found.force, 'kN')}, "
         f"utilisation {ratio:.2f}",
     )
-
-
-def _plane(group: WeldGroup) -> tuple[np.ndarray, np.ndarray] | None:
-    """A point and two axes of the plane the straight runs lie in; None where they do not."""
-    if not all(isinstance(run, Line) for run in group.runs):
-        return None
-    points = np.array([end for run in group.runs for end in (run.start, run.end)], float)
-    _, spread, axes = np.linalg.svd(points - group.centroid)
-    if spread[1] < 1e-6 * spread[0] or spread[2] > 1e-6 * spread[0]:
-        return None
-    return group.centroid, axes[:2]

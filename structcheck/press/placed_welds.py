@@ -31,7 +31,7 @@ from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import Assumption, Outcome
 from structcheck.press import joint_kinds as kinds
 from structcheck.press import joint_schema, schema
-from structcheck.press.frame.demands import FrameAnswer
+from structcheck.press.frame.demands import EndForces, FrameAnswer
 from structcheck.press.frame.words import FramePart
 from structcheck.press.meetings import Meeting, both_ways, corners_of, is_turned, meetings, to_figures
 from structcheck.press.setting import Setting, steel_of
@@ -218,9 +218,14 @@ def run_group_loads(table: schema.WeldTable, answer: FrameAnswer) -> list[RunGro
         RunGroupLoads(end.case, (end.N, end.V_y, end.V_z), (away, 0.0, 0.0), (end.T, end.M_y, end.M_z))
         for away in sides
         for m in met
-        for row in m.ends
+        for row in _counting(m)
         for end in both_ways(row)
     ]
+
+
+def _counting(m: Meeting) -> list[EndForces]:
+    """The forces by which runs are judged: no elastic limit is known for them, so none at the greatest force."""
+    return [row for row in m.ends if row.case.limit != "greatest force"]
 
 
 # ---- runs of any shape ------------------------------------------------------------------------
@@ -300,7 +305,7 @@ def _on_runs(met: Sequence[Meeting], *, symmetric: bool) -> list[RunGroupLoads]:
     acting = []
     for m in met:
         way = 1.0 if m.place.endswith(("/left", "/start")) else -1.0
-        for row in m.ends:
+        for row in _counting(m):
             for e in both_ways(row) if symmetric else corners_of(row):
                 acting.append((e.case, (e.N, -way * e.V_z, -e.M_y, e.V_y, e.T, e.M_z)))
     first: dict[tuple[object, ...], tuple[Case, tuple[float, ...]]] = {}

@@ -29,6 +29,7 @@ rows = st.lists(
 @given(rows=rows, both_ways=st.booleans())
 @example(rows=[("ultimate", 4e6, 3e3, 60e3, 0.0), ("ultimate", -2e6, 0.0, 0.0, 0.0)], both_ways=False)
 @example(rows=[("ultimate", 4e6, 3e3, 60e3, 0.0), ("ultimate", 3.9e6, 0.0, 0.0, None)], both_ways=True)
+@example(rows=[("ultimate", 4e6, 0.0, 0.0, 0.0), ("ultimate", 3.9e6, 0.0, 0.0, 190.0)], both_ways=True)
 @example(rows=[("ultimate", 4e6, 3e3, 10e3, 0.0), ("ultimate", 3.9e6, 0.0, 60e3, 0.0)], both_ways=True)
 @settings(deadline=None, max_examples=25)
 def test_loads_that_another_outdoes_change_no_answer(part, rows, both_ways):
