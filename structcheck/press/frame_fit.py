@@ -318,7 +318,7 @@ def _of_posts(press: PressFile, answer: FrameAnswer) -> Iterator[Problem]:
 
 
 def _of_rods(press: PressFile, answer: FrameAnswer) -> Iterator[Problem]:
-    """Rods at the corners of threaded uprights are those uprights: of their thread, and no shorter than they."""
+    """Rods at the corners of threaded uprights are those uprights: their thread, their number, no shorter than they."""
     thread = press.uprights.thread if press.uprights is not None else None
     if thread is None:
         return
@@ -330,6 +330,11 @@ def _of_rods(press: PressFile, answer: FrameAnswer) -> Iterator[Problem]:
         if find_size(rod.size).name != find_size(thread).name:
             fault = f"is not the thread of the uprights, {thread}, which these rods are"
             yield Problem("size", f'"{rod.size}"', fault, "one thread for both", f'size = "{thread}"', part)
+        pieces = press.uprights.pieces
+        if rod.count != pieces:
+            fault = f"is not the {pieces} that stand at each corner ([uprights] pieces)"
+            wanted = "the rods at one corner, not those of the whole press"
+            yield Problem("count", f"{rod.count}", fault, wanted, f"count = {pieces}", part)
         least = answer.opening + (0.0 if rod.tapped is not None else thick)
         if rod.length < least - ROUNDING:
             through = "the opening" if rod.tapped is not None else "the opening and both plates"

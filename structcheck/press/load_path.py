@@ -17,7 +17,7 @@ from structcheck.press.frame.demands import FrameAnswer, Given, analyse
 from structcheck.press.joint_tables import none_checked
 from structcheck.press.joints import JOINTS, PLACED, placed_platen
 from structcheck.press.meetings import is_turned
-from structcheck.press.member_ends import detail_of, end_fatigue, holes_unsaid
+from structcheck.press.member_ends import detail_of, end_fatigue, holes_placed, holes_unsaid
 from structcheck.press.own_sections import check_own_section
 from structcheck.press.parts import KINDS, Setting, is_users, marked, stated, steel_of
 from structcheck.press.taken import taken
@@ -96,7 +96,7 @@ def _upright(name: str, press: schema.PressFile, answer: FrameAnswer, setting: S
     inside = answer.stations[name]
     loads = [UprightLoads(s.case, s.N, s.M_y, s.M_z) for s in inside]
     outcome = check_upright(upright, loads, setting.basis, inside) + check_entering(name, press, answer, setting)
-    return outcome + holes_unsaid(name, part, press)
+    return outcome + holes_unsaid(name, part, press) + holes_placed(name, part)
 
 
 _JUDGES = {"beam": _beam, "upright": _upright, "plate": _upright, "bar": _upright}

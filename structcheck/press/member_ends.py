@@ -6,6 +6,7 @@ from typing import Any
 
 from structcheck.checks.basis import Basis
 from structcheck.checks.bolts_group import longest_slot, normal_clearance
+from structcheck.checks.fatigue import DETAILS
 from structcheck.checks.member_fatigue import UNKNOWN, check_member_fatigue
 from structcheck.checks.member_forms import form
 from structcheck.checks.member_stress import Station, greatest_stress
@@ -15,6 +16,9 @@ from structcheck.findings import Assumption, Outcome, not_checked
 from structcheck.materials.bolts import find_size
 from structcheck.press import schema
 from structcheck.press.frame.words import EndForces, FramePart
+
+THREAD = "bolt in tension"
+"""The fatigue detail of a threaded bar, bent too: its notches are the same."""
 
 WELDED = ("weld", "weld_group", "butt", "tube_joint", "plate_on_flange")
 
@@ -51,8 +55,19 @@ def end_fatigue(
 
 
 def detail_of(name: str, part: FramePart, press: schema.PressFile) -> str | None:
-    """The fatigue detail of an upright: as stated, else the lowest where a joint is welded to it."""
-    return UNKNOWN if _unsaid_welds(name, part, press) else getattr(part.table, "detail", None)
+    """The fatigue detail of an upright: as stated, else its thread, else the lowest where a joint is welded to it.
+
+    Raises InputError where a better one than a thread's is stated for an upright that is threaded over its length.
+    """
+    if _unsaid_welds(name, part, press):
+        return UNKNOWN
+    stated = getattr(part.table, "detail", None)
+    if getattr(part.table, "thread", None) is None or stated == UNKNOWN:
+        return stated
+    if stated in DETAILS and DETAILS[stated].category > DETAILS[THREAD].category:
+        fault, wanted = "is better than the thread that runs over its length", f'"{THREAD}", or a lower category'
+        raise InputError(Problem("detail", f'"{stated}"', fault, wanted, f'detail = "{THREAD}"', "uprights"))
+    return THREAD if stated is None else stated
 
 
 def _unsaid_welds(name: str, part: FramePart, press: schema.PressFile) -> str:
@@ -84,6 +99,14 @@ def holes_unsaid(member: str, part: FramePart, press: schema.PressFile) -> Outco
     text = f"its {table.holes} of {hole:g} mm are less than {names} drill at one cross-section"
     condition = f"{member}: no hole but those judged with {names}, and its own `hole`, weakens it"
     return Outcome(assumptions=(Assumption(member, text, condition),))
+
+
+def holes_placed(member: str, part: FramePart) -> Outcome:
+    """What is taken where an upright states a hole and not where it stands: off the middle it would weaken it more."""
+    table = part.table
+    if getattr(table, "hole", None) is None or "hole_offset" in table.model_fields_set:
+        return Outcome()
+    return Outcome(assumptions=(Assumption(member, "its holes stand on its middle line (`hole_offset` not stated)"),))
 
 
 def _counted(joint: Any, part: FramePart, runs: str) -> bool:

@@ -84,6 +84,17 @@ def test_what_is_left_out_is_never_a_pass(tmp_path, shape, left_out, part, check
         ("C", 'reach = "120 mm"', 'reach = "90 mm"', "off centre, reaches past the corner at the back"),
         ("C", "[retention]", '[retention]\nbed_pins = "clips"', 'retention, bed_pins: has no meaning for shape = "C"'),
         ("O", "[upper]", '[upper]\nbeyond = "20 mm"', 'upper, beyond: has no meaning for shape = "O"'),
+        ("O", "radius", 'reach = "90 mm"\nradius', 'plate, reach: has no meaning for shape = "O"'),
+        (
+            "O",
+            '[lower]\napart = "30 mm"',
+            '[lower]\napart = "60 mm"',
+            "upper, apart: 30 mm is not the 60 mm between the",
+        ),
+        ("C", "radius", 'window = "90 mm"\nradius', 'plate, window: has no meaning for shape = "C"'),
+        ("H", "[bed]", '[bed]\nrolls = "90 mm"', "bed, rolls: has no meaning for the bed"),
+        ("H", "[head]", '[head]\npin_offset = "30 mm"', "head, pin_offset: has no meaning for the head"),
+        ("H", "[head]", '[head]\nlevel = "300 mm"', "head, level: has no meaning for the head"),
         ("members", 'stroke = "120 mm"', 'stroke = "540 mm"', "wanted: at most 530 mm, between bar at 350 mm and head"),
         ("members", 'z = "1080 mm"', 'z = "540 mm"', "has nothing between it and what it pushes against"),
     ],
@@ -95,6 +106,22 @@ def test_what_does_not_fit_is_one_clear_message(tmp_path, shape, was, becomes, m
     with pytest.raises(InputError) as refused:
         check_press(path)
     assert message in str(refused.value)
+
+
+def test_what_ties_the_feet_of_an_h_frame_is_told_and_where_it_is_racked_a_condition(tmp_path):
+    """Pinned corners and guides on the uprights: without a tie the frame racks, with one all the couple goes there."""
+    path, told = tmp_path / "press.toml", SHAPES["H"].read_text(encoding="utf-8")
+    text = "between the feet counts as one more upright, joined rigidly to both legs, and is not judged"
+    assert [a.condition for a in check_press(SHAPES["H"]).assumptions if text in a.text] == [""]
+    told = told.replace('ram = "125 mm"', 'ram = "25 mm"\nseat = "ball"')
+    told = told.replace("[head]", 'corners = "pinned"\n[head]', 1)
+    told = told.replace('on = "ram"', 'on = "uprights"').replace("bolted = true", 'handle = "0 mm"')
+    path.write_text(told, encoding="utf-8")
+    assert ("frame", "racking", "fails") in {(f.part, f.check, f.verdict) for f in check_press(path).findings}
+    path.write_text(told.replace("[feet]", "[feet]\ntie = true"), encoding="utf-8")
+    tied = check_press(path)
+    assert ("frame", "racking", "fails") not in {(f.part, f.check, f.verdict) for f in tied.findings}
+    assert any("the tie between the feet is no weaker than an upright" in a.condition for a in tied.conditions)
 
 
 def test_an_arm_of_unknown_length_rests_on_a_condition(tmp_path):

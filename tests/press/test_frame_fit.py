@@ -155,6 +155,8 @@ def test_what_a_spreader_sticks_out_beyond_its_beam_counts_for_nothing():
         ("head", "width", "330 mm", "does not reach over its posts, 300 mm apart", 'width = "333 mm"'),
         ("rod", "size", "M30", "is not the thread of the uprights, M36", 'size = "M36"'),
         ("rod", "length", "590 mm", "shorter than the opening and both plates, 600 mm", 'length = "600 mm"'),
+        ("rod", "count", 4, "is not the 1 that stand at each corner", "count = 1"),
+        ("uprights", "detail", "rolled parent metal", "is better than the thread", 'detail = "bolt in tension"'),
     ],
 )
 def test_posts_and_plates_are_of_one_press(table, key, size, told, remedy):
@@ -163,6 +165,28 @@ def test_posts_and_plates_are_of_one_press(table, key, size, told, remedy):
     assert told in problem.fault
     assert problem.remedy == remedy
     assert check_press(changed(POSTS, "rod", length="600 mm")).verdict == "holds"
+
+
+def test_a_threaded_upright_is_judged_as_a_thread_in_fatigue():
+    """EN 1993-1-9 Table 8.1, bolts and rods with threads in tension: category 50 (memory); a plain bar is 160."""
+
+    def use(press):
+        found = {(f.part, f.check): f.utilisation for f in check_press(press).findings}
+        return found["left upright", "fatigue"]
+
+    unsaid, plain = changed(POSTS, "uprights"), changed(POSTS, "uprights", section="RD 32")
+    del unsaid["uprights"]["detail"], plain["uprights"]["thread"]
+    plain["uprights"]["detail"] = "rolled parent metal"
+    del plain["rod"]
+    assert use(unsaid) == pytest.approx(use(POSTS))
+    assert use(unsaid) == pytest.approx(160 / 50 * use(plain), rel=0.1)
+
+
+def test_where_holes_stand_is_never_taken_silently():
+    text = "its holes stand on its middle line (`hole_offset` not stated)"
+    assert ("left upright", text) in {(a.part, a.text) for a in check_press(BINDERS).assumptions}
+    said = changed(BINDERS, "uprights", hole_offset="0 mm")
+    assert text not in {a.text for a in check_press(said).assumptions}
 
 
 def test_planes_stand_beside_each_other():

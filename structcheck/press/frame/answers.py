@@ -20,7 +20,7 @@ from structcheck.press.frame.lines import KINDS
 from structcheck.press.frame.moved import moved
 from structcheck.press.frame.order import CASE, Order
 from structcheck.press.frame.states import Loosened
-from structcheck.press.frame.understood import Ring
+from structcheck.press.frame.understood import E, G, Ring
 from structcheck.press.schema import Jack, Limits
 from structcheck.quantities import show
 
@@ -116,18 +116,37 @@ def stiffness_answers(ring: Ring, found: Sequence[Readings], given: Given) -> Ou
     central = [r for r in found if not r.combination.position.name]
     forces, R = given.forces, given.forces.rated
     low, high = min(central, key=lambda r: r.opened(R)), max(central, key=lambda r: r.opened(R))
-    answers = [_opening(high, R, "at the most")]
-    if high is not low:
+    across = plates_across(ring)
+    more = sum(across.values())
+    answers = [_opening(high, R, "at the most", more)]
+    if high is not low or across:
         answers.append(_opening(low, R, "at the least"))
     tilt = max(found, key=lambda r: abs(_tilt(r, ring, R)))
     if abs(_tilt(tilt, ring, R)) > 1e-9:
         turn, where = abs(_tilt(tilt, ring, R)) * 1e3, _said(tilt.combination)
         answers.append(f"head out of parallel with the bed at rated force: {turn:.2f} mm per m ({where})")
     answers += _dial_lines(central, R, min(given.basis.proof_factor * R, forces.greatest))
+    for beam, give in across.items():
+        answers.append(f"{beam}: bends across too, up to {give * R:.2f} mm at rated force, which its dials leave out")
     F = forces.greatest
-    answers += energy(high.opened(F) / F * high.combination.position.total * ring.planes, forces, given.jack)
-    findings, advice = _limits(ring, central, high, R, given.limits)
+    flexible = high.opened(F) / F * high.combination.position.total * ring.planes + more
+    answers += energy(flexible, forces, given.jack)
+    findings, advice = _limits(ring, central, high, R, given.limits, across)
     return Outcome(findings=findings, answers=tuple(answers), advice=advice)
+
+
+def plates_across(ring: Ring) -> dict[str, float]:
+    """How far plates on four posts bend between the two pairs under 1 N in the middle, mm: strips as long as the span.
+
+    Beside the bending along them it is the most: the plate is bent both ways at once, each helped by the other.
+    """
+    if ring.head.shared < 2:
+        return {}
+    S, b = ring.spacing, ring.span
+    return {
+        part.name: S**3 / (48 * E * b * part.depth**3 / 12) + S / (4 * G * b * part.depth / 1.2)
+        for part in (ring.head, ring.bed)
+    }
 
 
 def _said(combination: Combination) -> str:
@@ -139,10 +158,12 @@ def _tilt(r: Readings, ring: Ring, force: float) -> float:
     return (left - right) / ring.span
 
 
-def _opening(r: Readings, force: float, how: str) -> str:
+def _opening(r: Readings, force: float, how: str, across: float = 0.0) -> str:
+    """In words; `across` is what plates on four posts bend between the pairs, mm per N."""
     words = {"bending": "bending", "shear": "shear", "axial": "stretch of the uprights", "joints": "give of the joints"}
-    split = ", ".join(f"{words[kind]} {r.opening[kind] * force:.3f}" for kind in words)
-    opened, first = r.opened(force), r.total * force
+    gives = [f"{words[kind]} {r.opening[kind] * force:.3f}" for kind in words]
+    split = ", ".join([*gives, f"plates across {across * force:.3f}"] if across else gives)
+    opened, first = r.opened(force) + across * force, (r.total + across) * force
     second = "" if math.isclose(opened, first) else f"by second order; by first order {first:.3f}: "
     return (
         f"opening at the load's line at rated force, {how}: {opened:.3f} mm ({second}{split}; {_said(r.combination)})"
@@ -177,16 +198,22 @@ def energy(flexibility: float, forces: Forces, jack: Jack) -> list[str]:
 
 
 def _limits(
-    ring: Ring, central: Sequence[Readings], high: Readings, rated: float, limits: Limits | None
+    ring: Ring,
+    central: Sequence[Readings],
+    high: Readings,
+    rated: float,
+    limits: Limits | None,
+    across: Mapping[str, float],
 ) -> tuple[tuple[Finding, ...], tuple[str, ...]]:
     findings, advice = [], []
     if limits and limits.opening is not None:
         case = f"rated; {high.combination.state}"
-        findings.append(judged("frame", "opening", case, high.opened(rated), limits.opening, "mm", SOURCE))
+        opened = high.opened(rated) + sum(across.values()) * rated
+        findings.append(judged("frame", "opening", case, opened, limits.opening, "mm", SOURCE))
     for beam in ("head", "bed"):
         dial = f"{beam}, middle against its ends"
         most = max(central, key=lambda r: abs(r.dial(dial, rated)))
-        bends = abs(most.dial(dial, rated))
+        bends = abs(most.dial(dial, rated)) + across.get(beam, 0.0) * rated
         if limits and limits.deflection is not None:
             limit = limits.deflection.of(ring.span)
             case = f"rated; {most.combination.state}"

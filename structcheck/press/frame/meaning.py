@@ -49,6 +49,7 @@ def _problems(tables: FrameTables) -> Iterator[Problem]:
     for key in sorted(tables.frame.model_fields_set - KEYS[shape]):
         yield Problem(key, "", fault, f"the keys {', '.join(sorted(KEYS[shape]))}", part="frame")
     yield from _between_one(tables)
+    yield from _of_other_parts(tables)
     yield from _of_masses(tables)
     for dial in tables.dial if shape != "members" else ():
         if dial.on not in ("head", "bed"):
@@ -84,6 +85,25 @@ def _between_one(tables: FrameTables) -> Iterator[Problem]:
         if given is not None and number == 1:
             fault = f"is the distance between {several}, and there is one ({several} = 1)"
             yield Problem(key, f"{given:g} mm", fault, f"{several} above 1, or no {key}", f"{several} = 2", part)
+
+
+def _of_other_parts(tables: FrameTables) -> Iterator[Problem]:
+    """Keys of the other beam, or of the other shape cut from plate: nothing would read them here."""
+    shape = tables.frame.shape
+    for part, keys, owner in (("head", ("level", "pin_offset"), "bed"), ("bed", ("rolls",), "head")):
+        table = getattr(tables, part)
+        for key in keys if table is not None else ():
+            if key in table.model_fields_set:
+                yield Problem(key, "", f"has no meaning for the {part}", f"{key} of [{owner}]", part=part)
+    if tables.plate is None:
+        return
+    for key, owner in (("window", "O"), ("reach", "C")):
+        if key in tables.plate.model_fields_set and shape != owner:
+            yield Problem(key, "", f'has no meaning for shape = "{shape}"', f'shape = "{owner}"', part="plate")
+    gaps = {name: edge.apart for name, edge in (("upper", tables.upper), ("lower", tables.lower)) if edge is not None}
+    if None not in gaps.values() and len(set(gaps.values())) > 1:
+        fault = f"is not the {gaps['lower']:g} mm between the same plates at [lower]"
+        yield Problem("apart", f"{gaps['upper']:g} mm", fault, "one clear distance between the plates", part="upper")
 
 
 def _of_masses(tables: FrameTables) -> Iterator[Problem]:

@@ -120,6 +120,7 @@ def ring(tables: FrameTables, jack: Jack, sections: tuple[Section, ...] = ()) ->
         raise InputError(problems)
     height, opening = _heights(frame, *parts[:2])
     level = bed.level or 0.0
+    assumptions += _tied_feet(tables)
     return Ring(
         *parts,
         span=frame.span,
@@ -137,6 +138,18 @@ def ring(tables: FrameTables, jack: Jack, sections: tuple[Section, ...] = ()) ->
         tied_feet=bool(tables.feet and (tables.feet.tie or tables.feet.bolted)),
         assumptions=tuple(assumptions),
     )
+
+
+def _tied_feet(tables: FrameTables) -> Iterator[Assumption]:
+    """What holds the feet of an H-frame to each other: taken as an upright, and no part that anything here judges."""
+    feet = tables.feet
+    if tables.frame.shape != "H" or not tables.bed.level or feet is None or not (feet.tie or feet.bolted):
+        return
+    tie = "the tie" if feet.tie else "the floor"
+    text = f"{tie} between the feet counts as one more upright, joined rigidly to both legs, and is not judged"
+    racked = tables.guides is not None and tables.guides.on == "uprights"
+    condition = f"{tie} between the feet is no weaker than an upright, and its joints no weaker than it"
+    yield Assumption("feet", text, condition if racked else "")
 
 
 def part(
