@@ -69,6 +69,11 @@ class Runs:
     loaded: bool  # whether any member carries anything
 
     @cached_property
+    def last(self) -> np.ndarray:
+        """(m,) the last run that has a length."""
+        return ((self.length > 0) * np.arange(self.length.shape[1])).max(axis=1)
+
+    @cached_property
     def levers(self) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
         """Weights that sum loads on flexible parts over their distance d from the end face, d^n / n! for n = 0 to 3.
 

@@ -106,7 +106,10 @@ class Result:
         relative  measured from the straight line between the displaced nodes of the member
         """
         column = self._case(case)
-        moved = np.array([self._at(self._deflections[:, row], member, x, column, "right") for row in range(3)])
+        number, run, t = self._place(member, x, "right")
+        # Indices on both sides of a slice put the places first.
+        polynomials = np.moveaxis(self._deflections[..., column], 1, -1)[:, number, run]
+        moved = np.moveaxis(evaluate(polynomials, t[..., None]), -1, 0)
         return moved - self._line(member, x, column) if relative else moved
 
     def deflection_extremes(
@@ -226,7 +229,7 @@ class Result:
     def deflections(self, member: str, x: np.ndarray) -> np.ndarray:
         """Movement along local x, y, z at places x (n,) in every case, mm; (3, n, c)."""
         number, run, t = self._place(member, x, "right")
-        return np.stack([evaluate(self._deflections[:, row][:, number, run], t[:, None]) for row in range(3)])
+        return evaluate(self._deflections[:, :, number, run], t[:, None])
 
     def _at(self, c: np.ndarray, member: str, x, column: int, side: str):
         """Polynomials (powers, m, S, c) of one member and case at x."""
@@ -236,20 +239,16 @@ class Result:
 
     def _place(self, member: str, x, side: str) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
         """Piece, run and distance into the run of places on a member."""
-        pieces = self._pieces(member)
-        x = np.asarray(x, dtype=float)
-        begins = np.array([begin for _, begin in pieces])
-        where = "right" if side == "right" else "left"
-        piece = np.clip(np.searchsorted(begins, x, where) - 1, 0, len(pieces) - 1)
-        number = np.array([number for number, _ in pieces])[piece]
-        t = x - begins[piece]
-        stations = self.loads.runs.stations[number]
+        pieces, runs = self._pieces(member), self.loads.runs
+        numbers, begins = np.array([number for number, _ in pieces]), np.array([begin for _, begin in pieces])
+        x, where = np.asarray(x, dtype=float), "right" if side == "right" else "left"
+        piece = np.maximum(np.searchsorted(begins, x, where) - 1, 0)
+        number, t = numbers[piece], x - begins[piece]
+        stations = runs.stations[number]
         passed = stations <= t[..., None] if side == "right" else stations < t[..., None]
-        run = np.clip(passed.sum(axis=-1) - 1, 0, stations.shape[-1] - 2)
         # Past the last station only spare runs without length are left: step back to one that has some.
-        last = (self.loads.runs.length[number] > 0) * np.arange(stations.shape[-1] - 1)
-        run = np.minimum(run, last.max(axis=-1))
-        return number, run, t - np.take_along_axis(stations, run[..., None], axis=-1)[..., 0]
+        run = np.minimum(np.maximum(passed.sum(axis=-1) - 1, 0), runs.last[number])
+        return number, run, t - runs.stations[number, run]
 
     def _extremes(self, tables: Tables, row: int, member: str, column: int) -> Extremes:
         pieces = self._pieces(member)
