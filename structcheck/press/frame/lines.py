@@ -16,6 +16,8 @@ from structcheck.analysis.member import evaluate
 
 QUANTITIES = ("N", "Vy", "Vz", "T", "My", "Mz")
 KINDS = ("bending", "shear", "axial", "torsion")
+_SIDES = {"left": -1e-9, "right": 1e-9}
+"""mm beyond a place to look for the run it is taken to lie on."""
 _KIND_OF = np.array([2, 1, 1, 3, 0, 0])
 # Three points integrate the square of a parabola exactly up to a power of five.
 _POINTS = np.array([0.5 - np.sqrt(0.15), 0.5, 0.5 + np.sqrt(0.15)])
@@ -39,12 +41,21 @@ class Lines:
 
     def at(self, member: str, x: float, side: str = "right") -> np.ndarray:
         """(6, c) internal forces at one place."""
+        number, run, t = self._place(member, np.array(x), _SIDES[side])
+        return evaluate(self.polynomials[:, :, number, run], t)
+
+    def around(self, quantity: int, member: str, xs: np.ndarray) -> np.ndarray:
+        """(2, n, c) one internal force left and right of places (n,)."""
+        number, run, t = self._place(member, xs, np.array([[_SIDES["left"]], [_SIDES["right"]]]))
+        return evaluate(self.polynomials[:, quantity, number, run], t[..., None])
+
+    def _place(self, member: str, x: np.ndarray, beyond: np.ndarray | float) -> tuple[int, np.ndarray, np.ndarray]:
+        """Member, run and distance into the run of places, a little `beyond` them."""
         number = self.result.structure.member_index[member]
-        stations = self.result.loads.runs.stations[number]
-        lengths = self.result.loads.runs.length[number]
-        passed = stations[:-1] <= x + 1e-9 if side == "right" else stations[:-1] < x - 1e-9
-        run = int(np.flatnonzero(passed & (lengths > 0)).max(initial=0))
-        return evaluate(self.polynomials[:, :, number, run], x - stations[run])
+        stations, lengths = self.result.loads.runs.stations[number], self.result.loads.runs.length[number]
+        passed = (stations[:-1] <= (x + beyond)[..., None]) & (lengths > 0)
+        run = (passed * np.arange(len(lengths))).max(axis=-1)
+        return number, run, x - stations[run]
 
     @cached_property
     def _flexibility(self) -> np.ndarray:

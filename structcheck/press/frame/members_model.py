@@ -8,6 +8,7 @@ from math import inf
 import numpy as np
 
 from structcheck.analysis.frame import Frame, Joint, Member, NodeLoad, PointOnMember, SpreadOnMember, Spring, Support
+from structcheck.analysis.frame_arrays import cross
 from structcheck.analysis.frame_model import Load
 from structcheck.errors import InputError, Problem
 from structcheck.findings import Assumption
@@ -186,7 +187,7 @@ def beside(start: Spot, end: Spot, position: Position) -> tuple[np.ndarray, np.n
     push = position.head[0]
     way = (end.xyz - start.xyz) / np.linalg.norm(end.xyz - start.xyz)
     along = across_line(way)
-    return way, push.x * along + push.y * np.cross(way, along)
+    return way, push.x * along + push.y * cross(way, along)
 
 
 def across_line(way: np.ndarray) -> np.ndarray:
@@ -208,12 +209,12 @@ def _pushed(
         way, off = beside(start, end, position)
         for spot, force in ((end, share * way), (start, -share * way)):
             if spot.at is None:
-                found.append(NodeLoad(spot.name, tuple(force), tuple(np.cross(off, force))))
+                found.append(NodeLoad(spot.name, tuple(force), tuple(cross(off, force))))
                 continue
             axis = _axis(tables, places, spot.name)
             at = _on_member(tables, places, spot, float(off @ axis))
             left = off - (off @ axis) * axis
-            found.append(PointOnMember(spot.name, at, tuple(force), tuple(np.cross(left, force))))
+            found.append(PointOnMember(spot.name, at, tuple(force), tuple(cross(left, force))))
     return found
 
 

@@ -107,24 +107,18 @@ def _outdone_by_none(
 
     Combination, share of the force, place along the member and off its plane, and moment there for one newton.
     """
-    _, start, end = found.model.pushes[push]
     taken = {p.name: at_work(found.model.pushes, p)[push] for p in found.model.positions}
-    axes, length = _axes(found, spot), found.model.lengths[spot.name]
+    length = found.model.lengths[spot.name]
     beam = found.model.parts[spot.name]
     room = FAR * max(beam.depth, float(beam.section.dimensions.get("h", 0.0)))
-    spots = {}
-    for position in found.model.positions:
-        way, off = beside(start, end, position)
-        spots[position.name] = (spot.at or 0.0) + float(off @ axes[0]), float(off @ axes[1])
-    # What pushes towards +z presses the side of -z, which a positive moment pulls.
-    sign = (1.0 if spot is end else -1.0) * float(np.sign(way @ axes[2]))
-    moments = {x: sign * _moment(found, spot.name, x) for x, _ in spots.values()}
+    is_end = spot is found.model.pushes[push][2]
+    spots, moments = found.once(("pressed at", push, is_end), partial(_pressed_at, found, push, spot))
     rows = []
     for number, combination in enumerate(found.combined):
         if level.central_only and not combination.position.central:
             continue
         x, across = spots[combination.position.name]
-        moment = moments[x][number]
+        moment = moments[number]
         size = max([abs(moment), *_bent(order, spot.name, x, number, level.limit, level.force)])
         size += found.own.moment(combination.state, spot.name)
         rows.append((number, taken[combination.position.name], x, across, math.copysign(size, moment)))
@@ -132,10 +126,22 @@ def _outdone_by_none(
     return [rows[kept] for kept in governing(values, signed=(2,))]
 
 
-def _moment(found: SolvedMembers, member: str, x: float) -> np.ndarray:
-    """(combinations,) moment in the plane of strong bending, the larger of both sides."""
-    left, right = (found.lines.at(member, x, side)[M_Y] for side in ("left", "right"))
-    return np.where(np.abs(left) > np.abs(right), left, right)
+def _pressed_at(found: SolvedMembers, push: int, spot: Spot) -> tuple[dict[str, tuple[float, float]], list[float]]:
+    """Position -> place along the member and off its plane; and the moment there in every combination, for one newton.
+
+    The moment is the larger of both sides, positive where it pulls the side that is pressed.
+    """
+    _, start, end = found.model.pushes[push]
+    axes, spots = _axes(found, spot), {}
+    for position in found.model.positions:
+        way, off = beside(start, end, position)
+        spots[position.name] = (spot.at or 0.0) + float(off @ axes[0]), float(off @ axes[1])
+    # What pushes towards +z presses the side of -z, which a positive moment pulls.
+    sign = (1.0 if spot is end else -1.0) * float(np.sign(way @ axes[2]))
+    number = {name: row for row, name in enumerate(spots)}
+    left, right = found.lines.around(M_Y, spot.name, np.array([x for x, _ in spots.values()]))
+    moments = sign * np.where(np.abs(left) > np.abs(right), left, right)
+    return spots, moments[[number[c.position.name] for c in found.combined], range(len(found.combined))].tolist()
 
 
 def _bent(order: Order, member: str, x: float, number: int, limit: str, force: float) -> list[float]:

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from structcheck.analysis.frame import Result
+from structcheck.analysis.frame_arrays import cross
 from structcheck.press.frame.answers import between
 from structcheck.press.frame.envelope import Level, case_of
 from structcheck.press.frame.given import Given
@@ -74,10 +75,10 @@ def _turn(result: Result, spot: Spot, way: np.ndarray, along: np.ndarray) -> np.
     if spot.at is None:
         first = 6 * result.structure.node_index[spot.name]
         # A turn about `axis` moves what lies ahead by the turn times its distance along.
-        return np.cross(along, way) @ result.answer.moves[first + 3 : first + 6]
+        return cross(along, way) @ result.answer.moves[first + 3 : first + 6]
     places = np.array([max(0.0, spot.at - STEP), min(result.stations(spot.name)[-1], spot.at + STEP)])
     number = result.pieces[spot.name][0][0] if result.pieces else result.structure.member_index[spot.name]
     axes = result.structure.axes[number]
-    moved = np.tensordot(axes @ way, result.deflections(spot.name, places), axes=1)
+    moved = np.einsum("k,knc->nc", axes @ way, result.deflections(spot.name, places))
     run = (places[1] - places[0]) * float(axes[0] @ along)
     return (moved[1] - moved[0]) / run if abs(run) > 1e-6 else np.zeros(moved.shape[1])

@@ -11,6 +11,8 @@ from structcheck.press.frame.solving import Ringed
 from structcheck.press.frame.words import PlaceForce
 from structcheck.press.frame_schema import FrameTables, Guides
 
+M_Y = 4
+
 
 def place_forces(
     found: Ringed, over: dict[str, float], tables: FrameTables, order: Order
@@ -68,10 +70,10 @@ def _moments_under(found: Ringed, beam: str, order: Order) -> dict[float, np.nda
     """Size of the beam's moment per N in every combination, at each place where a force may stand, from the middle."""
     lines, half = found.base.lines, found.ring.span / 2
     weight = np.array([found.own.moment(c.state, beam) for c in found.combined])
-    moments = {}
-    for x in {push.x for position in found.positions for push in getattr(position, beam)}:
-        sides = [np.abs(lines.at(beam, half + x, side)[4] @ found.factors) for side in ("left", "right")]
-        moments[x] = np.maximum(*sides) + weight
+    xs = list({push.x: None for position in found.positions for push in getattr(position, beam)})
+    sizes = np.abs(lines.around(M_Y, beam, half + np.array(xs)) @ found.factors).max(axis=0) + weight
+    moments = dict(zip(xs, sizes, strict=True))
+    for x in xs if any(order.bent.values()) else ():
         for bent, moment in order.moments(beam, half + x):
             moments[x][bent] = max(moments[x][bent], moment)
     return moments
