@@ -69,6 +69,11 @@ class Runs:
     loaded: bool  # whether any member carries anything
 
     @cached_property
+    def jumps(self) -> np.ndarray:
+        """(m, S + 1) whether a point load of any case stands there."""
+        return self.jump.any(axis=(0, 3))
+
+    @cached_property
     def last(self) -> np.ndarray:
         """(m,) the last run that has a length."""
         return ((self.length > 0) * np.arange(self.length.shape[1])).max(axis=1)

@@ -57,25 +57,32 @@ def bent_readings(order: Order, combination: Combination, number: int, dials: Se
 class Readings(NamedTuple):
     """What dials read in one combination.
 
-    dials    by name, mm for 1 N, by first order
-    opening  at the load's line, by kind, mm for 1 N, by first order
+    dials    name -> its number
+    read     by the dials' numbers, mm for 1 N, by first order
+    split    opening at the load's line, by kind and then of the joints, mm for 1 N, by first order
     bent     force -> the same in mm by second order, dials and opening, where that is needed
     """
 
     combination: Combination
-    dials: Mapping[str, float]
-    opening: Mapping[str, float]
+    dials: Mapping[str, int]
+    read: Sequence[float]
+    split: Sequence[float]
     bent: Bent = straight
+
+    @property
+    def opening(self) -> dict[str, float]:
+        """Opening at the load's line, by kind, mm for 1 N, by first order."""
+        return dict(zip((*KINDS, "joints"), self.split, strict=True))
 
     @property
     def total(self) -> float:
         """The whole opening at the load's line, mm per N, by first order."""
-        return sum(self.opening.values())
+        return sum(self.split)
 
     def dial(self, name: str, force: float) -> float:
         """What a dial reads at a force, mm."""
         bent = self.bent(force)
-        return self.dials[name] * force if bent is None else bent[0][name]
+        return self.read[self.dials[name]] * force if bent is None else bent[0][name]
 
     def opened(self, force: float) -> float:
         """The opening at the load's line at a force, mm."""
@@ -92,21 +99,15 @@ def readings(
     order: Order,
 ) -> list[Readings]:
     """Readings of every combination; C are their factors, `springs` is twice the energy in sprung corners of each."""
-    names = [dial.name for dial in dials]
-    columns = [base.names.index(name) for name in names]
-    read = base.work.sum(axis=0)[columns] @ C
+    number_of = {name: number for number, name in enumerate(dict.fromkeys(dial.name for dial in dials))}
+    columns = [base.names.index(name) for name in number_of]
+    read = base.strains[columns] @ C
     shares = np.array([c.position.total for c in combined])
     work = np.sum(C * (base.work @ C), axis=1) / shares
     joints = np.asarray(springs) / shares
-    kinds = (*KINDS, "joints")
     opening = np.concatenate([work, joints[None]]).T.tolist()
     return [
-        Readings(
-            combination,
-            dict(zip(names, one, strict=True)),
-            dict(zip(kinds, opened, strict=True)),
-            bent_readings(order, combination, number, dials),
-        )
+        Readings(combination, number_of, one, opened, bent_readings(order, combination, number, dials))
         for number, (combination, one, opened) in enumerate(zip(combined, read.T.tolist(), opening, strict=True))
     ]
 

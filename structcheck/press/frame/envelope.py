@@ -138,7 +138,7 @@ def sample(
     polynomials = lines.polynomials[:, :, number, used] @ C  # (4, 6, runs, combinations)
     begins, h = runs.stations[number, used], runs.length[number, used]
     # Where nothing jumps the end of a run is the beginning of the next.
-    jumps = runs.jump[:, number, used + 1].any(axis=(0, 2))
+    jumps = runs.jumps[number, used + 1]
     jumps[-1:] = True
     places = np.concatenate([begins, (begins + h)[jumps]])
     forces = np.concatenate([polynomials[0], evaluate(polynomials[:, :, jumps], h[jumps, None])], axis=1)
@@ -247,11 +247,12 @@ def reduce(
     apart: int | None = None,
 ) -> tuple[Any, ...]:
     """What can govern at each level: `make(combination, case, place, forces)` for each row kept."""
-    values = samples.values + 0.0
     found = []
     for level in levels:
         for row in samples.governing(combined, level.central_only, tuple(signed), apart):
             combination = combined[samples.combination[row]]
             case = case_of(level, combination)
-            found.append(make(combination, case, float(samples.where[row]), values[row] * level.force))
+            # Adding nothing turns -0.0 into 0.0.
+            forces = samples.values[row] * level.force + 0.0
+            found.append(make(combination, case, float(samples.where[row]), forces))
     return tuple(found)

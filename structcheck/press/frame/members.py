@@ -3,6 +3,7 @@
 from collections import defaultdict
 from collections.abc import Callable
 from dataclasses import replace
+from functools import partial
 
 import numpy as np
 
@@ -117,10 +118,13 @@ def _stations(found: SolvedMembers, row: MemberTable, order: Order) -> tuple[Sta
         if not torques:
             return Station(case, where, N, V_y, V_z, T, M_y, M_z)
         level = next(level.force for level in found.levels if level.limit == case.limit)
-        turn = warped(part, found.model.lengths[row.name], [Torque(level * t, at) for t, at in torques], place, T)
+        find = partial(warped, part, found.model.lengths[row.name], [Torque(t, at) for t, at in torques], place)
+        turn = found.once(("warped", row.name, combination.position.name, place), find)
+        if turn is None:
+            return Station(case, where, N, V_y, V_z, abs(T), M_y, M_z)
         # What the member's own torques do not make comes from its ends, without warping.
-        T_t = abs(float(turn.T_t)) + abs(abs(T) - abs(float(turn.T_t + turn.T_w)))
-        return Station(case, where, N, V_y, V_z, T_t, M_y, M_z, T_w=float(turn.T_w), B=float(turn.B))
+        T_t = level * abs(turn.T_t) + abs(abs(T) - level * abs(turn.T_t + turn.T_w))
+        return Station(case, where, N, V_y, V_z, T_t, M_y, M_z, T_w=level * turn.T_w, B=level * turn.B)
 
     return tuple(
         station

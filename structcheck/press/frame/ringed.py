@@ -44,6 +44,7 @@ JOINT_WEIGHTS = np.array([1.0, 1.0, 1.0, 0.0, 0.0, 0.0])
 JOINT_MINOR = 0.05
 """At a joint a force along the beam below a twentieth of the force across it is taken at its largest, pulling."""
 TORSION = 3
+_SIDES = np.array(["left", "right"])
 
 
 def solved_ring(given: Given) -> tuple[FrameAnswer, Ringed]:
@@ -133,9 +134,12 @@ def _maker(found: Ringed, name: str, part: Part, words: str):
             return Station(case, where, N, V_y, V_z, T, M_y, M_z)
         level = next(level.force for level in found.levels if level.limit == case.limit)
         half, pushes = found.ring.span / 2, getattr(combination.position, name)
-        torques = [Torque(p.share * level * p.y, half + p.x) for p in pushes if p.y]
-        turn = warped(part, found.ring.span, torques, place, T)
-        return Station(case, where, N, V_y, V_z, float(turn.T_t), M_y, M_z, T_w=float(turn.T_w), B=float(turn.B))
+        torques = [Torque(p.share * p.y, half + p.x) for p in pushes if p.y]
+        find = partial(warped, part, found.ring.span, torques, place)
+        turn = found.once(("warped", name, combination.position.name, place), find)
+        if turn is None:
+            return Station(case, where, N, V_y, V_z, T, M_y, M_z)
+        return Station(case, where, N, V_y, V_z, level * turn.T_t, M_y, M_z, T_w=level * turn.T_w, B=level * turn.B)
 
     return make
 
@@ -176,13 +180,17 @@ def _members(shape: Ring, tables: FrameTables) -> dict[str, FramePart]:
     return found
 
 
-def warped(part: Part, span: float, torques: Sequence[Torque], place: float, T: float) -> Twist:
-    """How an open beam carries its torque: ends held against twisting and free to warp, which is safe in the span."""
+def warped(part: Part, span: float, torques: Sequence[Torque], place: float) -> Twist | None:
+    """How an open beam carries its torque: ends held against twisting and free to warp, which is safe in the span.
+
+    The harder side of the place; None where nothing turns or warps it.
+    """
     kappa = math.sqrt(G * part.section.It / (E * part.section.Iw)) if part.section.Iw > 0 else 0.0
     if not torques or not kappa:
-        return Twist(0.0, 0.0, T)
-    sides = [twist(span, torques, kappa, place, side) for side in ("left", "right")]
-    return max(sides, key=lambda turn: abs(turn.T_w) + abs(turn.T_t))
+        return None
+    sides = twist(span, torques, kappa, place, _SIDES)
+    harder = int((np.abs(sides.T_w) + np.abs(sides.T_t)).argmax())
+    return Twist(*(float(one[harder]) for one in (sides.B, sides.T_w, sides.T_t)))
 
 
 # ---- joints ----------------------------------------------------------------------------------
