@@ -18,7 +18,7 @@ Units N, mm, MPa, rad. Diagrams follow from statics and are exact, as are Timosh
 
 from collections.abc import Mapping, Sequence
 
-from structcheck.analysis.frame_arrays import Structure, prepare
+from structcheck.analysis.frame_arrays import Structure, prepare, rejointed
 from structcheck.analysis.frame_check import check_loads
 from structcheck.analysis.frame_loads import Loads, gather
 from structcheck.analysis.frame_model import (
@@ -70,6 +70,7 @@ __all__ = [
     "Support",
     "loads_of",
     "prepare",
+    "rejointed",
     "solve",
     "solve_loads",
 ]
@@ -89,11 +90,14 @@ def solve(frame: Frame | Structure, cases: Mapping[str, Sequence[Load]]) -> Resu
     return solve_loads(structure, loads_of(structure, cases))
 
 
-def solve_loads(structure: Structure, loads: Loads) -> Result:
-    """The same for loads already in arrays: those of a frame of the same members between the same nodes."""
-    matrices = assemble(structure)
-    fixed = fixed_forces(structure, matrices, loads)
-    return Result(structure, loads, answer(structure, matrices, fixed, loads))
+def solve_loads(structure: Structure, loads: Loads, like: Result | None = None) -> Result:
+    """The same for loads already in arrays: those of a frame of the same members between the same nodes.
+
+    like  the result for the same loads of a frame that differs in its joints only (`rejointed`): spares assembling
+    """
+    matrices = assemble(structure, like=like and like.matrices)
+    fixed = fixed_forces(structure, matrices, loads, like and like.fixed)
+    return Result(structure, loads, answer(structure, matrices, fixed, loads), matrices=matrices, fixed=fixed)
 
 
 def loads_of(structure: Structure, cases: Mapping[str, Sequence[Load]]) -> Loads:

@@ -4,6 +4,7 @@ Axes order of every array: members first; degrees of freedom are x, y, z, rx, ry
 """
 
 from collections.abc import Mapping
+from copy import copy
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -108,7 +109,7 @@ def prepare(frame: Frame, check: bool = True) -> Structure:
     along = span / length[:, None]
     section = np.array([_figures(member) for member in frame.members], dtype=float).T.copy()
     offsets = np.array([(member.at_start.offset, member.at_end.offset) for member in frame.members], dtype=float)
-    jointed = [number for number, member in enumerate(frame.members) if _released(member)]
+    jointed, joints = _jointed(frame)
     names, dofs, rows, stiffness = _springs(frame, node_index, xyz)
     ground, held = _ground(frame, node_index)
     return Structure(
@@ -121,8 +122,8 @@ def prepare(frame: Frame, check: bool = True) -> Structure:
         axes=_axes(frame.members, along),
         section=section,
         offsets=offsets,
-        jointed=np.array(jointed, dtype=int),
-        joints=np.array([_joints(frame.members[number]) for number in jointed], dtype=float).reshape(-1, 12),
+        jointed=jointed,
+        joints=joints,
         spring_names=names,
         spring_dofs=dofs,
         spring_rows=rows,
@@ -130,6 +131,21 @@ def prepare(frame: Frame, check: bool = True) -> Structure:
         ground=ground,
         held=held,
     )
+
+
+def rejointed(structure: Structure, frame: Frame) -> Structure:
+    """The arrays of a frame that differs in the stiffness of its joints only; nothing else is looked at again."""
+    found = copy(structure)  # with all that was worked out of it: none of that hangs on joints
+    jointed, joints = _jointed(frame)
+    for name, value in (("frame", frame), ("jointed", jointed), ("joints", joints)):
+        object.__setattr__(found, name, value)
+    return found
+
+
+def _jointed(frame: Frame) -> tuple[np.ndarray, np.ndarray]:
+    numbers = [number for number, member in enumerate(frame.members) if _released(member)]
+    joints = np.array([_joints(frame.members[number]) for number in numbers], dtype=float).reshape(-1, 12)
+    return np.array(numbers, dtype=int), joints
 
 
 def _figures(member: Member) -> tuple[float, ...]:
@@ -178,7 +194,7 @@ def _springs(
             else:
                 turn[_PLACE[direction] - 3] = 1.0
             # The end node carries the spring on a rigid arm: way . (u + theta x arm).
-            rows.append(np.concatenate([-way, -turn, way, turn + np.cross(arm, way)]))
+            rows.append(np.concatenate([-way, -turn, way, turn + cross(arm, way)]))
             dofs.append([6 * start + k for k in range(6)] + [6 * end + k for k in range(6)])
             names.append((spring.name, direction))
             stiffness.append(value)

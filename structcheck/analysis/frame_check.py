@@ -166,8 +166,9 @@ def _places(frame: Frame) -> Iterator[Problem]:
             given = f"{member.at_start.offset:g} + {member.at_end.offset:g} mm"
             yield Problem("offset", given, "leaves nothing to bend", f"less than {length:g} mm in all", part=part)
         elif member.up is not None:
-            across = np.cross(span, member.up)
-            if not float(across @ across) > 1e-16 * length**2 * float(np.dot(member.up, member.up)):
+            (x, y, z), (a, b, c) = span.tolist(), member.up
+            across = (y * c - z * b) ** 2 + (z * a - x * c) ** 2 + (x * b - y * a) ** 2
+            if not across > 1e-16 * length**2 * float(np.dot(member.up, member.up)):
                 yield Problem("up", f"{member.up}", "gives no side", "a vector across the member", part=part)
 
 

@@ -10,7 +10,7 @@ from structcheck.analysis.frame_arrays import Structure
 from structcheck.analysis.frame_check import unknown
 from structcheck.analysis.frame_lines import deflection_polynomials, diagram_polynomials, statics
 from structcheck.analysis.frame_loads import Loads, Runs, forces_to_planes, moves_to_planes
-from structcheck.analysis.frame_system import Answer
+from structcheck.analysis.frame_system import Answer, Fixed, Matrices
 from structcheck.analysis.member import Extreme, derivative, evaluate, zeros
 from structcheck.errors import UnknownName
 
@@ -57,6 +57,9 @@ class Result:
     """(m, c) axial force whose moment on the deflected member the diagrams include; None in first order."""
     excess: np.ndarray | None = None
     """(6, m, c) part of the forces on the start of the flexible parts that balances `axial`, in plane order."""
+    matrices: Matrices | None = None
+    fixed: Fixed | None = None
+    """What was solved, in first order."""
 
     @property
     def cases(self) -> tuple[str, ...]:
@@ -94,7 +97,7 @@ class Result:
     def value(self, quantity: str, member: str, x, case: str | None = None, side: str = "right"):
         """N, Vy, Vz, T, My or Mz at x (a number or an array); beyond a jump there, or before it with side="left"."""
         row = self._quantity(quantity)
-        return self._at(self._diagrams[:, row], member, x, self._case(case), side)
+        return self._at(self.diagrams[:, row], member, x, self._case(case), side)
 
     def extremes(self, quantity: str, member: str, case: str | None = None) -> Extremes:
         """Least and greatest value of a diagram, both sides of every jump looked at."""
@@ -124,7 +127,7 @@ class Result:
     @cached_property
     def diagram_tables(self) -> Tables:
         """Extremes of N, Vy, Vz, T, My, Mz of every member (split ones: of every piece)."""
-        return _tables(self.loads.runs, self._diagrams)
+        return _tables(self.loads.runs, self.diagrams)
 
     def deflection_tables(self, relative: bool = False) -> Tables:
         """Extremes of the movement along local x, y, z of every member (split ones: of every piece)."""
@@ -165,7 +168,8 @@ class Result:
         return statics(self.loads.runs, forces_to_planes(self._local_ends[:6]))
 
     @cached_property
-    def _diagrams(self) -> np.ndarray:
+    def diagrams(self) -> np.ndarray:
+        """N, Vy, Vz, T, My, Mz on every run as powers of the distance from its start; (powers, 6, m, S, c)."""
         c = diagram_polynomials(self.loads.runs, *self._sums)
         return c if self.axial is None else self._with_axial_moments(c)
 

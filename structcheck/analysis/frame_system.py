@@ -37,11 +37,20 @@ class Matrices:
     whole: np.ndarray  # (f, f) stiffness of the free directions, scaled from both sides
 
 
-def assemble(structure: Structure, added: np.ndarray | None = None, at_nodes: np.ndarray | None = None) -> Matrices:
-    """Stiffness matrices; `added` goes onto the flexible parts, `at_nodes` onto the nodes of members (local axes)."""
-    T = transformation(structure)
+def assemble(
+    structure: Structure,
+    added: np.ndarray | None = None,
+    at_nodes: np.ndarray | None = None,
+    like: Matrices | None = None,
+) -> Matrices:
+    """Stiffness matrices; `added` goes onto the flexible parts, `at_nodes` onto the nodes of members (local axes).
+
+    like  those of a structure that differs in its joints only, with nothing added
+    """
+    T, k = (transformation(structure), elastic(structure)) if like is None else (like.T, like.flexible)
     Tt = np.swapaxes(T, 1, 2)
-    k = elastic(structure) if added is None else elastic(structure) + added
+    if added is not None:
+        k = k + added
     follow = give = np.zeros((0, 12, 12))
     if len(structure.jointed):
         follow, give = condense(structure, k)
@@ -128,13 +137,13 @@ class Fixed:
     nodes: np.ndarray  # (m, 12, c) on the nodes, joints and zone loads included, global
 
 
-def fixed_forces(structure: Structure, matrices: Matrices, loads: Loads) -> Fixed:
-    """What every member puts on its nodes' side when the nodes are held."""
+def fixed_forces(structure: Structure, matrices: Matrices, loads: Loads, like: Fixed | None = None) -> Fixed:
+    """What every member puts on its nodes' side when the nodes are held; `like`: with other joints, the same loads."""
     runs = loads.runs
     if not runs.loaded:
         nothing = np.zeros((len(structure.length), 12, loads.nodal.shape[1]))
         return Fixed(nothing, nothing)
-    flexible = end_forces_from_planes(fixed_end_forces(structure, runs))
+    flexible = end_forces_from_planes(fixed_end_forces(structure, runs)) if like is None else like.flexible
     faces = flexible
     number = structure.jointed
     if len(number):

@@ -101,19 +101,19 @@ def leaning(frame: Frame, loads: Sequence[Load], shape: Mapping[str, Vector]) ->
     return pushes, largest
 
 
-def lower_bound(structure: Structure, axial: np.ndarray) -> float:
+def lower_bound(structure: Structure, axial: np.ndarray, matrices: Matrices | None = None) -> float:
     """A factor on axial forces (m,), N, tension positive, below which no frame of these members buckles.
 
     One piece a member, and what that leaves out put beside it. Every deflection is the one that the ends' movements
     alone would give and a rest that leaves the ends as they are; their strain energies add, and of what the axial
     forces do, the root of the whole is at most the sum of the roots. So 1 / factor <= 1 / factor of the ends' movements
     + 1 / factor of a member between built-in ends: pinned ones where it is jointed, 0 where its joints slide across.
-    Tension is not counted on.
+    Tension is not counted on. `matrices` are the structure's, where it was solved before.
     """
     pressed = np.minimum(axial, 0.0)
     if pressed.min(initial=0.0) == 0.0:
         return inf
-    matrices = assemble(structure)
+    matrices = assemble(structure) if matrices is None else matrices
     root = np.linalg.inv(np.linalg.cholesky(matrices.whole))
     loosening = -root @ _geometric(structure, pressed, matrices, False) @ root.T
     ends = max(float(np.linalg.eigvalsh(0.5 * (loosening + loosening.T))[-1]), 0.0)

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from structcheck.analysis.frame import (
     PINNED,
+    RIGID,
     Frame,
     Joint,
     Member,
@@ -18,7 +19,9 @@ from structcheck.analysis.frame import (
     SpreadOnMember,
     Support,
     prepare,
+    rejointed,
     solve,
+    solve_loads,
 )
 
 GIVEN = case("FR-01")[0]
@@ -131,6 +134,20 @@ def test_cases_solved_together_equal_cases_solved_alone():
             assert other.most.value == pytest.approx(one.most.value, rel=1e-9)
             assert other.most.x == pytest.approx(one.most.x, abs=1e-6)
         assert together.reaction("bed left", name) == pytest.approx(alone.reaction("bed left"), abs=1e-6)
+
+
+def test_a_frame_with_other_joints_takes_over_what_does_not_hang_on_them():
+    """Loads, stiffness of the bare members and clamped forces of the rigid ring serve the jointed one unchanged."""
+    rigid, jointed = (ring(GIVEN, area=6000.0, shear=3000.0, joint=joint) for joint in (RIGID, Joint(ry=3e9)))
+    cases = {f"at {x}": jack(300e3, x) for x in (150.0, 400.0)}
+    first = solve(rigid, cases)
+    second = solve_loads(rejointed(first.structure, jointed), first.loads, first)
+    anew = solve(jointed, cases)
+    assert np.abs(second.answer.moves - first.answer.moves).max() > 1e-3
+    for part in ("moves", "flexible", "ends", "reactions"):
+        assert getattr(second.answer, part) == pytest.approx(getattr(anew.answer, part), rel=1e-12, abs=1e-9)
+    back = solve_loads(rejointed(second.structure, rigid), second.loads, second)
+    assert back.answer.ends == pytest.approx(first.answer.ends, rel=1e-12, abs=1e-6)
 
 
 def test_tables_hold_what_single_questions_answer():

@@ -5,11 +5,16 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from hypothesis.extra import numpy as arrays
 
-from structcheck.press.frame.envelope import governing, levelled
+from structcheck.analysis.frame import PointOnMember, SpreadOnMember, solve
+from structcheck.press.frame.envelope import Combination, cleaned, governing, levelled, sample
+from structcheck.press.frame.lines import lines_of
+from structcheck.press.frame.off_centre import Position
+from tests.analysis.frame_cases import case, ring
 from tests.press.frames import ORCHARD, ORCHARD_JACK, answer
 
 ROWS = arrays.arrays(float, st.tuples(st.integers(1, 30), st.just(6)), elements=st.integers(-5, 5).map(float))
 SIGNED = (0, 4)
+GIVEN = case("FR-01")[0]
 
 
 @settings(max_examples=50, deadline=None)
@@ -28,6 +33,21 @@ def all_signs(kept: np.ndarray, row: np.ndarray) -> np.ndarray:
     """Which kept rows have the signs of a row, or the row has nothing there."""
     signed = list(SIGNED)
     return ((np.sign(kept[:, signed]) == np.sign(row[signed])) | (row[signed] == 0)).all(axis=1)
+
+
+def test_samples_hold_both_sides_of_every_jump_and_every_end():
+    """A point force jumps the shear force, a spread one nothing: each place is there with all it carries."""
+    loads = [PointOnMember("head", 300.0, (0.0, 0.0, 1.0)), SpreadOnMember("head", (0.0, 0.0, 0.002), 400.0, 600.0)]
+    result = solve(ring(GIVEN, area=6000.0, shear=3000.0), {"": loads})
+    lines, one = lines_of(result), [Combination(Position("", (), ()), "", np.ones(1))]
+    rows = sample(lines, "head", one, np.ones((1, 1)))
+    for x in result.stations("head"):
+        here = rows.values[np.abs(rows.where - x) < 1e-9]
+        for side in ("left", "right"):
+            wanted = cleaned(lines.at("head", x, side)[:, 0])
+            assert min(np.abs(here - wanted).max(axis=1)) < 1e-9 * max(1.0, np.abs(wanted).max())
+            assert lines.around(4, "head", np.array([x]))[int(side == "right"), 0, 0] == lines.at("head", x, side)[4, 0]
+    assert np.sum(np.abs(rows.where - 300.0) < 1e-9) == 2
 
 
 @settings(max_examples=50, deadline=None)

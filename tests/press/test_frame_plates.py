@@ -6,7 +6,8 @@ import pytest
 
 from structcheck.errors import InputError
 from structcheck.press.frame import own_weight
-from tests.press.frames import VALUES, answer
+from structcheck.press.frame.plates import Cut, stress_of, stresses_of
+from tests.press.frames import VALUES, answer, tables
 
 
 @pytest.fixture(autouse=True)
@@ -176,6 +177,14 @@ def test_no_plate_and_no_opening_are_told():
         answer({"frame": C_FRAME["frame"]}, JACK)
     with pytest.raises(InputError, match="opening: is missing"):
         answer(C_FRAME | {"frame": {"shape": "C"}}, JACK)
+
+
+def test_cuts_judged_together_are_stressed_as_each_alone():
+    """The cut worked hardest is found for one newton over all of them: deep and shallow, pulled, bent and twisted."""
+    plate = tables(O_FRAME).plate
+    cuts = [Cut("", d, N, M, 3.0 * d, 2.0 * d) for d in (100.0, 160.0) for N, M in ((0.5, 90.0), (-0.2, -140.0))]
+    assert stresses_of(plate, cuts) == pytest.approx([stress_of(plate, cut, 1.0) for cut in cuts], rel=1e-12)
+    assert stress_of(plate, cuts[0], 5e4) == pytest.approx(5e4 * stress_of(plate, cuts[0], 1.0), rel=1e-12)
 
 
 # Derived: M_cr = pi / S x sqrt(E I_z G I_t) of an evenly bent strip on two forks.

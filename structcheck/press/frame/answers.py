@@ -57,17 +57,22 @@ def bent_readings(order: Order, combination: Combination, number: int, dials: Se
 class Readings(NamedTuple):
     """What dials read in one combination.
 
-    dials    name -> its number
+    numbers  name of a dial -> its number
     read     by the dials' numbers, mm for 1 N, by first order
     split    opening at the load's line, by kind and then of the joints, mm for 1 N, by first order
     bent     force -> the same in mm by second order, dials and opening, where that is needed
     """
 
     combination: Combination
-    dials: Mapping[str, int]
+    numbers: Mapping[str, int]
     read: Sequence[float]
     split: Sequence[float]
     bent: Bent = straight
+
+    @property
+    def dials(self) -> dict[str, float]:
+        """What every dial reads, mm for 1 N, by first order."""
+        return dict(zip(self.numbers, self.read, strict=True))
 
     @property
     def opening(self) -> dict[str, float]:
@@ -82,7 +87,7 @@ class Readings(NamedTuple):
     def dial(self, name: str, force: float) -> float:
         """What a dial reads at a force, mm."""
         bent = self.bent(force)
-        return self.read[self.dials[name]] * force if bent is None else bent[0][name]
+        return self.read[self.numbers[name]] * force if bent is None else bent[0][name]
 
     def opened(self, force: float) -> float:
         """The opening at the load's line at a force, mm."""
@@ -173,7 +178,7 @@ def _opening(r: Readings, force: float, how: str, across: float = 0.0) -> str:
 
 def _dial_lines(central: Sequence[Readings], rated: float, proof: float) -> list[str]:
     found = []
-    for name in central[0].dials:
+    for name in central[0].numbers:
         both = [f"{between([r.dial(name, force) for r in central])} at {show(force, 'kN')}" for force in (rated, proof)]
         found.append(f"dial on {name}: {', '.join(both)} (rated, proof)")
     return found

@@ -10,8 +10,6 @@ from functools import cached_property
 import numpy as np
 
 from structcheck.analysis.frame import Result
-from structcheck.analysis.frame_lines import diagram_polynomials, statics
-from structcheck.analysis.frame_loads import forces_to_planes
 from structcheck.analysis.member import evaluate
 
 QUANTITIES = ("N", "Vy", "Vz", "T", "My", "Mz")
@@ -85,13 +83,8 @@ class Lines:
 
 
 def lines_of(result: Result) -> Lines:
-    """The diagrams of a solved frame."""
-    axes = result.structure.axes
-    ends = result.answer.ends
-    turned = (axes[:, None] @ ends.reshape(len(axes), 4, 3, -1)).reshape(len(axes), 12, -1)
-    start = forces_to_planes(np.moveaxis(turned, 1, 0)[:6])
-    runs = result.loads.runs
-    return Lines(result, diagram_polynomials(runs, *statics(runs, start)))
+    """The diagrams of a frame solved in first order."""
+    return Lines(result, result.diagrams)
 
 
 def rows_of(

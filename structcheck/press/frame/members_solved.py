@@ -7,7 +7,7 @@ from typing import Any
 
 import numpy as np
 
-from structcheck.analysis.frame import Frame, Result, loads_of, prepare, solve_loads
+from structcheck.analysis.frame import Frame, Result, loads_of, prepare, rejointed, solve_loads
 from structcheck.analysis.frame_model import Load
 from structcheck.analysis.stability import lower_bound
 from structcheck.errors import InputError, Mechanism, Problem
@@ -72,13 +72,14 @@ def _for_one_newton(model: Model, heavy: bool) -> tuple[Any, ...]:
     cases: dict[str, Sequence[Load]] = dict(model.loads)
     if heavy:
         cases[own_weight.CASE] = own_weight.member_loads(model.tables.mass)
-    states, refused, loads = [], {}, None
+    states, refused, structure, loads = [], {}, None, None
     for name, joints in joint_states(model.tables.member):
         # Only joints differ from state to state.
-        structure = prepare(frame_of(model, joints), check=loads is None)
+        frame = frame_of(model, joints)
+        structure = prepare(frame) if loads is None else rejointed(structure, frame)
         loads = loads_of(structure, cases) if loads is None else loads
         try:
-            result = solve_loads(structure, loads)
+            result = solve_loads(structure, loads, states[0].result if states else None)
             states.append(StateAnswer(name, result, lines_of(result)))
         except Mechanism as moves:
             refused[name] = str(moves)
@@ -123,8 +124,8 @@ def _bounds(state: StateAnswer, count: int, greatest: float) -> np.ndarray:
     _, forces = state.lines.ends_of_runs()
     least = forces[0].min(axis=1)[:, :count]
     least = np.where(least < -NOTHING, least, 0.0)
-    structure = state.result.structure
-    together = lower_bound(structure, least.min(axis=1))
+    structure, matrices = state.result.structure, state.result.matrices
+    together = lower_bound(structure, least.min(axis=1), matrices)
     if together >= FIRST_ORDER * greatest:
         return np.full(count, together)
-    return np.array([lower_bound(structure, own) for own in least.T])
+    return np.array([lower_bound(structure, own, matrices) for own in least.T])

@@ -125,11 +125,10 @@ def _maker(found: Ringed, name: str, part: Part, words: str):
     warps = name in ("head", "bed") and not closed_section(part.section)
 
     def make(combination: Combination, case: Case, place: float, forces: np.ndarray) -> Station:
-        N, V_y, V_z, T, M_y, M_z = forces.tolist()
+        N, V_y, V_z, T, M_y, M_z = (part.shared * forces).tolist()
         if part.turned:
             V_y, V_z, M_y, M_z = V_z, V_y, M_z, M_y
         where = words.format(abs(place))
-        N, V_y, V_z, T, M_y, M_z = (part.shared * f for f in (N, V_y, V_z, T, M_y, M_z))
         if not (T and warps):
             return Station(case, where, N, V_y, V_z, T, M_y, M_z)
         level = next(level.force for level in found.levels if level.limit == case.limit)

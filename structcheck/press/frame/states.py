@@ -62,6 +62,18 @@ class Loosened:
         """(c, c) work of all kinds."""
         return self.work.sum(axis=0)
 
+    @cached_property
+    def undone(self) -> np.ndarray:
+        """(hinges + 1, c) the turn at every hinge in each column, and the force at the prop.
+
+        The turn is the work of the hinge's pair there: strains, and the prop's spring.
+        """
+        spring = self.prop.copy()
+        spring[-1] -= 1.0
+        own = slice(len(self.names), -1)
+        turns = self.strains[own] + self.give * np.outer(spring[own], spring)
+        return np.concatenate([turns, self.prop[None]])
+
 
 @dataclass(frozen=True)
 class Solved:
@@ -132,16 +144,11 @@ def solved(base: Loosened, state: State) -> Solved:
     loads, hinges = len(base.names), len(base.hinges)
     holding = [number for number, hinge in enumerate(base.hinges) if hinge.place in state.holds]
     give = np.array([1 / state.holds[base.hinges[number].place] for number in holding])
-    columns = np.array([*(loads + number for number in holding), loads + hinges])
-    spring = base.prop.copy()
-    spring[-1] -= 1.0
-    # The turn at a hinge in any column is the work of the hinge's pair there: strains, and the prop's spring.
-    turns = base.strains + base.give * np.outer(spring, spring)
-    A = np.zeros((len(columns), len(columns)))
-    A[:-1] = turns[np.ix_(columns[:-1], columns)]
-    A[np.arange(len(give)), np.arange(len(give))] += give
-    A[-1] = base.prop[columns]
-    right = -np.concatenate([turns[np.ix_(columns[:-1], np.arange(loads))], base.prop[None, :loads]])
+    # Rows: the turn at each corner that holds, and the force at the prop; columns: what they are to be undone with.
+    rows = base.undone[[*holding, hinges]]
+    columns = [*(loads + number for number in holding), loads + hinges]
+    A, right = rows[:, columns], -rows[:, :loads]
+    A[range(len(give)), range(len(give))] += give
     # With nothing to hold the corners all of the force at the prop goes into the prop: it cannot be taken away.
     racks = not holding and abs(base.prop[-1]) < _NOTHING
     X = np.zeros_like(right) if racks else _solve(A, right)
