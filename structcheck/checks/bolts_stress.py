@@ -103,8 +103,10 @@ def _hardest(part: BoltGroup, loads: Sequence[BoltLoads]) -> Sequence[BoltLoads]
         return loads
     try:
         uses = [bolt_stresses(part, loads) / part.bolt_class.f_yb]
-        for stress, t in ((plate_stress, part.plate), (bolts_prying.bending_stress, part.thinnest)):
-            uses.append(np.array([stress(part, load) for load in loads]) / part.steel.f_y(t))
+        uses.append(np.array([plate_stress(part, load) for load in loads]) / part.steel.f_y(part.plate))
+        if part.lever is not None:
+            bent = np.array([bolts_prying.bending_stress(part, load) for load in loads])
+            uses.append(bent / part.steel.f_y(part.thinnest))
     except NotCovered:
         return loads
     used = np.max(uses, axis=0)

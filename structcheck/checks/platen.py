@@ -90,7 +90,7 @@ def check_platen(part: Platen, loads: Sequence[PlatenLoads], basis: Basis) -> Ou
     """Flatness at rated force, bending, shear and punching at ultimate, yield at greatest, times on yield."""
     _refuse_contradictions(part, loads)
     found = Outcome()
-    for load in loads:
+    for load in _unlike(part, loads):
         try:
             found += _JUDGES[load.case.limit](part, load, basis)
         except (NotCovered, Mechanism) as reason:
@@ -112,6 +112,26 @@ def check_platen(part: Platen, loads: Sequence[PlatenLoads], basis: Basis) -> Ou
         advice=tuple(dict.fromkeys(found.advice)),
     )
     return complete(found, part.name, NEEDED + _flatness_of(part), "no force was given for it")
+
+
+def _unlike(part: Platen, loads: Sequence[PlatenLoads]) -> list[PlatenLoads]:
+    """Without loads that press as an earlier one does on the other side of a plate that is alike on both.
+
+    Every rated load is kept: what the work feels is told of each.
+    """
+    alike = _alike(part.length, part.places)
+    kept: dict[tuple[object, ...], PlatenLoads] = {}
+    for load in loads:
+        off = 0.0 if load.at is None else load.at - part.length / 2
+        spot = round(abs(off) if alike else off, 9), round(abs(load.aside), 9)
+        told = load.case.name if load.case.limit == "rated" else ""
+        kept.setdefault((load.case.limit, told, load.force, load.along, load.across, load.shape, spot), load)
+    return list(kept.values())
+
+
+def _alike(length: float, places: tuple[float, ...]) -> bool:
+    """Whether the bearers stand as their mirror image does."""
+    return places == tuple(length - place for place in reversed(places))
 
 
 def _flatness_of(part: Platen) -> tuple[str, ...]:
@@ -196,8 +216,7 @@ def _under_unit_force_anywhere(
     """A load right of the middle, or above it, bends a plate alike on both sides as its mirror image does."""
     length, width, _ = size
     x, y, along, across = patch
-    alike = places == tuple(length - place for place in reversed(places))
-    turned = x > length / 2 and alike and (behind is None or behind[0] == length / 2)
+    turned = x > length / 2 and _alike(length, places) and (behind is None or behind[0] == length / 2)
     x = length - x if turned else x
     y = width - y if y > width / 2 and (behind is None or behind[1] == width / 2) else y
     unit = _under_unit_force(size, places, (x, y, along, across), behind)

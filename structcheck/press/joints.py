@@ -38,8 +38,7 @@ def placed_bolts(table: schema.BoltsTable, answer: FrameAnswer, setting: Setting
     """Bolts at corners: through faces in the frame's plane (a lap), or through an end plate across the beam."""
     companions = companions_of(table, setting)
     off = off_line(table, answer, setting, companions)
-    loads = bolt_loads(table, answer, off)
-    loads = _unlike(loads, mirrored=table.layout is None and table.far_edge is None and not table.eccentricity)
+    loads = _acting(table, answer, off)
     group, seat = seated(table, bolt_group(table, setting), answer, setting)
     group, span = spanned(table, group, answer)
     outcome = check_bolts(group, loads, setting.basis) + seat + span + other_plates(table, companions)
@@ -48,6 +47,17 @@ def placed_bolts(table: schema.BoltsTable, answer: FrameAnswer, setting: Setting
         text = "what pushes the joint sideways is taken by contact: the middle plates fill the gap of the outer ones"
         outcome += Outcome(assumptions=(Assumption(table.name, text),))
     return outcome
+
+
+def _acting(table: schema.BoltsTable, answer: FrameAnswer, off: tuple[float, float]) -> list[BoltLoads]:
+    """The loads that are not alike; two plates of one lap ask for the same ones."""
+    apart = table.layout is not None or table.far_edge is not None
+    ways = table.joint, _between_plates(table), _lopsided(table), apart
+    asked = "bolt loads", table.at, *ways, table.eccentricity, *off
+    if asked not in answer.memo:
+        loads = bolt_loads(table, answer, off)
+        answer.memo[asked] = _unlike(loads, mirrored=not apart and not table.eccentricity)
+    return answer.memo[asked]
 
 
 def _between_plates(table: schema.BoltsTable) -> bool:

@@ -1,6 +1,6 @@
 """What meets at a place of a described frame, and the forces there in the axes of the frame."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import product
@@ -47,13 +47,19 @@ def ends_at(table: Standing, answer: FrameAnswer, *, face: bool = False) -> list
     return [end for meeting in meetings(table, answer, face=face) for end in meeting.ends]
 
 
-def meetings(table: Standing, answer: FrameAnswer, *, face: bool = False, forces: bool = True) -> list[Meeting]:
+def meetings(table: Standing, answer: FrameAnswer, *, face: bool = False, forces: bool = True) -> tuple[Meeting, ...]:
     """What meets at every place of a joint, with its forces unless they are not wanted.
 
     Raises InputError for a place the frame does not have.
     """
-    found = []
-    for place in table.at or ():
+    asked = "meetings", table.at, face, forces
+    if asked not in answer.memo:
+        answer.memo[asked] = tuple(_meetings(table.at or (), answer, face, forces))
+    return answer.memo[asked]
+
+
+def _meetings(places: Sequence[str], answer: FrameAnswer, face: bool, forces: bool) -> Iterator[Meeting]:
+    for place in places:
         key = f"{place} face" if face and f"{place} face" in answer.ends else place
         if key not in answer.ends:
             known = [name for name in answer.ends if " " not in name]
@@ -64,12 +70,12 @@ def meetings(table: Standing, answer: FrameAnswer, *, face: bool = False, forces
         beam, upright = place.split("/")[0], upright_at(place)
         if beam == STOPS:
             ends = tuple(end._replace(case=_at_place(end.case, place)) for end in answer.ends[key])
-            found.append(Meeting(place, answer.members[upright], None, upright, ends))
+            yield Meeting(place, answer.members[upright], None, upright, ends)
             continue
         part = answer.members[beam]
-        ends = tuple(_in_plane(end, part, place) for end in answer.ends[key]) if forces else ()
-        found.append(Meeting(place, part, answer.members.get(upright), upright, ends))
-    return found
+        turned = is_turned(part)
+        ends = tuple(_in_plane(end, turned, place) for end in answer.ends[key]) if forces else ()
+        yield Meeting(place, part, answer.members.get(upright), upright, ends)
 
 
 def upright_at(place: str) -> str:
@@ -118,13 +124,12 @@ def is_turned(part: FramePart) -> bool:
     return part.table.turned or part.table.width is not None
 
 
-def _in_plane(end: EndForces, part: FramePart, place: str) -> EndForces:
+def _in_plane(end: EndForces, turned: bool, place: str) -> EndForces:
     """In axes of the frame (V_z and M_y in its plane) where the frame answers in those of a turned section."""
-    case = _at_place(end.case, place)
-    V_y, V_z, M_y, M_z = end.V_y, end.V_z, end.M_y, end.M_z
-    if is_turned(part):
+    case, N, V_y, V_z, T, M_y, M_z, pressed = end
+    if turned:
         V_y, V_z, M_y, M_z = V_z, V_y, M_z, M_y
-    return EndForces(case, end.N, V_y, V_z, end.T, M_y, M_z, end.pressed)
+    return EndForces(_at_place(case, place), N, V_y, V_z, T, M_y, M_z, pressed)
 
 
 @lru_cache(maxsize=1024)

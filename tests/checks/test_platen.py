@@ -135,3 +135,14 @@ def test_more_force_or_less_plate_never_helps(along, force, t):
     for check, finding in base.items():
         assert more[check].utilisation == pytest.approx(2 * finding.utilisation)
         assert thick[check].utilisation <= finding.utilisation * (1 + 1e-9)
+
+
+@pytest.mark.parametrize("bearers", [620.0, (390.0, 1010.0), (390.0, 1040.0), None])
+@pytest.mark.parametrize(("first", "second"), [((640.0, 20.0), (760.0, -20.0)), ((760.0, -20.0), (640.0, 20.0))])
+def test_a_load_beside_its_mirror_image_is_judged_as_if_alone_only_where_the_plate_is_alike(bearers, first, second):
+    """Derived: the worse of two places, each judged by itself."""
+    part = replace(GLUE, bearers=bearers, flatness=None)
+    both = [cases(20 * TONNE, along=200.0, across=200.0, at=at, aside=aside) for at, aside in (first, second)]
+    alone = [findings(part, loads) for loads in both]
+    for check, found in findings(part, [*both[0], *both[1]]).items():
+        assert found.utilisation == pytest.approx(max(one[check].utilisation for one in alone), rel=1e-9), check

@@ -15,7 +15,8 @@ outdoes part by part are left out; `meetings` has what a joint's row stands for 
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Literal, NamedTuple
+from functools import cached_property
+from typing import Any, Literal, NamedTuple
 
 from structcheck.checks.basis import Case
 from structcheck.checks.section_resistance import Station
@@ -117,3 +118,8 @@ class FrameAnswer:
     drawing: str = ""
     opening: float | None = None
     clear: float | None = None
+
+    @cached_property
+    def memo(self) -> dict[Any, Any]:
+        """What joints of the same places ask of it alike."""
+        return {}
