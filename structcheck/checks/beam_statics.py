@@ -55,10 +55,11 @@ def stations(beam: Beam, solution: BeamSolution, basis: Basis, k_cr: float = inf
     k_cr  factor on the rated loads at which the beam buckles sideways
     """
     states = STATES[beam.supports] if eccentricity(beam) else STATES["simple"]
-    found = [(x, V, M, _twist(beam, solution, x, side, ends)) for ends in states for x, side, V, M in places(solution)]
-
     if beam.turned:
         return [station for case in from_rated(basis, lambda *one: _lying(solution, *one)) for station in case]
+    rows = places(solution)
+    twists = [twist for ends in states for twist in _twists(beam, solution, rows, ends)]
+    found = [(x, V, M, twist) for (x, _, V, M), twist in zip(rows * len(states), twists, strict=True)]
 
     def make(case: Case, k: float) -> list[Station]:
         return [
@@ -102,9 +103,13 @@ def places(solution: BeamSolution) -> list[tuple[Any, str, Any, Any]]:
     return found
 
 
-def _twist(beam: Beam, solution: BeamSolution, x: float, side: str, ends: Ends) -> dict[str, float]:
-    """What torsion adds to a station."""
+def _twists(
+    beam: Beam, solution: BeamSolution, rows: Sequence[tuple[Any, str, Any, Any]], ends: Ends
+) -> list[dict[str, float]]:
+    """What torsion adds to the station at each of the `places`."""
     if not eccentricity(beam):
-        return {}
+        return [{}] * len(rows)
+    x, side = np.array([row[0] for row in rows], float), np.array([row[1] for row in rows])
     found = twist_of_beam(beam, solution, x, side, ends)
-    return {"T": float(found.T_t), "T_w": float(found.T_w), "B": float(found.B)}
+    forces = zip(found.T_t.tolist(), found.T_w.tolist(), found.B.tolist(), strict=True)
+    return [{"T": T, "T_w": T_w, "B": B} for T, T_w, B in forces]

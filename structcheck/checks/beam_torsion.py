@@ -5,7 +5,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from structcheck.analysis.beam import BeamSolution, Load, PointLoad, UniformLoad
-from structcheck.analysis.warping import FORKS, Ends, Torque, Twist, twist
+from structcheck.analysis.warping import FORKS, Ends, Numbers, Side, Torque, Twist, twist
 from structcheck.checks.beam_description import Beam, eccentricity
 from structcheck.checks.member_forms import E, G
 from structcheck.standards.handbook_torsion import torsion_length
@@ -30,8 +30,11 @@ WORDS = {
 """What is said of them."""
 
 
-def twist_of_beam(beam: Beam, solution: BeamSolution, x: float, side: str, ends: Ends) -> Twist:
-    """Internal torsion of all pieces together at x, from the loads at rated force; sections may be a sweep."""
+def twist_of_beam(beam: Beam, solution: BeamSolution, x: Numbers, side: Side, ends: Ends) -> Twist:
+    """Internal torsion of all pieces together at x, from the loads at rated force.
+
+    x and its side may be arrays, or else the sections a sweep.
+    """
     kappa = torsion_length(G, beam.section.It, E, beam.section.Iw, 1.0)
     e = eccentricity(beam)
     # Beyond an end there is no beam.

@@ -63,6 +63,7 @@ class Net:
 
     def __init__(self, section: Any, holes: Holes) -> None:
         self._section = section
+        self._holes = holes
         t = drilled_wall(section, holes)
         gone = holes.count * holes.diameter * t
         self.shape = getattr(section, "shape", section)
@@ -74,6 +75,12 @@ class Net:
         width = 2 * t if form(section) == "hollow" else getattr(self.shape, "tw", t)
         # The plastic axis moves until tension and compression balance again.
         self.Wpl_y = section.Wpl_y - gone * max(z, depth / 4) - gone**2 / (4 * width) * (z > 0)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Net) and (self._section, self._holes) == (other._section, other._holes)
+
+    def __hash__(self) -> int:
+        return hash((self._section, self._holes))
 
     @staticmethod
     def _web_reach(section: Any) -> float:

@@ -18,7 +18,7 @@ from structcheck.press.joint_tables import none_checked
 from structcheck.press.joints import JOINTS, PLACED, placed_platen
 from structcheck.press.meetings import is_turned
 from structcheck.press.member_ends import detail_of, end_fatigue, holes_placed, holes_unsaid
-from structcheck.press.own_sections import check_own_section
+from structcheck.press.own_sections import check_own_section, is_own
 from structcheck.press.parts import KINDS, Setting, is_users, marked, stated, steel_of
 from structcheck.press.taken import taken
 
@@ -62,9 +62,10 @@ def check_frame(press: schema.PressFile, answer: FrameAnswer, setting: Setting) 
         cut()
         part = answer.members[name]
         outcome += _JUDGES[part.kind](name, press, answer, setting)
-        steel = steel_of(part.steel, setting, part.section.route)
-        pressed = entering(name, press, answer, setting)
-        outcome += check_own_section(name, part.section, steel, part.pieces, answer.stations[name], setting, pressed)
+        if is_own(part.section, setting):
+            steel, inside = steel_of(part.steel, setting, part.section.route), answer.stations[name]
+            pressed = entering(name, press, answer, setting)
+            outcome += check_own_section(name, part.section, steel, part.pieces, inside, setting, pressed)
     outcome = merged(marked(outcome, setting, _users(press)) + _missing(press, answer))
     done = {(f.part, f.check) for f in outcome.findings}
     return replace(outcome, does_not_apply=tuple(n for n in outcome.does_not_apply if (n.part, n.check) not in done))

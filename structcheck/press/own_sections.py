@@ -207,6 +207,11 @@ _MAKERS: dict[str, Callable[[SectionTable, Sequence[Section]], Section]] = {
 # ---- its seams in a member ------------------------------------------------------------------
 
 
+def is_own(section: Section, setting: Setting) -> bool:
+    """Whether a section is one that this file describes."""
+    return _table_of(section, setting) is not None
+
+
 def check_own_section(
     name: str,
     section: Section,
