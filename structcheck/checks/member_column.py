@@ -6,11 +6,12 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
+from structcheck.analysis.load_factor import least_load_factor
 from structcheck.checks.basis import Basis, Case
 from structcheck.checks.member_buckling import Lengths, Mode, modes
 from structcheck.checks.member_class import class_in_compression
 from structcheck.checks.member_forms import form, require_en1993, yield_strength
-from structcheck.checks.member_interaction import capacity, least_load_factor
+from structcheck.checks.member_interaction import capacity
 from structcheck.checks.member_lateral import Method, Segment, can_buckle, critical_moment, lateral_reduction
 from structcheck.errors import NotCovered
 from structcheck.findings import Finding, NotNeeded, Outcome, interaction, judged, not_checked

@@ -1,12 +1,13 @@
 """Bending, shear and axial force together (EN 1993-1-1 6.2.8 to 6.2.10) as the factor by which all can grow."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import dataclass
-from math import inf, isfinite
+from math import inf
 from typing import Any
 
 import numpy as np
 
+from structcheck.analysis.load_factor import load_factor
 from structcheck.checks.member_class import SectionClass, section_class
 from structcheck.checks.member_effective import effective, worst_moduli
 from structcheck.checks.member_forms import Form, form, shear_modulus_share
@@ -17,10 +18,6 @@ from structcheck.standards.en1993_1_1 import cross_section as code
 
 LEAST_SHARE = {"i": 0.2, "hollow": 0.0}
 """N_Ed / N_Rd up to which less axial force never asks for more of a section bent both ways (6.2.9.1(6))."""
-ALIKE = 1e-12
-"""Share by which two factors may differ and still be one, told apart by rounding alone."""
-ROUNDING = 1e-14
-"""How near to 1 a ratio can be told."""
 LAST_OF_EXPONENT = 0.94
 """Axial share beyond which the exponent of a hollow section stays at 6: its formula has no value from 0.9407 up."""
 
@@ -103,56 +100,6 @@ def clause_bending_shear_ratio(M: float, v: float, M_c: float, share: float) -> 
     rho = float(code.shear_reduction(v, 1.0)) if v > 0.5 else 0.0
     left = M_c * (1 - share * rho)
     return M / left if left > 0 else np.inf
-
-
-def load_factor(criterion: Callable[[float], float], greatest: float) -> float:
-    """The factor k at which criterion(k), rising with k, reaches 1; `greatest` is a factor it cannot pass.
-
-    Regula falsi with the stale end's weight halved (Illinois), inside the bracket; 1e-13 relative.
-    """
-    if not isfinite(greatest):
-        return inf
-    with unrecorded():
-        over = min(criterion(greatest) - 1, 1e6)
-        return _illinois(criterion, 0.0, greatest, -1.0, over) if over > 0 else greatest
-
-
-def least_load_factor(
-    criteria: Sequence[Callable[[float], float]], greatest: Sequence[float], guess: int = 0
-) -> tuple[int, float]:
-    """(number, factor) of the criterion that is the first to reach 1; see `load_factor`.
-
-    guess  number of the one that seems to be it: of the others only those past 1 at its factor are looked into
-    """
-    first, least = guess, load_factor(criteria[guess], greatest[guess])
-    for number, (criterion, most) in enumerate(zip(criteria, greatest, strict=True)):
-        if number == guess:
-            continue
-        with unrecorded():
-            sooner = most < least or (least < inf and criterion(least) > 1 + ALIKE)
-        if sooner and (factor := load_factor(criterion, most)) < least:
-            first, least = number, factor
-    return first, least
-
-
-def _illinois(criterion: Callable[[float], float], low: float, high: float, f_low: float, f_high: float) -> float:
-    side = 0
-    for _ in range(200):
-        k = (low * f_high - high * f_low) / (f_high - f_low)
-        if not low < k < high:
-            k = (low + high) / 2
-        f = criterion(k) - 1
-        if abs(f) <= ROUNDING or high - low <= 1e-13 * high:
-            return k
-        if f > 0:
-            high, f_high = k, min(f, 1e6)
-            f_low = f_low / 2 if side == 1 else f_low
-            side = 1
-        else:
-            low, f_low = k, f
-            f_high = f_high / 2 if side == -1 else f_high
-            side = -1
-    return low
 
 
 @dataclass(frozen=True)

@@ -1,18 +1,19 @@
 """Nominal elastic stress of a member's cross-section: what `yield at greatest force` and times on yield rest on."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any, NamedTuple
 
 import numpy as np
 
 from structcheck.analysis.falling import falling_root
+from structcheck.analysis.load_factor import least_load_factor
 from structcheck.checks.angle_stress import angle_points
 from structcheck.checks.basis import Case, Limit
 from structcheck.checks.member_forms import closed, form
 from structcheck.checks.member_torsion import warping
 from structcheck.errors import NotCovered
-from structcheck.formula import unrecorded
+from structcheck.formula import remembered, unrecorded
 from structcheck.standards.en1993_1_1.cross_section import von_mises_stress
 from structcheck.standards.handbook_torsion import warping_shear_stress, warping_stress
 
@@ -51,9 +52,11 @@ class Station(NamedTuple):
 
 def forces_of(stations: Sequence[Station], pieces: int = 1) -> dict[str, np.ndarray]:
     """Each internal force of one piece at all stations, by its name."""
-    first, last = Station._fields.index("N"), Station._fields.index("B") + 1
-    table = np.array([station[first:last] for station in stations]).T / pieces
-    return dict(zip(Station._fields[first:last], table, strict=True))
+    return dict(zip(_FORCES, np.array([station[_FIRST:_LAST] for station in stations]).T / pieces, strict=True))
+
+
+_FIRST, _LAST = Station._fields.index("N"), Station._fields.index("B") + 1
+_FORCES = Station._fields[_FIRST:_LAST]
 
 
 WARPS = "torsion of an open section warps it: the member's length and ends decide, not this section"
@@ -165,16 +168,22 @@ def _stacked(points: Sequence[tuple[str, Any, Any]]) -> Points:
 
 def _points(section: Any, axis: str, M: Any, second_moment: Any, V: Any) -> Points:
     """Bending and shear stress at each fibre about one axis."""
-    fibres = section.fibres(axis)
+    names, levers, taus = _fibres(section, axis)
     deep = max(M.ndim, V.ndim)
-    lever, tau = _rows([abs(f.lever) for f in fibres], deep), _rows([f.tau for f in fibres], deep)
-    return Points([f"at the {f.name}" for f in fibres], M * lever / second_moment, V * tau)
+    return Points(names, M * _rows(levers, deep) / second_moment, V * _rows(taus, deep))
 
 
-def _rows(values: list[Any], deep: int) -> np.ndarray:
-    """A value of each fibre, a number or one for each size of a sweep, for forces in an array of that many axes."""
-    table = np.array(values)
-    return table.reshape(len(values), *(1,) * (deep + 1 - table.ndim), *table.shape[1:])
+@remembered
+def _fibres(section: Any, axis: str) -> tuple[Sequence[str], np.ndarray, np.ndarray]:
+    """Place, lever and shear stress per unit shear of each fibre; numbers, or rows of a sweep of sizes."""
+    fibres = section.fibres(axis)
+    names = tuple(f"at the {f.name}" for f in fibres)
+    return names, np.array([abs(f.lever) for f in fibres]), np.array([f.tau for f in fibres])
+
+
+def _rows(table: np.ndarray, deep: int) -> np.ndarray:
+    """What each fibre has, for forces in an array of so many axes, the last of them that of the sizes of a sweep."""
+    return table.reshape(table.shape[0], *(1,) * (deep + 1 - table.ndim), *table.shape[1:])
 
 
 def _beside(along: Points, across: Points) -> Points:
@@ -184,6 +193,9 @@ def _beside(along: Points, across: Points) -> Points:
         np.concatenate([along.sigma + across.sigma.max(axis=0), across.sigma + along.sigma.max(axis=0)]),
         np.concatenate([along.tau + across.tau.max(axis=0), across.tau + along.tau.max(axis=0)]),
     )
+
+
+_Stresses = tuple[Any, Any]
 
 
 def second_order_factor(
@@ -225,13 +237,21 @@ def least_second_order_factor(section: Any, f_d: float, k_cr: np.ndarray, **forc
         most = _first_order(f_d, k_cr, bent, twisted)
         grown = 1 / np.maximum(1 - most / k_cr, 0.0)
         least = _first_order(f_d, k_cr, bent, (twisted[0] * grown, twisted[1] * grown))
-        close = np.flatnonzero(~(least > most.min() * (1 + 1e-9)))
-        bent, twisted = (tuple(p[..., close] if np.ndim(p) else p for p in parts) for parts in (bent, twisted))
-        factors = _grown_factor(f_d, k_cr[close], bent, twisted, most[close])
-    return int(close[factors.argmin()]), float(factors.min())
+        close = np.flatnonzero(~(least > most.min() * (1 + 1e-9))).tolist()
+        criteria = [_grown(f_d, float(k_cr[number]), _at(bent, number), _at(twisted, number)) for number in close]
+        number, factor = least_load_factor(criteria, most[close].tolist())
+    return close[number], factor
 
 
-_Stresses = tuple[Any, Any]
+def _at(stresses: _Stresses, number: int) -> _Stresses:
+    """The stresses at one of many stations; a number is that of them all."""
+    sigma, tau = (part[..., number] if np.ndim(part) else part for part in stresses)
+    return sigma, tau
+
+
+def _grown(f_d: float, k_cr: float, bent: _Stresses, twisted: _Stresses) -> Callable[[float], float]:
+    """The share of the strength that is used at a factor on the forces, times 1 - k / k_cr and with what that takes."""
+    return lambda k: 1 - float(_left(f_d, k_cr, bent, twisted, k)) / f_d
 
 
 def _first_order(f_d: Any, k_cr: Any, bent: _Stresses, twisted: _Stresses) -> Any:
@@ -241,12 +261,12 @@ def _first_order(f_d: Any, k_cr: Any, bent: _Stresses, twisted: _Stresses) -> An
 
 
 def _grown_factor(f_d: Any, k_cr: Any, bent: _Stresses, twisted: _Stresses, most: Any) -> Any:
-    (sigma, tau), (sigma_t, tau_t), endless = bent, twisted, ~np.isfinite(most)
+    endless = ~np.isfinite(most)
+    found = falling_root(lambda k: _left(f_d, k_cr, bent, twisted, k), np.where(endless, 0.0, most))
+    return np.where(endless, np.inf, found)
 
-    def left(k: Any) -> Any:
-        """Strength less stress, both times 1 - k / k_cr: finite up to k_cr, and falling to the factor sought."""
-        stays = 1 - k / k_cr
-        stressed = von_mises_stress(sigma * stays + sigma_t, tau * stays + tau_t)
-        return f_d * stays - k * np.max(stressed, axis=0)
 
-    return np.where(endless, np.inf, falling_root(left, np.where(endless, 0.0, most)))
+def _left(f_d: Any, k_cr: Any, bent: _Stresses, twisted: _Stresses, k: Any) -> Any:
+    """Strength less stress, both times 1 - k / k_cr: finite up to k_cr, and falling to the factor sought."""
+    (sigma, tau), (sigma_t, tau_t), stays = bent, twisted, 1 - k / k_cr
+    return f_d * stays - k * von_mises_stress(sigma * stays + sigma_t, tau * stays + tau_t).max(axis=0)

@@ -4,8 +4,9 @@ from collections.abc import Callable, Sequence
 
 import numpy as np
 
+from structcheck.analysis.load_factor import ALIKE
 from structcheck.checks.member_forms import form
-from structcheck.checks.member_interaction import ALIKE, Capacity, bending_shear_factor, factor_in_class, plastic_ratios
+from structcheck.checks.member_interaction import Capacity, bending_shear_factor, factor_in_class, plastic_ratios
 from structcheck.checks.member_stress import Station, forces_of
 from structcheck.checks.member_torsion import torsion_share
 from structcheck.checks.section_member import Member, share_of_torsion, torsion_as_shear, twisted, with_torsion_as_shear
