@@ -3,9 +3,10 @@
 Everything here takes numbers or arrays (one entry for each size tried) and answers in kind.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 
@@ -83,7 +84,8 @@ def section_class(section: Any, f_y: Any, *, N: Any = 0.0, M_y: Any = 0.0, M_z: 
     """
     N = maximum(N, 0.0)
     epsilon = table.epsilon(f_y)
-    parts = tuple(_part(section, element, f_y, epsilon, N, M_y, M_z) for element in section.elements)
+    field = _field(section, N, M_y, M_z)
+    parts = tuple(_part(section, element, f_y, epsilon, N, field) for element in section.elements)
     return SectionClass(parts)
 
 
@@ -99,19 +101,41 @@ def class_in_compression(section: Any, f_y: float) -> SectionClass:
     return section_class(section, f_y, N=1.0)
 
 
-def _part(section: Any, element: Element, f_y: Any, epsilon: Any, N: Any, M_y: Any, M_z: Any) -> Part:
+class _Field(NamedTuple):
+    """Compression over a section, MPa: at the centroid, and what it grows by along z and along y, MPa / mm."""
+
+    mean: Any
+    along_z: Any
+    along_y: Any
+
+    def at(self, y: Any, z: Any) -> Any:
+        """The compression at a point."""
+        return self.mean + self.bending(y, z)
+
+    def bending(self, y: Any, z: Any) -> Any:
+        """The moments' part of it; also between two points so far from one another."""
+        return self.along_z * z + self.along_y * y
+
+
+def _field(section: Any, N: Any, M_y: Any, M_z: Any) -> _Field:
+    if form(section) == "angle":
+        return _Field(N / section.A, *gradients(section, M_y, M_z))
+    return _Field(N / section.A, M_y / section.Iy, M_z / section.Iz)
+
+
+def _part(section: Any, element: Element, f_y: Any, epsilon: Any, N: Any, field: _Field) -> Part:
     c_t = element.c / element.t
     if element.kind == "solid":
         return Part(element, c_t, (np.inf, np.inf, np.inf), 1.0)
     if element.kind == "tube":
         return Part(element, c_t, (table.tube_1(epsilon), table.tube_2(epsilon), table.tube_3(epsilon)), 1.0)
-    start, end = (_compression(section, point, N, M_y, M_z) for point in (element.start, element.end))
+    start, end = field.at(*element.start), field.at(*element.end)
     most, least = maximum(start, end), minimum(start, end)
     # A part at the neutral axis or in tension: rounding must not make a compressed one of it.
     idle = most <= 1e-9 * (abs(start) + abs(end) + 1e-30)
     psi = where(idle, 1.0, least / where(idle, 1.0, most))
     if element.kind == "internal":
-        limits = internal_limits(_alpha(section, element, f_y, N, M_y, M_z, psi), psi, epsilon)
+        limits = internal_limits(_alpha(section, element, f_y, N, field), psi, epsilon)
     elif element.role == "leg":
         limits = _leg_limits(section, element, epsilon, N, psi, tip_most=end >= start)
     else:
@@ -119,15 +143,7 @@ def _part(section: Any, element: Element, f_y: Any, epsilon: Any, N: Any, M_y: A
     return Part(element, c_t, tuple(where(idle, np.inf, limit) for limit in limits), psi)
 
 
-def _compression(section: Any, point: tuple[Any, Any], N: Any, M_y: Any, M_z: Any) -> Any:
-    y, z = point
-    if form(section) == "angle":
-        along_z, along_y = gradients(section, M_y, M_z)
-        return N / section.A + along_z * z + along_y * y
-    return N / section.A + M_y * z / section.Iy + M_z * y / section.Iz
-
-
-def _alpha(section: Any, element: Element, f_y: Any, N: Any, M_y: Any, M_z: Any, psi: Any) -> Any:
+def _alpha(section: Any, element: Element, f_y: Any, N: Any, field: _Field) -> Any:
     """Compressed share of an internal part yielding through.
 
     Where bending alone turns the stress over at the part's middle, half of it and what the axial force adds, the
@@ -135,8 +151,8 @@ def _alpha(section: Any, element: Element, f_y: Any, N: Any, M_y: Any, M_z: Any,
     """
     alike = sum(other.t * other.c for other in section.elements if other.role == element.role)
     (y_1, z_1), (y_2, z_2) = element.start, element.end
-    middle = _compression(section, ((y_1 + y_2) / 2, (z_1 + z_2) / 2), 0.0, M_y, M_z)
-    swing = _compression(section, ((y_1 - y_2) / 2, (z_1 - z_2) / 2), 0.0, M_y, M_z)
+    middle = field.bending((y_1 + y_2) / 2, (z_1 + z_2) / 2)
+    swing = field.bending((y_1 - y_2) / 2, (z_1 - z_2) / 2)
     turned = abs(middle) <= 1e-9 * abs(swing)
     symmetric = abs(section.edges[2] + section.edges[3]) <= 1e-9 * abs(section.edges[3])
     half = minimum(0.5 * (1 + N / (alike * f_y)), 1.0)
@@ -147,47 +163,66 @@ def internal_limits(alpha: Any, psi: Any, epsilon: Any) -> tuple[Any, Any, Any]:
     """Limits of c/t of an internal part for classes 1, 2 and 3."""
     more, less = maximum(alpha, 0.5), minimum(maximum(alpha, 1e-9), 0.5)
     over = alpha > 0.5
-    first = where(
-        over, table.internal_1_mostly_compressed(more, epsilon), table.internal_1_mostly_tensioned(less, epsilon)
+    first = _either(
+        over,
+        lambda: table.internal_1_mostly_compressed(more, epsilon),
+        lambda: table.internal_1_mostly_tensioned(less, epsilon),
     )
-    second = where(
-        over, table.internal_2_mostly_compressed(more, epsilon), table.internal_2_mostly_tensioned(less, epsilon)
+    second = _either(
+        over,
+        lambda: table.internal_2_mostly_compressed(more, epsilon),
+        lambda: table.internal_2_mostly_tensioned(less, epsilon),
     )
-    third = where(
+    third = _either(
         psi > -1 + 1e-9,
-        table.internal_3_mostly_compressed(maximum(psi, -1.0), epsilon),
-        table.internal_3_mostly_tensioned(minimum(psi, -1.0 + 1e-9), epsilon),
+        lambda: table.internal_3_mostly_compressed(maximum(psi, -1.0), epsilon),
+        lambda: table.internal_3_mostly_tensioned(minimum(psi, -1.0 + 1e-9), epsilon),
     )
     return first, second, third
+
+
+def _either(condition: Any, then: Callable[[], Any], otherwise: Callable[[], Any]) -> Any:
+    """`where`, but of numbers only the side that holds is computed, and shown."""
+    if isinstance(condition, np.ndarray):
+        return where(condition, then(), otherwise())
+    return then() if condition else otherwise()
 
 
 def outstand_limits(psi: Any, epsilon: Any, tip_most: Any) -> tuple[Any, Any, Any]:
     """Limits of c/t of an outstand; its whole width counts as compressed for classes 1 and 2, which is safe."""
     alpha = 1.0
     uniform = psi >= 1 - 1e-9
-    k_sigma = outstand_factor(psi, tip_most)
-    third = where(uniform, table.outstand_3_compressed(epsilon), table.outstand_3(k_sigma, epsilon))
+    third = _either(
+        uniform,
+        lambda: table.outstand_3_compressed(epsilon),
+        lambda: table.outstand_3(outstand_factor(psi, tip_most), epsilon),
+    )
     return table.outstand_1_tip_compressed(alpha, epsilon), table.outstand_2_tip_compressed(alpha, epsilon), third
 
 
 def internal_factor(psi: Any) -> Any:
     """k_sigma of an internal part; below psi = -3 the value at -3, which is safe."""
     psi = maximum(psi, -3.0)
-    return where(
+    return _either(
         psi >= 0,
-        plates.internal_factor_compressed(maximum(psi, 0.0)),
-        where(psi > -1, plates.internal_factor_reversed(psi), plates.internal_factor_tensioned(psi)),
+        lambda: plates.internal_factor_compressed(maximum(psi, 0.0)),
+        lambda: _either(
+            psi > -1, lambda: plates.internal_factor_reversed(psi), lambda: plates.internal_factor_tensioned(psi)
+        ),
     )
 
 
 def outstand_factor(psi: Any, tip_most: Any) -> Any:
     """k_sigma of an outstand; below the table's psi the value at its end, which is safe."""
-    root = where(
-        psi >= 0,
-        plates.outstand_factor_root_compressed(maximum(psi, 0.0)),
-        plates.outstand_factor_root_reversed(minimum(maximum(psi, -1.0), 0.0)),
-    )
-    return where(tip_most, plates.outstand_factor_tip(minimum(maximum(psi, -3.0), 1.0)), root)
+
+    def root() -> Any:
+        return _either(
+            psi >= 0,
+            lambda: plates.outstand_factor_root_compressed(maximum(psi, 0.0)),
+            lambda: plates.outstand_factor_root_reversed(minimum(maximum(psi, -1.0), 0.0)),
+        )
+
+    return _either(tip_most, lambda: plates.outstand_factor_tip(minimum(maximum(psi, -3.0), 1.0)), root)
 
 
 def _leg_limits(section: Any, element: Element, epsilon: Any, N: Any, psi: Any, tip_most: Any) -> tuple[Any, Any, Any]:
