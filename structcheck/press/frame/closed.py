@@ -114,6 +114,9 @@ def loads(
         found += _stopped(ring, position, stops)
     if any(position.couple):
         found += _couple(ring, position, guides)
+    if position.met:
+        turn = (-position.couple[1] / 2, 0.0, 0.0)
+        found += [NodeLoad(f"{position.met}/{side}", moment=turn) for side in ("left", "right")]
     return found
 
 

@@ -39,6 +39,7 @@ class Position:
     central   whether it is judged at rated force too
     stopped   the platen bears on stops on the uprights, not on the head
     taken     what one plane takes of each jack's force; 1 where every plane has its own jack
+    met       the beam at whose corners each upright hands the couple about x on; "": the beams' own forces meet it
     """
 
     name: str
@@ -48,6 +49,7 @@ class Position:
     central: bool = False
     stopped: bool = False
     taken: float = 1.0
+    met: str = ""
 
     @property
     def total(self) -> float:
@@ -107,6 +109,7 @@ def positions(jack: Jack, frame: FrameTable, guides: Guides | None, off: Offsets
             near = _near_share(off.across, planes, frame.spacing)
             moved = [Push(near / len(places), x) for x in places]
             found.append(_in_line(f"off centre in line, {side}", moved, taken=near))
+            found += _couples_across(side, moved, across, share, guides, near)
             continue
         moved = [Push(share / len(places), x + along, across) for x in places]
         found.append(_in_line(f"off centre in line, {side}", moved, taken=share))
@@ -192,6 +195,23 @@ def _couples(
         name = f"off centre couple, {side}" + (f", {words}" if words else "")
         found.append(Position(name, head, bed, couple=(left * e, -left * across), taken=taken))
     return found
+
+
+def _couples_across(
+    side: str, moved: list[Push], across: float, share: float, guides: Guides | None, taken: float
+) -> list[Position]:
+    """The jack stays, the work pushes back across planes side by side, and guides on the uprights take the couple.
+
+    All uprights share it. How each hands it on to head and bed hangs on what joins the planes there: all of it to
+    either is the most that bends it.
+    """
+    if guides is None or guides.on != "uprights":
+        return []
+    name, pushes = f"off centre couple, {side}, the guides take all of it", tuple(moved)
+    return [
+        Position(f"{name}, met at the {beam}", pushes, pushes, couple=(0.0, -across * share), taken=taken, met=beam)
+        for beam in ("head", "bed")
+    ]
 
 
 def _one_in_each_plane(jack: Jack, frame: FrameTable, guides: Guides | None, off: Offsets) -> tuple[Position, ...]:
