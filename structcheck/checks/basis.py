@@ -1,6 +1,6 @@
 """What every check rests on: factors, use, and the load cases by which a part is judged."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import Literal, TypeVar
 
@@ -50,6 +50,16 @@ OPEN = Case("open", "rated")
 CLOSED = Case("closed", "rated")
 
 Loads = TypeVar("Loads")
+
+
+def greatest(loads: Iterable[Loads], size: Callable[[Loads], float]) -> dict[Limit, list[Loads]]:
+    """By limit the loads of the greatest size, but for rounding: they govern what grows with it; of no size none."""
+    found: dict[Limit, list[Loads]] = {"ultimate": [], "greatest force": [], "rated": []}
+    for load in loads:
+        if size(load):
+            found[load.case.limit].append(load)
+    least = {limit: max(map(size, ones), default=0.0) * (1 - 1e-12) for limit, ones in found.items()}
+    return {limit: [load for load in ones if size(load) >= least[limit]] for limit, ones in found.items()}
 
 
 def from_rated(basis: Basis, make: Callable[[Case, float], Loads]) -> tuple[Loads, ...]:

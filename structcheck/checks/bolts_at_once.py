@@ -48,14 +48,13 @@ def bearing(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -> np.nda
     bolts_strength.require_bolt(part)
     forces = np.array([in_plane(part, load) for load in loads])
     forces[np.abs(forces) <= bolts_strength.NEGLIGIBLE * np.abs(forces).max(axis=(1, 2), keepdims=True)] = 0.0
-    used = np.zeros(len(loads))
-    for axis, sign, towards in ((1, 1.0, NORTH), (1, -1.0, SOUTH), (0, 1.0, EAST), (0, -1.0, WEST)):
-        pushed = np.maximum(sign * forces[..., axis], 0.0)
-        for index in np.flatnonzero(pushed.any(axis=0)):
-            resistance, _ = bolts_strength.known_bearing(part, int(index), towards, basis)
-            share = pushed[:, index] / resistance if resistance > 0 else np.where(pushed[:, index] > 0, math.inf, 0.0)
-            used = np.maximum(used, share)
-    return used
+    x, y = forces[..., 0], forces[..., 1]
+    ways, pushed = (NORTH, SOUTH, EAST, WEST), np.maximum(np.stack((y, -y, x, -x), axis=1), 0.0)
+    bears = np.ones(pushed.shape[1:])
+    for way, index in np.argwhere(pushed.any(axis=0)).tolist():
+        bears[way, index] = bolts_strength.known_bearing(part, index, ways[way], basis)[0]
+    nothing = np.where(pushed > 0, math.inf, 0.0)
+    return np.where(bears > 0, pushed / np.where(bears > 0, bears, 1.0), nothing).max(axis=(1, 2))
 
 
 def tension(part: BoltGroup, loads: Sequence[BoltLoads], basis: Basis) -> np.ndarray:

@@ -4,7 +4,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from structcheck.checks.basis import Basis, Case
+from structcheck.checks.basis import Basis, Case, greatest
 from structcheck.checks.fatigue import bolt_in_tension, fatigue
 from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import Assumption, Finding, Outcome, TimesOnYield, complete, judged, not_checked, worst
@@ -60,10 +60,7 @@ class RodLoads:
 def check_rod(part: Rod, loads: Sequence[RodLoads], basis: Basis) -> Outcome:
     """Judge threaded rods in tension. Raises InputError where they cannot be built."""
     _validate(part)
-    by_limit = {
-        limit: [load for load in loads if load.case.limit == limit and load.pull]
-        for limit in ("ultimate", "greatest force", "rated")
-    }
+    by_limit = greatest(loads, lambda load: load.pull)
     findings = []
     for check, judge, limit in (
         ("bolt tension", _tension, "ultimate"),

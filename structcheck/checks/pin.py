@@ -5,7 +5,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import partial
 
-from structcheck.checks.basis import Basis
+from structcheck.checks.basis import Basis, greatest
 from structcheck.checks.fatigue import DETAILS, fatigue
 from structcheck.checks.pin_part import Eye, Pin, PinLoads, assumptions, validate
 from structcheck.errors import NotCovered
@@ -48,10 +48,7 @@ Judge = Callable[[Pin, PinLoads, Basis], Finding]
 def check_pin(part: Pin, loads: Sequence[PinLoads], basis: Basis) -> Outcome:
     """Judge a pin and the eyes it passes through. Raises InputError where it cannot be built."""
     validate(part)
-    by_limit = {
-        limit: [load for load in loads if load.case.limit == limit and load.pull]
-        for limit in ("ultimate", "greatest force", "rated")
-    }
+    by_limit = greatest(loads, lambda load: abs(load.pull))
     rated = by_limit["rated"]
     outcome = _run(part, _STRENGTH, by_limit["ultimate"], rated, basis)
     outcome += _contact(part, rated, basis)

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Callable
 from dataclasses import dataclass, fields, replace
+from functools import cache
 from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, ValidationInfo, WithJsonSchema
@@ -40,8 +41,13 @@ class Part(Table):
 
 def stated(table: Table, part: type) -> dict[str, Any]:
     """What the table states under the names of the part's own fields; the rest keeps the part's defaults."""
-    names = {field.name for field in fields(part)} & set(type(table).model_fields)
-    return {name: value for name in names if (value := getattr(table, name)) is not None}
+    return {name: value for name in _shared(type(table), part) if (value := getattr(table, name)) is not None}
+
+
+@cache
+def _shared(table: type[Table], part: type) -> tuple[str, ...]:
+    """The keys of a kind of table that are fields of a kind of part."""
+    return tuple(field.name for field in fields(part) if field.name in table.model_fields)
 
 
 @dataclass(frozen=True)
