@@ -13,7 +13,7 @@ from structcheck.checks.basis import ULTIMATE, Basis
 from structcheck.checks.beam_description import Beam
 from structcheck.checks.member_class import class_in_bending
 from structcheck.checks.member_forms import E, G, form, require_en1993, yield_strength
-from structcheck.checks.member_interaction import capacity
+from structcheck.checks.member_interaction import capacity_of
 from structcheck.checks.member_lateral import can_buckle, lateral_reduction
 from structcheck.checks.member_stress import Station
 from structcheck.findings import Finding, judged, worst
@@ -31,7 +31,8 @@ def lateral_finding(beam: Beam, solution: BeamSolution, factor: float, basis: Ba
     f_y = yield_strength(section, beam.steel)
     most = float(solution.greatest_moment().value)
     classified = class_in_bending(section, f_y, "y", 1.0 if most >= 0 else -1.0)
-    able = capacity(section if bent is None else bent, f_y, classified.number, beam.pieces, basis.gamma_M0, basis.eta)
+    bent, number = section if bent is None else bent, classified.number
+    able = capacity_of(bent, f_y, number, beam.pieces, basis.gamma_M0, basis.eta)
     M_Rk = float(able.M_y) * basis.gamma_M0
     W = M_Rk / beam.pieces / f_y
     M_cr = factor * abs(most)
@@ -92,7 +93,8 @@ def with_moments_across(
         M_z = M_b * least_modulus(section, M_z=1.0) / least_modulus(section, M_y=1.0)
     else:
         number = max(class_in_bending(section, f_y, axis, sense).number for axis in "yz" for sense in (1.0, -1.0))
-        able = capacity(section if bent is None else bent, f_y, number, beam.pieces, basis.gamma_M1, basis.eta)
+        bent = section if bent is None else bent
+        able = capacity_of(bent, f_y, number, beam.pieces, basis.gamma_M1, basis.eta)
         M_z = float(able.M_z)
     bent_ones = [s for s in stations if s.case.limit == "ultimate" and s.M_y]
     if not bent_ones:

@@ -9,6 +9,7 @@ from structcheck.checks.member_class import class_in_compression
 from structcheck.checks.member_effective import effective
 from structcheck.checks.member_forms import E, Form, G, closed, form
 from structcheck.errors import NotCovered
+from structcheck.formula import remembered
 from structcheck.materials.steels import Steel
 from structcheck.standards.en1993_1_1 import buckling as code
 
@@ -96,6 +97,7 @@ def curve(section: Any, axis: str) -> str:
     return table_6_2(kind, route, axis)
 
 
+@remembered
 def modes(section: Any, steel: Steel, f_y: float, lengths: Lengths) -> tuple[Mode, ...]:
     """Every way one piece can buckle in compression. Raises NotCovered where a curve or a shape is not known."""
     if steel.imperial:

@@ -11,7 +11,7 @@ from structcheck.checks.basis import Basis, Case
 from structcheck.checks.member_buckling import Lengths, Mode, modes
 from structcheck.checks.member_class import class_in_compression
 from structcheck.checks.member_forms import form, require_en1993, yield_strength
-from structcheck.checks.member_interaction import capacity
+from structcheck.checks.member_interaction import capacity_of
 from structcheck.checks.member_lateral import Method, Segment, can_buckle, critical_moment, lateral_reduction
 from structcheck.errors import NotCovered
 from structcheck.findings import Finding, NotNeeded, Outcome, interaction, judged, not_checked
@@ -149,7 +149,7 @@ def _terms_of(member: _Member, number: int) -> Callable[[Pressed, float], Terms]
     """
     section, column, pieces, f_y = member.section, member.column, member.pieces, member.f_y
     gamma_M1 = member.basis.gamma_M1
-    able = capacity(section, f_y, number, pieces, 1.0, member.basis.eta)
+    able = capacity_of(section, f_y, number, pieces, 1.0, member.basis.eta)
     M_y_Rk, M_z_Rk = float(able.M_y), float(able.M_z)
     about = {mode.about: mode for mode in member.ways}
     if "y" not in about:

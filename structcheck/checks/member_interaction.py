@@ -12,7 +12,7 @@ from structcheck.checks.member_class import SectionClass, section_class
 from structcheck.checks.member_effective import effective, worst_moduli
 from structcheck.checks.member_forms import Form, form, shear_modulus_share
 from structcheck.checks.member_stress import Station
-from structcheck.formula import unrecorded
+from structcheck.formula import remembered, unrecorded
 from structcheck.maths import minimum, where
 from structcheck.standards.en1993_1_1 import cross_section as code
 
@@ -73,6 +73,12 @@ def capacity(
     return Capacity(number, N, N, V_y, V_z, M_y, M_z, *shares)
 
 
+@remembered
+def capacity_of(section: Any, f_y: float, number: int, pieces: int, gamma_M0: float, eta: float) -> Capacity:
+    """The `capacity` of one section, kept."""
+    return capacity(section, f_y, number, pieces, gamma_M0, eta)
+
+
 def bending_shear_factor(m: Any, v: Any, share: Any) -> Any:
     """Factor by which M and V can grow together under 6.2.8, one axis; numbers or arrays.
 
@@ -81,6 +87,8 @@ def bending_shear_factor(m: Any, v: Any, share: Any) -> Any:
 
     Solves  k m + share (2 k v - 1)^2 = 1  for k where k v > 1/2; else k = 1 / m. Never beyond k v = 1.
     """
+    if not np.ndim(m) and not np.ndim(v) and 2 * v <= m:
+        return 1 / m if m > 0 else inf
     m, v, share = (np.asarray(value, float) for value in (m, v, share))
     with np.errstate(divide="ignore", invalid="ignore"):
         alone, low = np.where(m > 0, 1 / m, np.inf), 2 * v <= m

@@ -36,18 +36,18 @@ def _forces(member: Member, stations: Sequence[Station]) -> dict[str, np.ndarray
     if any(member.slender(axis) for axis in "yz"):
         raise NotCovered("webs slender in shear have no bound")
     if id(stations) not in member.forces:
-        member.forces[id(stations)] = stations, forces_of(stations) | {"t": _torsion_shares(member, stations)}
+        force = forces_of(stations)
+        member.forces[id(stations)] = stations, force | {"t": _torsion_shares(member, stations, force)}
     return member.forces[id(stations)][1]
 
 
-def _torsion_shares(member: Member, stations: Sequence[Station]) -> np.ndarray:
+def _torsion_shares(member: Member, stations: Sequence[Station], force: dict[str, np.ndarray]) -> np.ndarray:
     """Torsion's share of the shear strength at each station (`share_of_torsion`). Raises NotCovered."""
     if not any(twisted(s) for s in stations):
         return np.zeros(len(stations))
     share_of_torsion(member, next((s for s in stations if s.warping_unknown), stations[0]))
-    force = forces_of(stations, member.pieces)
-    f_d = member.f_y / member.basis.gamma_M0
-    return np.asarray(torsion_share(member.section, f_d, np.abs(force["T"]), np.abs(force["T_w"])), float)
+    T, T_w = np.abs(force["T"]) / member.pieces, np.abs(force["T_w"]) / member.pieces
+    return np.asarray(torsion_share(member.section, member.f_y / member.basis.gamma_M0, T, T_w), float)
 
 
 def _axial(member: Member, stations: Sequence[Station]) -> list[float]:

@@ -9,12 +9,12 @@ import numpy as np
 from structcheck.checks.basis import Basis
 from structcheck.checks.member_class import SectionClass, class_in_bending, class_in_compression
 from structcheck.checks.member_forms import closed
-from structcheck.checks.member_interaction import Capacity, capacity
+from structcheck.checks.member_interaction import Capacity, capacity_of
 from structcheck.checks.member_shear import SlenderWeb, slender_web
 from structcheck.checks.member_stress import WARPS, Station
 from structcheck.checks.member_torsion import torsion_share
 from structcheck.errors import NotCovered
-from structcheck.formula import recording, remembered
+from structcheck.formula import recording
 from structcheck.standards.en1993_1_1.cross_section import plastic_shear_resistance
 
 
@@ -59,7 +59,7 @@ class Member:
         if key not in self.known or recording():
             classified = class_in_compression(self.section, self.f_y)
             number, eta = classified.number, self.basis.eta
-            able = _capacity(self.section, self.f_y, number, self.pieces, self.basis.gamma_M0, eta)
+            able = capacity_of(self.section, self.f_y, number, self.pieces, self.basis.gamma_M0, eta)
             self.known[key] = classified, able
         return self.known[key]
 
@@ -78,13 +78,8 @@ class Member:
         """Resistances in a class."""
         if number not in self.able or recording():
             basis = self.basis
-            self.able[number] = _capacity(self.bent, self.f_y, number, self.pieces, basis.gamma_M0, basis.eta)
+            self.able[number] = capacity_of(self.bent, self.f_y, number, self.pieces, basis.gamma_M0, basis.eta)
         return self.able[number]
-
-
-@remembered
-def _capacity(section: Any, f_y: float, number: int, pieces: int, gamma_M0: float, eta: float) -> Capacity:
-    return capacity(section, f_y, number, pieces, gamma_M0, eta)
 
 
 def twisted(station: Station) -> bool:

@@ -16,7 +16,7 @@ from structcheck.checks.member_stress import Elastic
 from structcheck.checks.section_resistance import Station, check_member_section
 from structcheck.checks.upright_lateral import upright_lateral
 from structcheck.errors import InputError, NotCovered, Problem
-from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged, not_checked, worst
+from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged, not_checked
 from structcheck.materials.steels import Steel
 from structcheck.shapes.section import Section
 from structcheck.standards.en1993_1_1 import cross_section, net_section
@@ -88,10 +88,9 @@ def check_upright(
     if holes is not None:
         validate(f'upright "{name}"', section, holes)
         net = Net(section, holes)
-    stations = [
+    stations = list(inside) or [
         Station(load.case, "over its length", N=load.pull, M_y=load.moment, M_z=load.moment_z) for load in loads
     ]
-    stations = list(inside) or stations
     elastic = Elastic(section if net is None else net, stations, upright.pieces)
     outcome = check_member_section(
         name, section, upright.steel, upright.pieces, stations, basis, bent=net, elastic=elastic
@@ -146,8 +145,8 @@ def _net_section(upright: Upright, holes: Holes, loads: Sequence[UprightLoads], 
     N_u = float(upright.pieces * cross_section.net_axial_resistance(A_net, f_u, basis.gamma_M2))
     reason = f"A_net {upright.pieces * A_net:.0f} mm2, f_u {f_u:g} MPa"
     source = f"{net_section.CODE} (6.7)"
-    pulls = [(load.case.name, max(load.pull, 0.0)) for load in loads if load.case.limit == "ultimate"]
-    return worst(judged(upright.name, check, case, N, N_u, "kN", source, reason=reason) for case, N in pulls)
+    most = max((load for load in loads if load.case.limit == "ultimate"), key=lambda load: max(load.pull, 0.0))
+    return judged(upright.name, check, most.case.name, max(most.pull, 0.0), N_u, "kN", source, reason=reason)
 
 
 def _does_not_apply(upright: Upright, loads: Sequence[UprightLoads]) -> tuple[NotNeeded, ...]:

@@ -9,7 +9,7 @@ from structcheck.checks.basis import Basis
 from structcheck.checks.general_lateral import CURVE
 from structcheck.checks.member_class import class_in_bending
 from structcheck.checks.member_forms import closed, form, require_en1993, yield_strength
-from structcheck.checks.member_interaction import capacity
+from structcheck.checks.member_interaction import capacity_of
 from structcheck.checks.member_lateral import Segment, can_buckle, critical_moment, lateral_reduction
 from structcheck.checks.member_stress import Station
 from structcheck.checks.strips_lateral import covered
@@ -75,7 +75,7 @@ def _symmetric(
     classified = max((class_in_bending(section, f_y, "y", sense) for sense in (1.0, -1.0)), key=lambda one: one.number)
     sideways = max(class_in_bending(section, f_y, "z", sense).number for sense in (1.0, -1.0))
     bent = section if bent is None else bent
-    able = capacity(bent, f_y, classified.number, pieces, basis.gamma_M0, basis.eta)
+    able = capacity_of(bent, f_y, classified.number, pieces, basis.gamma_M0, basis.eta)
     W = float(able.M_y) * basis.gamma_M0 / pieces / f_y
     if covered(section):
         M_cr = strips_lateral.critical_moment_over(section, length)
@@ -89,7 +89,7 @@ def _symmetric(
         found = lateral_reduction(section, steel, f_y, W, M_cr, "general")
         chi, how, clause = found.chi, found.text, found.source
     M_b = float(pieces * code.buckling_resistance(chi, W, f_y, basis.gamma_M1))
-    M_z = float(capacity(bent, f_y, max(sideways, classified.number), pieces, basis.gamma_M1, basis.eta).M_z)
+    M_z = float(capacity_of(bent, f_y, max(sideways, classified.number), pieces, basis.gamma_M1, basis.eta).M_z)
     return M_b, M_z, f"M_cr {M_cr / 1e6:.4g} kN m a piece; {how}; {classified.text}", clause
 
 

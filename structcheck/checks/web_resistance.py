@@ -7,6 +7,7 @@ from typing import Literal, NamedTuple
 
 from structcheck.checks.basis import Basis, Case
 from structcheck.errors import NotCovered
+from structcheck.formula import remembered
 from structcheck.materials.steels import Steel
 from structcheck.shapes.channels import Channel
 from structcheck.shapes.rolled import RolledI
@@ -105,6 +106,7 @@ class WebPlate(NamedTuple):
     f_yf: float
 
 
+@remembered
 def web_plate(section: Section, steel: Steel) -> WebPlate:
     """The web and flange of a rolled or welded I, channel or box.
 
@@ -162,16 +164,18 @@ def bare_web(part: Web, load: LocalLoad, basis: Basis) -> float:
     plate = web_plate(part.section, part.steel)
     refuse_between_webs(plate, load)
     s_s, c = bearing_length(load, plate.h_w)
-    if load.kind == "end":
-        return _end(plate, s_s, c, part.edition, basis)
-    if load.kind == "opposite" and c is not None and patch.k_F_end(s_s, c, plate.h_w) < 6:
+    return _bare(plate, load.kind, s_s, c, math.inf if part.spacing is None else part.spacing, part.edition, basis)
+
+
+@remembered
+def _bare(plate: WebPlate, kind: str, s_s: float, c: float | None, spacing: float, edition: str, basis: Basis) -> float:
+    if kind == "end":
+        return _end(plate, s_s, c, edition, basis)
+    if kind == "opposite" and c is not None and patch.k_F_end(s_s, c, plate.h_w) < 6:
         raise NotCovered("forces on both flanges beside a free end are in no figure of EN 1993-1-5 section 6")
-    k = patch.k_F_both_flanges if load.kind == "opposite" else patch.k_F_one_flange
-    spacing = math.inf if part.spacing is None else part.spacing
-    inner = _resistance(
-        plate, k(plate.h_w, spacing), part.edition, basis, lambda m_2: min(_inner(plate, s_s, m_2), spacing)
-    )
-    return inner if c is None else min(inner, _end(plate, s_s, c, part.edition, basis))
+    k = patch.k_F_both_flanges if kind == "opposite" else patch.k_F_one_flange
+    inner = _resistance(plate, k(plate.h_w, spacing), edition, basis, lambda m_2: min(_inner(plate, s_s, m_2), spacing))
+    return inner if c is None else min(inner, _end(plate, s_s, c, edition, basis))
 
 
 def _inner(plate: WebPlate, s_s: float, m_2: float) -> float:
