@@ -57,6 +57,11 @@ class Structure:
         return self.section[1] * self.section[6:]
 
     @cached_property
+    def shear_ratios(self) -> np.ndarray:
+        """(2, m) 12 E I / (G As l^2) of the x-y and x-z planes."""
+        return 12 * self.bending / (self.sliding * self.flexible**2)
+
+    @cached_property
     def flexible(self) -> np.ndarray:
         """(m,) length between the faces of the rigid zones, mm."""
         return self.length - self.offsets.sum(axis=1)
@@ -70,6 +75,21 @@ class Structure:
     def all_dofs(self) -> np.ndarray:
         """(m + s, 12) degrees of freedom of members and springs."""
         return np.concatenate([self.dofs, self.spring_dofs])
+
+    @cached_property
+    def middle(self) -> np.ndarray:
+        """Where moments on the whole are taken about, mm: far from the frame a small force would seem a large one."""
+        return self.xyz.mean(axis=0)
+
+    @cached_property
+    def sums(self) -> np.ndarray:
+        """(6, 6 n) what sums forces and moments on nodes to those on the whole, about its middle."""
+        total = np.zeros((6, len(self.xyz), 6))
+        total[range(6), :, range(6)] = 1.0
+        arm = (self.xyz - self.middle).T
+        for axis, (after, last) in enumerate(zip(_NEXT, _AFTER, strict=True)):
+            total[3 + axis, :, last], total[3 + axis, :, after] = arm[after], -arm[last]
+        return total.reshape(6, -1)
 
     @cached_property
     def free(self) -> np.ndarray:

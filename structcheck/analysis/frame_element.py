@@ -38,16 +38,11 @@ def _summed(along: np.ndarray, twist: np.ndarray, planes: np.ndarray) -> np.ndar
     return (weights @ _PATTERNS).reshape(-1, 12, 12)
 
 
-def shear_ratios(structure: Structure) -> np.ndarray:
-    """12 E I / (G As l^2) of the x-y and x-z planes; (2, m)."""
-    return 12 * structure.bending / (structure.sliding * structure.flexible**2)
-
-
 def elastic(structure: Structure) -> np.ndarray:
     """Stiffness of the flexible parts between their own ends, local axes; (m, 12, 12)."""
     E, G, A, _, _, J, _, _ = structure.section
     length = structure.flexible
-    phi = shear_ratios(structure)
+    phi = structure.shear_ratios
     b = structure.bending / (length * (1 + phi))
     planes = np.array([12 * b / length**2, 6 * b / length, (4 + phi) * b, (2 - phi) * b])
     return _summed(E * A / length, G * J / length, planes)
@@ -61,7 +56,7 @@ def geometric(structure: Structure, axial: np.ndarray, wagner: bool = False) -> 
     """
     _, _, A, Iy, Iz, _, _, _ = structure.section
     length = structure.flexible
-    phi = shear_ratios(structure)
+    phi = structure.shear_ratios
     n = axial / (1 + phi) ** 2
     near, far = 2 / 15 + phi / 6 + phi**2 / 12, 1 / 30 + phi / 6 + phi**2 / 12
     planes = np.array([n * (1.2 + 2 * phi + phi**2) / length, n / 10, n * near * length, -n * far * length])
@@ -99,13 +94,13 @@ def condense(structure: Structure, stiffness: np.ndarray) -> tuple[np.ndarray, n
     """
     joints = structure.joints
     k = stiffness[structure.jointed]
-    diagonal = np.abs(np.einsum("mii->mi", k))
+    diagonal = np.abs(k.reshape(-1, 144)[:, ::13])
     # Nothing resists there anyway: call the joint rigid and the row stays solvable.
     rigid = np.isinf(joints) | (diagonal == 0)
     total = np.where(rigid, 1.0, diagonal + np.where(rigid, 0.0, joints))
     yielding, holding = np.where(rigid, 0.0, 1 / total), np.where(rigid, 1.0, joints / total)
     matrix = yielding[:, :, None] * k
-    matrix[:, range(12), range(12)] += holding
+    matrix.reshape(-1, 144)[:, ::13] += holding
     try:
         inverse = np.linalg.inv(matrix)
     except np.linalg.LinAlgError:

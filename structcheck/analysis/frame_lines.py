@@ -12,9 +12,8 @@ from structcheck.analysis.frame_loads import Runs
 
 def _before(steps: np.ndarray) -> np.ndarray:
     """Sum of the steps of all earlier runs; runs lie along axis 2."""
-    total = np.cumsum(steps, axis=2)
-    total[:, :, 1:] = total[:, :, :-1]
-    total[:, :, :1] = 0.0
+    total = np.zeros_like(steps)
+    np.cumsum(steps[:, :, :-1], axis=2, out=total[:, :, 1:])
     return total
 
 
@@ -30,8 +29,12 @@ def statics(runs: Runs, start: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
         M = np.repeat(moment, h.shape[1], axis=2)
         M[1:] += R[1:] * runs.stations[:, :-1, None]
         return R, M
-    qh, gh = runs.spread * h, runs.slope * h**2
     jumps = np.cumsum(runs.jump[:, :, :-1], axis=2)
+    if not runs.spreads:
+        R, M = jumps[:3] + force, jumps[3:] + moment
+        M[1:] += _before(h * R[1:])
+        return R, M
+    qh, gh = runs.spread * h, runs.slope * h**2
     R, M = jumps[:3] + force + _before(qh + gh / 2), jumps[3:] + moment
     M[1:] += _before(h * (R[1:] + qh[1:] / 2 + gh[1:] / 6))
     return R, M
@@ -41,7 +44,7 @@ def fixed_end_forces(structure: Structure, runs: Runs) -> np.ndarray:
     """Forces on the clamped ends of the flexible parts under their own loads; (12, m, c) in plane order by ends."""
     at_stations, even, sloping = runs.levers
     sums = np.einsum("nms,kmsc->nkmc", at_stations, runs.jump)
-    if runs.spread.any() or runs.slope.any():
+    if runs.spreads:
         sums[:, :3] += np.einsum("nms,kmsc->nkmc", even, runs.spread) + np.einsum("nms,kmsc->nkmc", sloping, runs.slope)
     # With the start free of force: R and M at the end, their integrals, and those of M again.
     R, R_area = sums[0, :3], sums[1, :3]
@@ -53,7 +56,7 @@ def fixed_end_forces(structure: Structure, runs: Runs) -> np.ndarray:
     length = structure.flexible[:, None]
     k = (structure.bending / structure.sliding)[:, :, None]
     start = np.empty((6, *R.shape[1:]))
-    start[1:3] = (sag - k * R_area[1:] - turn * (length / 2)) / (length**3 / 12 + k * length)
+    start[1:3] = (sag - k * R_area[1:] - turn * (length / 2)) / (length * length * length / 12 + k * length)
     start[4:] = -turn / length - start[1:3] * (length / 2)
     # Along and about the axis: R and M must stretch and twist it by nothing in all.
     start[0], start[3] = -R_area[0] / length, -M_area[0] / length
@@ -89,14 +92,16 @@ def zone_loads(runs: Runs) -> np.ndarray:
 
 
 def diagram_polynomials(runs: Runs, R: np.ndarray, M: np.ndarray) -> np.ndarray:
-    """N, Vy, Vz, T, My, Mz on every run as powers of the distance from its start; (4, 6, m, S, c)."""
-    c = np.zeros((4, 6, *R.shape[1:]))
-    q, g = runs.spread, runs.slope
-    for power, (force, moment) in enumerate(((R, M), (q, None), (g / 2, None))):
+    """N, Vy, Vz, T, My, Mz on every run as powers of the distance from its start; (powers, 6, m, S, c).
+
+    Two powers without spread forces, four with them.
+    """
+    forces = (R, runs.spread, runs.slope / 2) if runs.spreads else (R,)
+    c = np.zeros((len(forces) + 1, 6, *R.shape[1:]))
+    c[0, 3], c[0, 4], c[0, 5] = -M[0], M[2], M[1]
+    for power, force in enumerate(forces):
         c[power, 0] = -force[0]
         c[power, 1:3] = force[1:]
-        if moment is not None:
-            c[0, 3], c[0, 4], c[0, 5] = -moment[0], moment[2], moment[1]
         c[power + 1, 4], c[power + 1, 5] = force[2] / (power + 1), force[1] / (power + 1)
     return c
 

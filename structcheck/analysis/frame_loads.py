@@ -51,7 +51,7 @@ class Loads:
     nodal: np.ndarray  # (6 n, c) forces and moments on nodes, global
     moves: np.ndarray  # (6 n, c) forced displacements of held directions
     runs: "Runs"
-    resultant: np.ndarray  # (6, c) force, and moment about the origin, of everything applied
+    resultant: np.ndarray  # (6, c) force, and moment about the frame's middle, of everything applied
     size: np.ndarray  # (2, c) sums of the sizes of all applied forces and moments
 
 
@@ -67,6 +67,11 @@ class Runs:
     slope: np.ndarray  # (3, m, S, c) its change per length
     jump: np.ndarray  # (6, m, S + 1, c) point forces and moments at each station
     loaded: bool  # whether any member carries anything
+
+    @cached_property
+    def spreads(self) -> bool:
+        """Whether any member carries a spread force."""
+        return bool(self.spread.any() or self.slope.any())
 
     @cached_property
     def jumps(self) -> np.ndarray:
@@ -212,39 +217,24 @@ def _local(axes: np.ndarray, local: np.ndarray, *vectors: np.ndarray) -> list[np
     return [np.where(local[:, None] > 0, vector, (axes @ vector[:, :, None])[:, :, 0]) for vector in vectors]
 
 
-def moment_of(places: np.ndarray, forces: np.ndarray) -> np.ndarray:
-    """Moment about the origin of forces (n, 3, c) at places (n, 3), summed; (3, c)."""
-    by_force = np.einsum("ni,njc->ijc", places, forces)
-    return np.stack([by_force[i, j] - by_force[j, i] for i, j in ((1, 2), (2, 0), (0, 1))])
-
-
 def _resultant(
     structure: Structure, nodal: np.ndarray, points: np.ndarray, spreads: np.ndarray
 ) -> tuple[np.ndarray, np.ndarray]:
-    """Force and moment about the origin of all that was applied, straight from the loads as described."""
-    count = nodal.shape[1]
-    xyz = structure.xyz
-    force = nodal.reshape(-1, 6, count)[:, :3]
-    moment = nodal.reshape(-1, 6, count)[:, 3:]
-    total = np.concatenate([force.sum(axis=0), moment.sum(axis=0) + moment_of(xyz, force)])
-    size = np.stack([np.abs(force).sum(axis=(0, 1)), np.abs(moment).sum(axis=(0, 1))])
+    """Force and moment about the middle of all that was applied, straight from the loads as described."""
+    total = structure.sums @ nodal
+    size = np.abs(nodal).reshape(-1, 2, 3, nodal.shape[1]).sum(axis=(0, 2))
     member = np.concatenate([points[:, 0], spreads[:, 0]]).astype(int)
     if not len(member):
         return total, size
-    axes, begin = structure.axes[member], xyz[structure.ends[member, 0]]
+    axes, begin = structure.axes[member], structure.xyz[structure.ends[member, 0]] - structure.middle
     case = np.concatenate([points[:, 1], spreads[:, 1]]).astype(int)
     local = np.concatenate([points[:, 3], spreads[:, 4]])[:, None] > 0
     reach = spreads[:, 3:4] - spreads[:, 2:3]
     first, last = spreads[:, 5:8], spreads[:, 8:11]
     pull = np.concatenate([points[:, 4:7], (first + last) / 2 * reach])
     # The load's own first moment about its start, which also serves where the two ends cancel.
-    lever = np.concatenate(
-        [
-            points[:, 4:7] * points[:, 2:3],
-            first * 0,
-        ]
-    )
-    lever[len(points) :] = (first + 2 * last) / 6 * reach**2 + pull[len(points) :] * spreads[:, 2:3]
+    own = (first + 2 * last) / 6 * reach**2 + pull[len(points) :] * spreads[:, 2:3]
+    lever = np.concatenate([points[:, 4:7] * points[:, 2:3], own])
     turn = np.concatenate([points[:, 7:10], np.zeros_like(first)])
     back = np.swapaxes(axes, 1, 2)
     pull, lever, turn = (np.where(local, (back @ v[:, :, None])[:, :, 0], v) for v in (pull, lever, turn))

@@ -4,10 +4,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from structcheck.analysis.frame_arrays import Structure, cross
+from structcheck.analysis.frame_arrays import Structure
 from structcheck.analysis.frame_element import condense, elastic, jointed_stiffness, transformation
 from structcheck.analysis.frame_lines import fixed_end_forces, zone_loads
-from structcheck.analysis.frame_loads import Loads, end_forces_from_planes, moment_of
+from structcheck.analysis.frame_loads import Loads, end_forces_from_planes
 from structcheck.analysis.frame_mechanism import free_motion
 from structcheck.errors import Mechanism, StructcheckError
 
@@ -244,15 +244,8 @@ def _turned(structure: Structure, axial: np.ndarray, flexible: np.ndarray, moves
 def _check_whole(
     structure: Structure, reactions: np.ndarray, loads: Loads, turned: np.ndarray | float, size: np.ndarray
 ) -> None:
-    by_node = reactions.reshape(-1, 6, reactions.shape[1])
-    force, turn = by_node[:, :3], by_node[:, 3:]
-    total = loads.resultant.copy()
-    total[:3] += force.sum(axis=0)
-    total[3:] += turn.sum(axis=0) + moment_of(structure.xyz, force)
+    total = loads.resultant + structure.sums @ reactions
     total[3:] += turned
-    # About the middle of the frame: far from the origin a small force would seem a large moment.
-    middle = structure.xyz.mean(axis=0)
-    total[3:] -= cross(middle, total[:3].T).T
     share = np.abs(total).reshape(2, 3, -1) / size[:, None]
     worst = float(share.max(initial=0.0))
     if not worst <= EQUILIBRIUM_TOLERANCE:

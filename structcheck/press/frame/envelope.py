@@ -135,7 +135,7 @@ def sample(
     number = lines.result.structure.member_index[member]
     runs = lines.result.loads.runs
     used = np.flatnonzero((runs.length[number] > 0) & runs.flexible[number])
-    polynomials = lines.polynomials[:, :, number, used] @ C  # (4, 6, runs, combinations)
+    polynomials = lines.polynomials[:, :, number, used] @ C  # (powers, 6, runs, combinations)
     begins, h = runs.stations[number, used], runs.length[number, used]
     # Where nothing jumps the end of a run is the beginning of the next.
     jumps = runs.jumps[number, used + 1]
@@ -145,8 +145,8 @@ def sample(
     kept = _own(places, member, combined, over, middle)
     row, column = kept.nonzero()
     values, where, combination = forces[:, kept], places[row], column
-    slope, curve = polynomials[1, 4], polynomials[2, 4]
-    if curve.any():
+    if runs.spreads:
+        slope, curve = polynomials[1, 4], polynomials[2, 4]
         turn = np.divide(-slope, 2 * curve, out=np.full_like(slope, -1.0), where=np.abs(curve) > 1e-12)
         inside = (turn > 0) & (turn < h[:, None])
         row, column = inside.nonzero()

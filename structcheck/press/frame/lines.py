@@ -27,7 +27,7 @@ class Lines:
     """Internal forces along members; m members, S runs, c cases."""
 
     result: Result
-    polynomials: np.ndarray  # (4, 6, m, S, c)
+    polynomials: np.ndarray  # (powers, 6, m, S, c)
 
     def ends_of_runs(self) -> tuple[np.ndarray, np.ndarray]:
         """(places, forces): (m, 2 S) mm from the start node, (6, m, 2 S, c), both sides of every jump."""
