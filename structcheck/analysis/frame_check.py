@@ -179,10 +179,12 @@ def check_loads(frame: Frame, cases: Mapping[str, Sequence[Load]], lengths: Mapp
     if not cases:
         problems.append(Problem("cases", "", "there are none", "at least one load case"))
     for case, loads in cases.items():
+        part = f'case "{case}"'
         for load in loads:
-            part = f'case "{case}"'
-            problems += _node_load(load, part, frame, held)
-            problems += _member_load(load, part, lengths)
+            if isinstance(load, NodeLoad | Settlement):
+                problems += _node_load(load, part, frame, held)
+            else:
+                problems += _member_load(load, part, lengths)
     if problems:
         raise InputError(problems)
 
@@ -194,12 +196,12 @@ def held_directions(frame: Frame) -> Iterator[tuple[str, str]]:
             yield support.node, direction
 
 
-def _node_load(load: Load, part: str, frame: Frame, held: set[tuple[str, str]]) -> Iterator[Problem]:
-    if isinstance(load, NodeLoad | Settlement) and load.node not in frame.nodes:
+def _node_load(load: NodeLoad | Settlement, part: str, frame: Frame, held: set[tuple[str, str]]) -> Iterator[Problem]:
+    if load.node not in frame.nodes:
         yield unknown("node", load.node, frame.nodes, part)
     elif isinstance(load, NodeLoad):
         yield from _vectors(part, f'load on node "{load.node}"', load.force, load.moment)
-    elif isinstance(load, Settlement):
+    else:
         for direction, value in load.moves.items():
             key = f'node "{load.node}" {direction}'
             if (load.node, direction) not in held:
@@ -208,7 +210,9 @@ def _node_load(load: Load, part: str, frame: Frame, held: set[tuple[str, str]]) 
                 yield Problem(key, f"{value}", "is not finite", "a displacement in mm or rad", part=part)
 
 
-def _member_load(load: Load, part: str, lengths: Mapping[str, float]) -> Iterator[Problem]:
+def _member_load(
+    load: PointOnMember | SpreadOnMember | SelfWeight, part: str, lengths: Mapping[str, float]
+) -> Iterator[Problem]:
     if isinstance(load, SelfWeight):
         for name in load.members or ():
             if name not in lengths:
@@ -216,8 +220,6 @@ def _member_load(load: Load, part: str, lengths: Mapping[str, float]) -> Iterato
         yield from _vectors(part, "self weight", load.direction, (load.density, load.g))
         if not any(load.direction):
             yield Problem("direction", f"{load.direction}", "points nowhere", "a vector, such as (0, 0, -1)", part=part)
-        return
-    if not isinstance(load, PointOnMember | SpreadOnMember):
         return
     if load.member not in lengths:
         yield unknown("member", load.member, lengths, part)

@@ -5,6 +5,7 @@ right in the frame's plane, y to the back across it.
 """
 
 from dataclasses import dataclass
+from functools import cached_property
 
 from structcheck.findings import Assumption
 from structcheck.press.frame_schema import FrameTable, Guides, Stops
@@ -51,7 +52,7 @@ class Position:
     taken: float = 1.0
     met: str = ""
 
-    @property
+    @cached_property
     def total(self) -> float:
         """Share of the force of all jacks that is at work."""
         return sum(push.share for push in self.head or self.bed)

@@ -107,21 +107,21 @@ def _jack_rows(found: Ringed, foot: str) -> tuple[PlaceForce, ...]:
 
 def _platen(found: Ringed) -> tuple[PlaceForce, ...]:
     """The whole force, and where the work pushes back."""
-    answer = []
-    for level in found.levels:
-        for position in found.positions:
-            if level.central_only and not position.central:
-                continue
+    rows = []
+    for position in found.positions:
+        if position.head:
             total = position.total
-            if not position.head:
-                continue
             x = sum(push.share * push.x for push in position.head) / total
             y = sum(push.share * push.y for push in position.head) / total
-            case = case_of(level, Combination(position, "", np.zeros(0)))
             # Where every plane has its own jack, the platen takes those of all planes.
             whole = total * found.ring.planes if position.taken == 1.0 else total / position.taken
-            answer.append(PlaceForce(case, whole * level.force, x, y))
-    return tuple(answer)
+            rows.append((Combination(position, "", np.zeros(0)), whole, x, y))
+    return tuple(
+        PlaceForce(case_of(level, c), whole * level.force, x, y)
+        for level in found.levels
+        for c, whole, x, y in rows
+        if c.position.central or not level.central_only
+    )
 
 
 def _guides(found: Ringed, guides: Guides) -> tuple[PlaceForce, ...]:

@@ -91,7 +91,7 @@ def _for_one_newton(
         cases[own_weight.CASE] = own_weight.ring_loads(shape, masses, below)
     base = loosened(built.frame, cases, built.hinges, closed.PROP)
     corners = {hinge.place: shape.corners[hinge.place] for hinge in built.hinges}
-    states = tuple(solved(base, state) for state in corner_states(corners))
+    states = solved(base, corner_states(corners))
     combined = tuple(combinations(places, states))
     factors = stacked(combined)
     _feet_carry_nothing(base, factors)

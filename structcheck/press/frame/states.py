@@ -139,30 +139,29 @@ def loosened(
     return Loosened(result, lines, tuple(loads), tuple(hinges), lines.work(), ground, 1 / stiffness)
 
 
-def solved(base: Loosened, state: State) -> Solved:
-    """The combination of columns that makes the frame answer in this state."""
+def solved(base: Loosened, states: Sequence[State]) -> tuple[Solved, ...]:
+    """The combinations of columns that make the frame answer in each state, all states side by side."""
     loads, hinges = len(base.names), len(base.hinges)
-    holding = [number for number, hinge in enumerate(base.hinges) if hinge.place in state.holds]
-    give = np.array([1 / state.holds[base.hinges[number].place] for number in holding])
-    # Rows: the turn at each corner that holds, and the force at the prop; columns: what they are to be undone with.
-    rows = base.undone[[*holding, hinges]]
-    columns = [*(loads + number for number in holding), loads + hinges]
-    A, right = rows[:, columns], -rows[:, :loads]
-    A[range(len(give)), range(len(give))] += give
+    holds = np.array([[state.holds.get(hinge.place, 0.0) for hinge in base.hinges] for state in states])
+    holds = holds.reshape(len(states), hinges)
+    give = np.divide(1.0, holds, out=np.zeros_like(holds), where=holds > 0)
+    held = np.concatenate([holds > 0, np.ones((len(states), 1), dtype=bool)], axis=1)
     # With nothing to hold the corners all of the force at the prop goes into the prop: it cannot be taken away.
-    racks = not holding and abs(base.prop[-1]) < _NOTHING
-    X = np.zeros_like(right) if racks else _solve(A, right)
-    factors = np.zeros((len(base.prop), loads))
-    factors[:loads] = np.eye(loads)
-    factors[columns] = X
-    left = np.abs(base.prop @ factors)
-    carried = left < _NOTHING * np.maximum(base.lines.size[:loads], 1e-30)
-    return Solved(state, factors, carried, give @ X[:-1] ** 2 if len(give) else np.zeros(loads))
+    held[:, -1] = (holds > 0).any(axis=1) | (abs(base.prop[-1]) >= _NOTHING)
+    # What is loose has no moment; what holds has no turn but what its spring gives.
+    A = np.where(held[:, :, None], base.undone[:, loads:], np.eye(hinges + 1))
+    A[:, range(hinges), range(hinges)] += give
+    X = _solve(A, np.where(held[:, :, None], -base.undone[:, :loads], 0.0))
+    factors = np.zeros((len(states), loads + hinges + 1, loads))
+    factors[:, :loads], factors[:, loads:] = np.eye(loads), X
+    carried = np.abs(base.prop @ factors) < _NOTHING * np.maximum(base.lines.size[:loads], 1e-30)
+    springs = (give[:, None] @ X[:, :-1] ** 2)[:, 0]
+    return tuple(map(Solved, states, factors, carried, springs))
 
 
 def _solve(A: np.ndarray, right: np.ndarray) -> np.ndarray:
     """Rows are turns and a force, unknowns moments and a movement: brought to one size before they are solved."""
-    row = 1 / np.abs(A).max(axis=1)
-    S = A * row[:, None]
-    column = 1 / np.abs(S).max(axis=0)
-    return column[:, None] * np.linalg.solve(S * column, right * row[:, None])
+    row = 1 / np.abs(A).max(axis=2, keepdims=True)
+    S = A * row
+    column = 1 / np.abs(S).max(axis=1, keepdims=True)
+    return np.swapaxes(column, 1, 2) * np.linalg.solve(S * column, right * row)
