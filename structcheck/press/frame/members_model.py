@@ -1,5 +1,6 @@
 """Nodes and members as described, turned into a frame for the analysis; the jack pushes two of them apart."""
 
+import math
 from collections.abc import Hashable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
@@ -93,22 +94,22 @@ def model_of(
     off = offsets(jack, tables.frame, span)
     found = _positions(off, shares if jack.count > 1 else [1.0])
     own = [load for row in tables.load for load in _own_load(row, places, lengths, rated)]
-    loads = {position.name: [*_pushed(tables, places, pushes, position), *own] for position in found}
+    pushed = dict(zip((position.name for position in found), _pushed(tables, places, pushes, found), strict=True))
+    loads = {name: [*jacks, *own] for name, jacks in pushed.items()}
     if own:
-        loads[JACK_ALONE] = _pushed(tables, places, pushes, found[0])
+        loads[JACK_ALONE] = pushed[found[0].name]
     assumptions += _middles(tables)
     held = held_lengths(tables, places, lengths)
     return Model(tables, parts, lengths, held, pushes, found, loads, rated), off
 
 
 def _distance(a: Sequence[float], b: Sequence[float]) -> float:
-    return float(np.linalg.norm(np.subtract(a, b)))
+    return math.dist(a, b)
 
 
 def _axis(tables: FrameTables, places: Places, member: str) -> np.ndarray:
     row = next(row for row in tables.member if row.name == member)
-    line = np.subtract(places[row.end], places[row.start])
-    return line / np.linalg.norm(line)
+    return np.subtract(places[row.end], places[row.start]) / _distance(places[row.start], places[row.end])
 
 
 def _spot(tables: FrameTables, places: Places, name: str, at: float | None) -> Spot:
@@ -182,40 +183,51 @@ def at_work(pushes: Sequence[tuple[float, Spot, Spot]], position: Position) -> l
     return [share * position.head[0].share for share, *_ in pushes]
 
 
-def beside(start: Spot, end: Spot, position: Position) -> tuple[np.ndarray, np.ndarray]:
-    """(the way the jack pushes the work, how far off that line it stands): unit vector and mm."""
-    push = position.head[0]
-    way = (end.xyz - start.xyz) / np.linalg.norm(end.xyz - start.xyz)
-    along = across_line(way)
-    return way, push.x * along + push.y * cross(way, along)
+Line = tuple[np.ndarray, np.ndarray, np.ndarray]
+"""The way the jack pushes the work, and square to it where an offset in the plane goes and one across: unit vectors."""
 
 
-def across_line(way: np.ndarray) -> np.ndarray:
-    """The unit vector square to a line along which an offset in the plane is counted: to the right, or up."""
+def line_of(start: Spot, end: Spot) -> Line:
+    """The line of a push; an offset in the plane is counted to the right, or up where the jack pushes sideways."""
+    way = (end.xyz - start.xyz) / _distance(start.xyz, end.xyz)
     along = np.array([1.0, 0.0, 0.0]) if abs(way[0]) < 0.9 else np.array([0.0, 0.0, 1.0])
     along = along - way * (along @ way)
-    return along / np.linalg.norm(along)
+    along /= math.sqrt(along @ along)
+    return way, along, cross(way, along)
+
+
+def off_line(line: Line, position: Position) -> np.ndarray:
+    """How far off its line a jack pushes in a position, mm."""
+    push, (_, along, across) = position.head[0], line
+    return push.x * along + push.y * across
 
 
 def _pushed(
-    tables: FrameTables, places: Places, pushes: Sequence[tuple[float, Spot, Spot]], position: Position
-) -> list[Load]:
-    """Each jack pushes two places apart, along a line moved by the offset.
+    tables: FrameTables, places: Places, pushes: Sequence[tuple[float, Spot, Spot]], positions: Sequence[Position]
+) -> Iterator[list[Load]]:
+    """For each position: each jack pushes two places apart, along a line moved by the offset.
 
     On a member the place moves with it as far as it runs along the member; what is left is a moment there.
     """
-    found: list[Load] = []
-    for share, (_, start, end) in zip(at_work(pushes, position), pushes, strict=True):
-        way, off = beside(start, end, position)
-        for spot, force in ((end, share * way), (start, -share * way)):
-            if spot.at is None:
-                found.append(NodeLoad(spot.name, tuple(force), tuple(cross(off, force))))
-                continue
-            axis = _axis(tables, places, spot.name)
-            at = _on_member(tables, places, spot, float(off @ axis))
-            left = off - (off @ axis) * axis
-            found.append(PointOnMember(spot.name, at, tuple(force), tuple(cross(left, force))))
-    return found
+    lines = [line_of(start, end) for _, start, end in pushes]
+    on = {spot.name for _, *ends in pushes for spot in ends if spot.at is not None}
+    axes = {name: _axis(tables, places, name) for name in on}
+    for position in positions:
+        found: list[Load] = []
+        for share, (_, start, end), line in zip(at_work(pushes, position), pushes, lines, strict=True):
+            off = off_line(line, position)
+            for spot, force in ((end, share * line[0]), (start, -share * line[0])):
+                vector = tuple(force.tolist())
+                if spot.at is None:
+                    found.append(NodeLoad(spot.name, vector, tuple(cross(off, force).tolist())))
+                    continue
+                axis = axes[spot.name]
+                shift = float(off @ axis)
+                turn = cross(off - shift * axis, force)
+                found.append(
+                    PointOnMember(spot.name, _on_member(tables, places, spot, shift), vector, tuple(turn.tolist()))
+                )
+        yield found
 
 
 def _on_member(tables: FrameTables, places: Places, spot: Spot, shift: float) -> float:

@@ -10,7 +10,7 @@ import numpy as np
 from structcheck.errors import InputError, Problem
 from structcheck.findings import Finding, Outcome, not_checked
 from structcheck.press.frame.envelope import Level, case_of, governing
-from structcheck.press.frame.members_model import Spot, at_work, beside
+from structcheck.press.frame.members_model import Spot, at_work, line_of, off_line
 from structcheck.press.frame.members_solved import SolvedMembers
 from structcheck.press.frame.order import Order, largest_moment
 from structcheck.press.frame.places import FAR
@@ -132,12 +132,12 @@ def _pressed_at(found: SolvedMembers, push: int, spot: Spot) -> tuple[dict[str, 
     The moment is the larger of both sides, positive where it pulls the side that is pressed.
     """
     _, start, end = found.model.pushes[push]
-    axes, spots = _axes(found, spot), {}
+    axes, line, spots = _axes(found, spot), line_of(start, end), {}
     for position in found.model.positions:
-        way, off = beside(start, end, position)
+        off = off_line(line, position)
         spots[position.name] = (spot.at or 0.0) + float(off @ axes[0]), float(off @ axes[1])
     # What pushes towards +z presses the side of -z, which a positive moment pulls.
-    sign = (1.0 if spot is end else -1.0) * float(np.sign(way @ axes[2]))
+    sign = (1.0 if spot is end else -1.0) * float(np.sign(line[0] @ axes[2]))
     number = {name: row for row, name in enumerate(spots)}
     left, right = found.lines.around(M_Y, spot.name, np.array([x for x, _ in spots.values()]))
     moments = sign * np.where(np.abs(left) > np.abs(right), left, right)

@@ -9,7 +9,7 @@ from structcheck.analysis.frame_arrays import cross
 from structcheck.press.frame.answers import between
 from structcheck.press.frame.envelope import Level, case_of
 from structcheck.press.frame.given import Given
-from structcheck.press.frame.members_model import Spot, across_line
+from structcheck.press.frame.members_model import Spot, line_of
 from structcheck.press.frame.members_solved import SolvedMembers
 from structcheck.press.frame.order import CASE, Order
 from structcheck.press.frame_schema import Dial
@@ -52,8 +52,7 @@ def _read(found: SolvedMembers, order: Order, dial: Dial, force: float) -> Itera
 def _turns(found: SolvedMembers, order: Order, push: int, force: float) -> np.ndarray:
     """(combinations,) how much what a jack pushes apart turns, in the plane of the jack's line and its offset."""
     _, start, end = found.model.pushes[push]
-    way = (end.xyz - start.xyz) / np.linalg.norm(end.xyz - start.xyz)
-    along = across_line(way)
+    way, along, _ = line_of(start, end)
     count = len(found.model.positions)
 
     def for_one_newton() -> np.ndarray:
