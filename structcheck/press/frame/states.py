@@ -140,28 +140,37 @@ def loosened(
 
 
 def solved(base: Loosened, states: Sequence[State]) -> tuple[Solved, ...]:
-    """The combinations of columns that make the frame answer in each state, all states side by side."""
+    """The combinations of columns that make the frame answer in each state."""
     loads, hinges = len(base.names), len(base.hinges)
-    holds = np.array([[state.holds.get(hinge.place, 0.0) for hinge in base.hinges] for state in states])
-    holds = holds.reshape(len(states), hinges)
-    give = np.divide(1.0, holds, out=np.zeros_like(holds), where=holds > 0)
-    held = np.concatenate([holds > 0, np.ones((len(states), 1), dtype=bool)], axis=1)
-    # With nothing to hold the corners all of the force at the prop goes into the prop: it cannot be taken away.
-    held[:, -1] = (holds > 0).any(axis=1) | (abs(base.prop[-1]) >= _NOTHING)
-    # What is loose has no moment; what holds has no turn but what its spring gives.
-    A = np.where(held[:, :, None], base.undone[:, loads:], np.eye(hinges + 1))
-    A[:, range(hinges), range(hinges)] += give
-    X = _solve(A, np.where(held[:, :, None], -base.undone[:, :loads], 0.0))
-    factors = np.zeros((len(states), loads + hinges + 1, loads))
-    factors[:, :loads], factors[:, loads:] = np.eye(loads), X
+    factors = np.zeros((len(states), len(base.prop), loads))
+    factors[:, :loads] = np.eye(loads)
+    springs = np.zeros((len(states), loads))
+    for number, state in enumerate(states):
+        holding = [place for place, hinge in enumerate(base.hinges) if hinge.place in state.holds]
+        # With nothing to hold the corners all of the force at the prop goes into the prop: it cannot be taken away.
+        if holding or abs(base.prop[-1]) >= _NOTHING:
+            give = np.array([1 / state.holds[base.hinges[place].place] for place in holding])
+            X = _undone(base, [*holding, hinges], give)
+            factors[number, [loads + place for place in (*holding, hinges)]] = X
+            springs[number] = give @ X[:-1] ** 2
     carried = np.abs(base.prop @ factors) < _NOTHING * np.maximum(base.lines.size[:loads], 1e-30)
-    springs = (give[:, None] @ X[:, :-1] ** 2)[:, 0]
     return tuple(map(Solved, states, factors, carried, springs))
+
+
+def _undone(base: Loosened, rows: Sequence[int], give: np.ndarray) -> np.ndarray:
+    """(rows, loads) what undoes the turns at the hinges that hold and the force at the prop, by each load.
+
+    give  what the springs in these hinges turn by for 1 N mm
+    """
+    loads, own = len(base.names), base.undone[rows]
+    A = own[:, [loads + row for row in rows]]
+    A[range(len(give)), range(len(give))] += give
+    return _solve(A, -own[:, :loads])
 
 
 def _solve(A: np.ndarray, right: np.ndarray) -> np.ndarray:
     """Rows are turns and a force, unknowns moments and a movement: brought to one size before they are solved."""
-    row = 1 / np.abs(A).max(axis=2, keepdims=True)
-    S = A * row
-    column = 1 / np.abs(S).max(axis=1, keepdims=True)
-    return np.swapaxes(column, 1, 2) * np.linalg.solve(S * column, right * row)
+    row = 1 / np.abs(A).max(axis=1)
+    S = A * row[:, None]
+    column = 1 / np.abs(S).max(axis=0)
+    return column[:, None] * np.linalg.solve(S * column, right * row[:, None])
