@@ -8,9 +8,11 @@ from structcheck.errors import InputError, Problem
 from structcheck.findings import Assumption, Outcome
 from structcheck.materials.bolts import find_size
 from structcheck.press.frame.words import FrameAnswer, FramePart
+from structcheck.press.frame_schema import CORNERS
 from structcheck.press.heights import ROUNDING
 from structcheck.press.mechanism_schema import GuideTable
 from structcheck.press.meetings import is_turned
+from structcheck.press.member_ends import WELDED
 from structcheck.press.schema import PlatenTable, PressFile
 
 IN_A_PLANE = ("closed", "H", "O")
@@ -24,7 +26,7 @@ def fit_in_frame(press: PressFile, answer: FrameAnswer) -> Outcome:
     problems += [*_of_planes(press, answer), *_of_posts(press, answer), *_of_rods(press, answer)]
     if problems:
         raise InputError(problems)
-    texts = [*_wide_platens(press, answer), *_guides_doubtful(press, answer)]
+    texts = [*_wide_platens(press, answer), *_guides_doubtful(press, answer), *_pinned_doubtful(press)]
     said = [Assumption(part, text) for part, text in _wide_spreaders(press, answer)]
     return Outcome(assumptions=(*(Assumption(part, text, text) for part, text in texts), *said))
 
@@ -252,6 +254,24 @@ def _guides_doubtful(press: PressFile, answer: FrameAnswer) -> Iterator[tuple[st
                 table.name,
                 f"{table.name} passes the beams: {runs} are more than the opening of {answer.opening:g} mm",
             )
+
+
+def _pinned_doubtful(press: PressFile) -> Iterator[tuple[str, str]]:
+    """Corners said to be pins where a joint stands that cannot turn: its moment, and the uprights', are left out."""
+    frame = press.frame
+    if frame.shape not in ("closed", "H", "posts"):
+        return
+    pinned = {
+        place
+        for place in CORNERS
+        if (press.corner[place].stiffness if place in press.corner else frame.corners) == "pinned"
+    }
+    welded = [table for kind in (*WELDED, "end_plate") for table in getattr(press, kind)]
+    stiff = welded + [table for table in press.bolts if table.layout or (table.rows or 1) * (table.columns or 1) > 1]
+    for table in stiff:
+        places = [place for place in table.at or () if place in pinned]
+        if places:
+            yield "frame", f"{', '.join(places)}: {table.name} lets the corner turn as freely as a pin, as stated"
 
 
 # ---- pieces that lap -------------------------------------------------------------------------

@@ -193,3 +193,14 @@ def test_planes_stand_beside_each_other():
     """Two frames of the gluing press: IPE 160, 82 mm wide, in uprights that are wider."""
     problem = refused(changed(GLUING, "frame", spacing="60 mm"))["spacing"]
     assert "the planes run into each other" in problem.fault
+
+
+def test_a_corner_that_cannot_turn_is_no_pin_without_a_word():
+    """End plates bolted to the uprights' flanges hand on a moment, whatever is written of the corners."""
+    plates = tomllib.loads((EXAMPLES / "bolted_corner_end_plate.toml").read_text(encoding="utf-8"))
+    told = conditions(changed(plates, "frame", corners="pinned"))
+    assert any("end plates lets the corner turn as freely as a pin, as stated" in text for text in told)
+    assert any(text.startswith("head/left, head/right, bed/left, bed/right: ") for text in told)
+    assert conditions(plates) == []
+    loose = conditions(plates | {"corner": {"bed/left": {"stiffness": "pinned"}}})
+    assert any(text.startswith("bed/left: ") for text in loose)
