@@ -192,7 +192,7 @@ class WeldGroup:
         One load, three vectors, or many: (loads, 3) each.
         """
         pull = np.asarray(force, float)
-        turning = np.asarray(moment, float) + _cross(np.asarray(at, float) - self.centroid, pull)
+        turning = np.asarray(moment, float) + cross(np.asarray(at, float) - self.centroid, pull)
         moved = (self.motion(turning) @ self._turned).reshape(*pull.shape[:-1], -1, 3)
         felt = pull[..., None, :] / self.area + moved
         return tuple(
@@ -201,7 +201,7 @@ class WeldGroup:
         )
 
 
-def _cross(a: np.ndarray, b: np.ndarray) -> np.ndarray:
+def cross(a: np.ndarray, b: np.ndarray) -> np.ndarray:
     """Cross product along the last axis; numpy's own takes several times as long on few rows."""
     return a[..., _NEXT] * b[..., _LAST] - a[..., _LAST] * b[..., _NEXT]
 

@@ -76,19 +76,20 @@ def check_end_plate(
     part, turned = _kept(part), turned and _kept(turned)
     seen = _hardest([one for load in loads for one in _seen(part, turned, load)])
     findings = []
-    for check, judge, limit in (
-        ("end plate bending", _by(on_plate, "end plate bending"), "ultimate"),
-        ("part behind the end plate", _by(on_part_behind, "part behind the end plate"), "ultimate"),
-        ("web behind the end plate", _by(on_web_behind, "web behind the end plate"), "ultimate"),
-        ("moment of the joint", _by(on_joint, "moment of the joint"), "ultimate"),
-        ("bolt shear and tension", _shear_and_tension, "ultimate"),
-        ("bearing", _bearing, "ultimate"),
-        ("yield at greatest force", _yield, "greatest force"),
+    for check, judge, rests_on, limit in (
+        ("end plate bending", _by(on_plate, "end plate bending"), on_plate, "ultimate"),
+        ("part behind the end plate", _by(on_part_behind, "part behind the end plate"), on_part_behind, "ultimate"),
+        ("web behind the end plate", _by(on_web_behind, "web behind the end plate"), on_web_behind, "ultimate"),
+        ("moment of the joint", _by(on_joint, "moment of the joint"), on_joint, "ultimate"),
+        ("bolt shear and tension", _shear_and_tension, None, "ultimate"),
+        ("bearing", _bearing, None, "ultimate"),
+        ("yield at greatest force", _yield, None, "greatest force"),
     ):
         cases = [(plate, load) for plate, load in seen if load.case.limit == limit]
         if cases:
             try:
-                findings.append(worst_case(lambda one, judge=judge: judge(*one, basis), cases))
+                most = rests_on and [_most(plate, rests_on, load, basis) for plate, load in cases]
+                findings.append(worst_case(lambda one, judge=judge: judge(*one, basis), cases, most))
             except NotCovered as reason:
                 findings.append(not_checked(part.name, check, str(reason)))
     outcome = Outcome(tuple(findings), assumptions=_assumptions(part))
@@ -228,6 +229,11 @@ def _at_limit(part: EndPlate, judge: Judge, load: EndPlateLoads, grows: float, b
 
 def _by(judge: Judge, check: str) -> Callable[[EndPlate, EndPlateLoads, Basis], Finding]:
     return lambda part, load, basis: _finding(part, check, judge, load, basis)
+
+
+def _most(part: EndPlate, judge: Judge, load: EndPlateLoads, basis: Basis) -> float:
+    """A bound on the use that `_finding` finds: its factor of growth is closed in upon from below."""
+    return _ratio(part, judge, load, basis)[0] or math.inf
 
 
 def _finding(part: EndPlate, check: str, judge: Judge, load: EndPlateLoads, basis: Basis) -> Finding:

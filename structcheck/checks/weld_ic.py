@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from structcheck.analysis.weld_group import WeldGroup
+from structcheck.analysis.weld_group import WeldGroup, cross
 from structcheck.analysis.weld_ic import PlaneRun, ultimate_force
 from structcheck.errors import NotCovered
 from structcheck.quantities import show
@@ -21,14 +21,14 @@ def second_opinion(part: str, group: WeldGroup, strength: float, force, at, mome
     if plane is None or np.linalg.norm(pull) < LEAST_FORCE:
         return ()
     origin, axes = plane
-    normal = np.cross(axes[0], axes[1])
+    normal = cross(axes[0], axes[1])
     out_of_plane = abs(pull @ normal) > 1e-9 * np.linalg.norm(pull)
     beside = abs((np.asarray(at, float) - origin) @ normal) > 1e-3
     twisted = np.linalg.norm(turn - (turn @ normal) * normal) > 1e-9 * np.linalg.norm(turn)
     if out_of_plane or beside or twisted:
         return ()
     # A moment in the plane is the same as the force standing further off.
-    where = np.asarray(at, float) + np.cross(pull, normal) * (turn @ normal) / (pull @ pull)
+    where = np.asarray(at, float) + cross(pull, normal) * (turn @ normal) / (pull @ pull)
     runs = [PlaneRun(axes @ (r.start - origin), axes @ (r.end - origin), strength * r.throat) for r in group.runs]
     try:
         found = ultimate_force(runs, axes @ pull, axes @ (where - origin))

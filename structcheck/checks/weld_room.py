@@ -146,17 +146,19 @@ def wall_at(section: Section, turned: bool, spot: np.ndarray) -> float | None:
         return None
     low, high = section.edges[0::2], section.edges[1::2]
     middle = (np.asarray(low) + np.asarray(high)) / 2  # the frame's axes go through the middle of the outline
-    where = np.asarray((spot[2], spot[1]) if turned else (spot[1], spot[2])) + middle
+    y, z = (float(at) for at in ((spot[2], spot[1]) if turned else (spot[1], spot[2])) + middle)
     if form(section) == "tube":
         return float(section.shape.t)
-    nearest = min(section.elements, key=lambda e: _distance(where, np.asarray(e.start), np.asarray(e.end)) - e.t / 2)
+    nearest = min(section.elements, key=lambda e: _distance((y, z), e.start, e.end) - e.t / 2)
     return nearest.t
 
 
-def _distance(spot: np.ndarray, start: np.ndarray, end: np.ndarray) -> float:
-    along = end - start
-    share = np.clip((spot - start) @ along / max(along @ along, 1e-12), 0.0, 1.0)
-    return float(np.linalg.norm(spot - start - share * along))
+def _distance(spot: tuple[float, float], start: tuple[float, float], end: tuple[float, float]) -> float:
+    """From a spot to the line between two others."""
+    y, z = end[0] - start[0], end[1] - start[1]
+    share = ((spot[0] - start[0]) * y + (spot[1] - start[1]) * z) / max(y * y + z * z, 1e-12)
+    share = min(max(share, 0.0), 1.0)
+    return math.hypot(spot[0] - start[0] - share * y, spot[1] - start[1] - share * z)
 
 
 def _outline(section: Section) -> float | None:

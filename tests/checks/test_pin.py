@@ -197,6 +197,15 @@ def test_a_pin_thicker_than_its_steel_is_listed_is_not_checked():
     assert "listed to 100 mm" in answer(part, 50e3)["pin shear"].reason
 
 
+@pytest.mark.parametrize("pulls", [(30e3, 50e3, 40e3), (50e3, -30e3), (20e3, -50e3), (0.0, 50e3)])
+def test_of_many_pulls_the_greatest_governs_whichever_way_it_acts(pulls):
+    """Derived: every use of a pin grows with its pull."""
+    alone = check_pin(CASE, loads(50e3), BASIS)
+    many = check_pin(CASE, [load for pull in pulls for load in loads(pull)], BASIS)
+    assert {f.check: f.utilisation for f in many.findings} == {f.check: f.utilisation for f in alone.findings}
+    assert many.times_on_yield == alone.times_on_yield
+
+
 @pytest.mark.parametrize(
     ("keys", "text"),
     [
