@@ -124,6 +124,15 @@ def test_what_ties_the_feet_of_an_h_frame_is_told_and_where_it_is_racked_a_condi
     assert any("the tie between the feet is no weaker than an upright" in a.condition for a in tied.conditions)
 
 
+def test_a_jack_that_leans_rests_on_a_condition(tmp_path):
+    """derived: 50 mm aside over 680 mm is 4.2 degrees."""
+    path, told = tmp_path / "press.toml", SHAPES["members"].read_text(encoding="utf-8")
+    path.write_text(told.replace('end_at = "350 mm"', 'end_at = "300 mm"'), encoding="utf-8")
+    result = check_press(path)
+    assert result.verdict == "holds if"
+    assert [a.part for a in result.conditions if "4.2 degrees off square" in a.condition] == ["bar", "head"]
+
+
 def test_an_arm_of_unknown_length_rests_on_a_condition(tmp_path):
     """It must go on at least as far as what presses on it."""
     path = tmp_path / "press.toml"

@@ -8,7 +8,7 @@ from functools import partial
 import numpy as np
 
 from structcheck.errors import InputError, Problem
-from structcheck.findings import Finding, Outcome, not_checked
+from structcheck.findings import Assumption, Finding, Outcome, not_checked
 from structcheck.press.frame.envelope import Level, case_of, governing
 from structcheck.press.frame.members_model import Spot, at_work, line_of, off_line
 from structcheck.press.frame.members_solved import SolvedMembers
@@ -17,6 +17,8 @@ from structcheck.press.frame.places import FAR
 from structcheck.press.frame.words import PlaceForce
 from structcheck.press.schema import Jack
 
+SQUARE = 0.5
+"""Degrees a push may lean before it is told; half a millimetre under a foot of 60."""
 STRAIGHT = 0.98
 """Cosine to which a push counts as square to a member."""
 M_Y = 4
@@ -60,15 +62,17 @@ def pressed_members(found: SolvedMembers, order: Order) -> PressedMembers:
     """Every place the jack pushes against, in every case."""
     forces: dict[str, tuple[PlaceForce, ...]] = {}
     findings: list[Finding] = []
+    leaning: list[Assumption] = []
     for number, (_, start, end) in enumerate(found.model.pushes):
         for spot, key, what in ((start, "start", "the jack"), (end, "end", "the work")):
             reason = _unable(found, spot, end.xyz - start.xyz, key, what)
             if reason:
                 findings.append(not_checked(spot.name, "web under load", reason))
                 continue
+            leaning += _leaning(found, spot, end.xyz - start.xyz, what)
             rows = tuple(_rows(found, order, number, spot))
             forces[f"{spot.name}/load"] = forces.get(f"{spot.name}/load", ()) + rows
-    return PressedMembers(forces, Outcome(tuple(findings)))
+    return PressedMembers(forces, Outcome(tuple(findings), assumptions=tuple(leaning)))
 
 
 def _unable(found: SolvedMembers, spot: Spot, line: np.ndarray, key: str, what: str) -> str:
@@ -79,6 +83,15 @@ def _unable(found: SolvedMembers, spot: Spot, line: np.ndarray, key: str, what: 
     if abs(way @ _axes(found, spot)[2]) < STRAIGHT:
         return f"{what} pushes slantwise, or on the side of the member: no method here for what it presses"
     return ""
+
+
+def _leaning(found: SolvedMembers, spot: Spot, line: np.ndarray, what: str) -> list[Assumption]:
+    """A condition where a push is not square to what it presses: flat feet and saddles would tip, rams be bent."""
+    off = math.degrees(math.acos(min(1.0, abs(line @ _axes(found, spot)[2]) / float(np.linalg.norm(line)))))
+    if off <= SQUARE:
+        return []
+    text = f"{what} pushes {off:.1f} degrees off square to {spot.name}"
+    return [Assumption(spot.name, text, f"{text}: a seat cut to that keeps it from slipping and tipping")]
 
 
 def _axes(found: SolvedMembers, spot: Spot) -> np.ndarray:
