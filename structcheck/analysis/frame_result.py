@@ -1,7 +1,7 @@
 """What a solved frame answers: displacements, reactions, end forces, diagrams, deflections and their extremes."""
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 import numpy as np
@@ -10,7 +10,7 @@ from structcheck.analysis.frame_arrays import Structure
 from structcheck.analysis.frame_check import unknown
 from structcheck.analysis.frame_lines import deflection_polynomials, diagram_polynomials, statics
 from structcheck.analysis.frame_loads import Loads, Runs, forces_to_planes, moves_to_planes
-from structcheck.analysis.frame_system import Answer, Fixed, Matrices
+from structcheck.analysis.frame_system import Answer, Fixed, Matrices, beside
 from structcheck.analysis.member import Extreme, derivative, evaluate, zeros
 from structcheck.errors import UnknownName
 
@@ -287,6 +287,22 @@ class Result:
         shape = (3, *(1,) * np.ndim(x))
         line = (part[:, number, column].reshape(shape) for part in (first, slope))
         return next(line) + next(line) * np.asarray(x, dtype=float)
+
+
+def work_out_together(results: Sequence[Result]) -> None:
+    """Find diagrams and deflections of first-order results for the same loads in one go; they differ in joints only."""
+    first, count = results[0], len(results[0].cases)
+    runs, many = first.loads.runs, range(len(results))
+    loads = {name: np.concatenate([getattr(runs, name) for _ in many], axis=-1) for name in ("spread", "slope", "jump")}
+    whole = replace(
+        first,
+        loads=replace(first.loads, runs=replace(runs, **loads)),
+        answer=beside([result.answer for result in results]),
+    )
+    for number, result in enumerate(results):
+        own = slice(number * count, (number + 1) * count)
+        for name in ("diagrams", "_deflections", "_local_moves"):
+            vars(result)[name] = getattr(whole, name)[..., own]
 
 
 def _extreme(values: np.ndarray, places: np.ndarray, row: int, piece: tuple[int, float], column: int) -> Extreme:

@@ -1,5 +1,6 @@
 """The equations of a whole frame: assembled, solved once for all cases, and checked."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -174,6 +175,12 @@ class Answer:
     ends: np.ndarray  # (m, 12, c) forces on the ends of members at their nodes, global
     springs: np.ndarray  # (s, c)
     reactions: np.ndarray  # (6 n, c) what the ground gives, springs to the ground included
+
+
+def beside(answers: Sequence[Answer]) -> Answer:
+    """The cases of several answers side by side."""
+    parts = ("moves", "flexible", "ends", "springs", "reactions")
+    return Answer(*(np.concatenate([getattr(one, part) for one in answers], axis=-1) for part in parts))
 
 
 def answer(

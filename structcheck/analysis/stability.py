@@ -23,6 +23,7 @@ from structcheck.analysis.frame_system import (
     Matrices,
     answer,
     assemble,
+    beside,
     fixed_forces,
     gather_matrix,
     turning,
@@ -262,13 +263,7 @@ def _refuse_unstable(matrices: Matrices, case: str) -> None:
 
 def _joined(structure: Structure, solved: list[tuple[Answer, np.ndarray]]) -> tuple[Answer, np.ndarray, np.ndarray]:
     """Answers of single cases side by side, their axial forces and what balances these."""
-    answers = [found for found, _ in solved]
-    whole = Answer(
-        *(
-            np.concatenate([getattr(found, part) for found in answers], axis=-1)
-            for part in ("moves", "flexible", "ends", "springs", "reactions")
-        )
-    )
+    whole = beside([found for found, _ in solved])
     axial = np.stack([own for _, own in solved], axis=1)
     excess = [geometric(structure, own) @ found.flexible for found, own in solved]
     return whole, axial, forces_to_planes(np.moveaxis(np.concatenate(excess, axis=2)[:, :6], 1, 0))

@@ -9,6 +9,7 @@ import numpy as np
 
 from structcheck.analysis.frame import Frame, Result, loads_of, prepare, rejointed, solve_loads
 from structcheck.analysis.frame_model import Load
+from structcheck.analysis.frame_result import work_out_together
 from structcheck.analysis.stability import lower_bound
 from structcheck.errors import InputError, Mechanism, Problem
 from structcheck.press.frame import own_weight
@@ -72,28 +73,29 @@ def _for_one_newton(model: Model, heavy: bool) -> tuple[Any, ...]:
     cases: dict[str, Sequence[Load]] = dict(model.loads)
     if heavy:
         cases[own_weight.CASE] = own_weight.member_loads(model.tables.mass)
-    states, refused, structure, loads = [], {}, None, None
+    solved, refused, structure, loads = {}, {}, None, None
     for name, joints in joint_states(model.tables.member):
         # Only joints differ from state to state.
         frame = frame_of(model, joints)
         structure = prepare(frame) if loads is None else rejointed(structure, frame)
         loads = loads_of(structure, cases) if loads is None else loads
         try:
-            result = solve_loads(structure, loads, states[0].result if states else None)
-            states.append(StateAnswer(name, result, lines_of(result)))
+            solved[name] = solve_loads(structure, loads, next(iter(solved.values()), None))
         except Mechanism as moves:
             refused[name] = str(moves)
-    if not states:
+    if not solved:
         wanted = "joints and supports that hold the frame"
         raise InputError(
             Problem("support", "", f"the frame moves: {'; '.join(next(iter(refused.items())))}", wanted, part="frame")
         )
+    work_out_together(list(solved.values()))
+    states = tuple(StateAnswer(name, result, lines_of(result)) for name, result in solved.items())
     count = len(model.positions)
     unit = iter(np.eye(count * len(states)))
     combined = tuple(Combination(position, s.name, next(unit)) for s in states for position in model.positions)
     beside = np.concatenate([state.lines.polynomials[..., :count] for state in states], axis=-1)
     lines = Lines(states[0].result, beside)
-    return tuple(states), lines, combined, refused, stacked(combined), {}
+    return states, lines, combined, refused, stacked(combined), {}
 
 
 def _weight(model: Model, states: Sequence[StateAnswer], each: float) -> OwnWeight:
