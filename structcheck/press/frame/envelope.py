@@ -111,8 +111,9 @@ class Sampled(Keeps):
         """Rows that no other outdoes (`governing`), of all positions or of the central ones."""
 
         def find() -> np.ndarray:
-            central = np.array([c.position.central for c in combined])[self.combination]
-            among = np.flatnonzero(central | (not central_only))
+            if not central_only:
+                return governing(self.values, signed, apart)
+            among = np.array([c.position.central for c in combined])[self.combination].nonzero()[0]
             return among[governing(self.values[among], signed, apart)]
 
         return self.once((central_only, signed, apart), find)
@@ -142,9 +143,12 @@ def sample(
     jumps[-1:] = True
     places = np.concatenate([begins, (begins + h)[jumps]])
     forces = np.concatenate([polynomials[0], evaluate(polynomials[:, :, jumps], h[jumps, None])], axis=1)
-    kept = _own(places, member, combined, over, middle)
-    row, column = kept.nonzero()
-    values, where, combination = forces[:, kept], places[row], column
+    if over and member in ("head", "bed"):
+        row, combination = _own(places, member, combined, over, middle).nonzero()
+        values, where = forces[:, row, combination], places[row]
+    else:
+        values, where = forces.reshape(6, -1), places.repeat(len(combined))
+        combination = np.tile(np.arange(len(combined)), len(places))
     if runs.spreads:
         slope, curve = polynomials[1, 4], polynomials[2, 4]
         turn = np.divide(-slope, 2 * curve, out=np.full_like(slope, -1.0), where=np.abs(curve) > 1e-12)
@@ -158,8 +162,6 @@ def sample(
 
 def _own(places: np.ndarray, member: str, combined: Sequence[Combination], over: float, middle: float) -> np.ndarray:
     """(places, combinations) False where a place lies inside a spread load and is none of its quarters."""
-    if not over or member not in ("head", "bed"):
-        return np.ones((len(places), len(combined)), dtype=bool)
     # All states of one position load the beam at the same places.
     pushed = {c.position.name: [push.x for push in getattr(c.position, member)] for c in combined}
     number = {name: row for row, name in enumerate(pushed)}
