@@ -79,11 +79,6 @@ def _case(limit: Limit, position: str, state: str) -> Case:
     return Case(f"{name}; {state}" if state else name, limit)
 
 
-def stacked(combined: Sequence[Combination]) -> np.ndarray:
-    """(columns, combinations) factors side by side."""
-    return np.stack([c.factors for c in combined], axis=1)
-
-
 class Keeps:
     """Something that never changes, and keeps what was once found out of it."""
 
@@ -129,7 +124,7 @@ def sample(
 ) -> Sampled:
     """Both sides of every jump, every other station, and the places between where the moment turns under a spread load.
 
-    C       their factors, `stacked`
+    C       (columns, combinations) their factors side by side
     over    length each push is spread over; within it only its own quarters are looked at, not the others' ends
     middle  mm from the start node to the frame's middle
     """
@@ -244,17 +239,18 @@ def reduce(
     samples: Sampled,
     combined: Sequence[Combination],
     levels: Sequence[Level],
-    make: Callable[[Combination, Case, float, Any], Any],
+    make: Callable[[Combination, Case, float, list[float]], Any],
     signed: Sequence[int] = SIGNED,
     apart: int | None = None,
 ) -> tuple[Any, ...]:
     """What can govern at each level: `make(combination, case, place, forces)` for each row kept."""
     found = []
     for level in levels:
-        for row in samples.governing(combined, level.central_only, tuple(signed), apart):
-            combination = combined[samples.combination[row]]
-            case = case_of(level, combination)
-            # Adding nothing turns -0.0 into 0.0.
-            forces = samples.values[row] * level.force + 0.0
-            found.append(make(combination, case, float(samples.where[row]), forces))
+        kept = samples.governing(combined, level.central_only, tuple(signed), apart)
+        # Adding nothing turns -0.0 into 0.0.
+        forces = (samples.values[kept] * level.force + 0.0).tolist()
+        numbers, places = samples.combination[kept].tolist(), samples.where[kept].tolist()
+        for number, place, own in zip(numbers, places, forces, strict=True):
+            combination = combined[number]
+            found.append(make(combination, case_of(level, combination), place, own))
     return tuple(found)

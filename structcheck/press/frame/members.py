@@ -109,8 +109,8 @@ def _stations(found: SolvedMembers, row: MemberTable, order: Order) -> tuple[Sta
     own = {} if closed_section(part.section) else own_torques(found.model, row.name)
     own = defaultdict(tuple, own)
 
-    def make(combination: Combination, case: Case, place: float, f: np.ndarray) -> Station:
-        N, V_y, V_z, T, M_y, M_z = f.tolist()
+    def make(combination: Combination, case: Case, place: float, f: list[float]) -> Station:
+        N, V_y, V_z, T, M_y, M_z = f
         if part.turned:
             V_y, V_z, M_y, M_z = V_z, V_y, M_z, M_y
         where = f"{place:.0f} mm from node {row.start}"

@@ -13,7 +13,7 @@ from structcheck.analysis.frame_result import work_out_together
 from structcheck.analysis.stability import lower_bound
 from structcheck.errors import InputError, Mechanism, Problem
 from structcheck.press.frame import own_weight
-from structcheck.press.frame.envelope import Combination, Keeps, Level, stacked
+from structcheck.press.frame.envelope import Combination, Keeps, Level
 from structcheck.press.frame.lines import Lines, lines_of
 from structcheck.press.frame.members_model import Model, frame_of, joint_states
 from structcheck.press.frame.order import FIRST_ORDER, Order, looked_into
@@ -91,11 +91,12 @@ def _for_one_newton(model: Model, heavy: bool) -> tuple[Any, ...]:
     work_out_together(list(solved.values()))
     states = tuple(StateAnswer(name, result, lines_of(result)) for name, result in solved.items())
     count = len(model.positions)
-    unit = iter(np.eye(count * len(states)))
-    combined = tuple(Combination(position, s.name, next(unit)) for s in states for position in model.positions)
+    factors = np.eye(count * len(states))
+    each = ((state, position) for state in states for position in model.positions)
+    combined = tuple(Combination(p, s.name, unit) for (s, p), unit in zip(each, factors, strict=True))
     beside = np.concatenate([state.lines.polynomials[..., :count] for state in states], axis=-1)
     lines = Lines(states[0].result, beside)
-    return states, lines, combined, refused, stacked(combined), {}
+    return states, lines, combined, refused, factors, {}
 
 
 def _weight(model: Model, states: Sequence[StateAnswer], each: float) -> OwnWeight:

@@ -123,15 +123,16 @@ def _along(found: Ringed, name: str, part: Part, over: float) -> Sampled:
 
 def _maker(found: Ringed, name: str, part: Part, words: str):
     warps = name in ("head", "bed") and not closed_section(part.section)
+    forces_at_level = {level.limit: level.force for level in found.levels}
 
-    def make(combination: Combination, case: Case, place: float, forces: np.ndarray) -> Station:
-        N, V_y, V_z, T, M_y, M_z = (part.shared * forces).tolist()
+    def make(combination: Combination, case: Case, place: float, forces: list[float]) -> Station:
+        N, V_y, V_z, T, M_y, M_z = forces if part.shared == 1 else (part.shared * f for f in forces)
         if part.turned:
             V_y, V_z, M_y, M_z = V_z, V_y, M_z, M_y
         where = words.format(abs(place))
         if not (T and warps):
             return Station(case, where, N, V_y, V_z, T, M_y, M_z)
-        level = next(level.force for level in found.levels if level.limit == case.limit)
+        level = forces_at_level[case.limit]
         half, pushes = found.ring.span / 2, getattr(combination.position, name)
         torques = [Torque(p.share * p.y, half + p.x) for p in pushes if p.y]
         find = partial(warped, part, found.ring.span, torques, place)
@@ -254,8 +255,8 @@ def forces_at(
 ) -> tuple[EndForces, ...]:
     """What can govern at a spot of a solved frame; `where` is a member, and where on it and on which side."""
 
-    def make(_: Combination, case: Case, place: float, f: np.ndarray) -> EndForces:
-        N, V_y, V_z, T, M_y, M_z = f.tolist()
+    def make(_: Combination, case: Case, place: float, f: list[float]) -> EndForces:
+        N, V_y, V_z, T, M_y, M_z = f
         if part.turned:
             V_y, V_z, M_y, M_z = V_z, V_y, M_z, M_y
         return EndForces(case, N, V_y, V_z, T, M_y, M_z, pressed=N if spot.turned_about else 0.0)

@@ -10,7 +10,7 @@ import numpy as np
 from structcheck.errors import StructcheckError
 from structcheck.press.cases import Forces
 from structcheck.press.frame import closed, own_weight
-from structcheck.press.frame.envelope import Combination, Keeps, Level, combinations, stacked
+from structcheck.press.frame.envelope import Combination, Keeps, Level, combinations
 from structcheck.press.frame.gauges import gauges
 from structcheck.press.frame.off_centre import Position
 from structcheck.press.frame.states import Loosened, Solved, corner_states, loosened, solved
@@ -93,7 +93,9 @@ def _for_one_newton(
     corners = {hinge.place: shape.corners[hinge.place] for hinge in built.hinges}
     states = solved(base, corner_states(corners))
     combined = tuple(combinations(places, states))
-    factors = stacked(combined)
+    # As `combinations` has them: state by state, the positions each can carry.
+    count = len(places)
+    factors = np.concatenate([s.factors[:, :count][:, s.carried[:count]] for s in states], axis=1)
     _feet_carry_nothing(base, factors)
     return base, states, combined, factors, {}
 
