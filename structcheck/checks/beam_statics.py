@@ -13,6 +13,7 @@ from structcheck.checks.beam_description import Beam, BeamLoad, eccentricity
 from structcheck.checks.beam_torsion import STATES, twist_of_beam
 from structcheck.checks.member_forms import E, G
 from structcheck.checks.member_stress import Station
+from structcheck.formula import remembered
 from structcheck.quantities import show
 
 SHORTEST = 1e-6
@@ -27,8 +28,9 @@ def solved(beam: Beam, loads: Sequence[BeamLoad]) -> BeamSolution:
     section = beam.section
     if beam.turned:
         free = section.Iz - section.Iyz**2 / section.Iy
-        return solved_with(beam, loads, beam.pieces * E * free, beam.pieces * G * section.Asy)
-    return solved_with(beam, loads, beam.pieces * E * second_moment(section), beam.pieces * G * section.Asz)
+        return _kept(beam.span, beam.supports, tuple(loads), beam.pieces * E * free, beam.pieces * G * section.Asy)
+    EI, GAs = beam.pieces * E * second_moment(section), beam.pieces * G * section.Asz
+    return _kept(beam.span, beam.supports, tuple(loads), EI, GAs)
 
 
 def second_moment(section: Any) -> Any:
@@ -38,15 +40,22 @@ def second_moment(section: Any) -> Any:
 
 def solved_with(beam: Beam, loads: Sequence[BeamLoad], EI: Any, GAs: Any) -> BeamSolution:
     """The statics with stiffnesses given, numbers or arrays."""
+    return _solved(beam.span, beam.supports, loads, EI, GAs)
+
+
+def _solved(span: float, supports: str, loads: Sequence[BeamLoad], EI: Any, GAs: Any) -> BeamSolution:
     lines: list[PointLoad | UniformLoad] = []
     for load in loads:
-        if load.over > SHORTEST * beam.span:
+        if load.over > SHORTEST * span:
             # Rounding must not put the end of a load that covers the span off it.
-            start, end = max(load.at - load.over / 2, 0.0), min(load.at + load.over / 2, beam.span)
+            start, end = max(load.at - load.over / 2, 0.0), min(load.at + load.over / 2, span)
             lines.append(UniformLoad(load.load / (end - start), start, end))
         else:
-            lines.append(PointLoad(load.load, min(load.at, beam.span)))
-    return solve(beam.span, beam.supports, lines, EI, GAs)
+            lines.append(PointLoad(load.load, min(load.at, span)))
+    return solve(span, supports, lines, EI, GAs)
+
+
+_kept = remembered(_solved)
 
 
 def stations(beam: Beam, solution: BeamSolution, basis: Basis, k_cr: float = inf) -> list[Station]:

@@ -6,6 +6,7 @@ from typing import Any, Literal
 import numpy as np
 
 from structcheck.errors import NotCovered
+from structcheck.formula import remembered
 from structcheck.materials.steels import Steel
 from structcheck.maths import minimum, where
 from structcheck.shapes.angles import Angle
@@ -56,6 +57,7 @@ def closed(section: Any) -> bool:
     return form(section) in ("hollow", "tube", "box", "rectangle", "round")
 
 
+@remembered
 def thickness(section: Any) -> Any:
     """Thickness by which the yield strength is taken: the thickest part."""
     thicknesses = [element.t for element in section.elements]

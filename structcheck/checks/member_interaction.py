@@ -29,6 +29,7 @@ class Capacity:
     N                 to tension, and to compression but in class 4
     N_c               to compression; with it in class 4 the moments N e_y about z and N e_z about y
     share_y, share_z  share of M_y, M_z that high shear takes away
+    web_y, web_z      share of the area that bears a shear along y, z
     """
 
     number: Any
@@ -40,6 +41,8 @@ class Capacity:
     M_z: Any
     share_y: Any
     share_z: Any
+    web_y: Any
+    web_z: Any
     e_y: float = 0.0
     e_z: float = 0.0
 
@@ -56,6 +59,7 @@ def capacity(
     N = pieces * code.plastic_axial_resistance(section.A, f_y, gamma_M0)
     V_y, V_z = (pieces * code.plastic_shear_resistance(section.shear_area(axis, eta), f_y, gamma_M0) for axis in "yz")
     shares = [shear_modulus_share(section, axis, number) if axis in axes else np.nan for axis in "yz"]
+    shares += [section.shear_area(axis) / section.A for axis in "yz"]
     if np.ndim(number) == 0 and number == 4:
         W_y, W_z, _ = worst_moduli(section, f_y)
         M_y, M_z = (pieces * code.effective_bending_resistance(W, f_y, gamma_M0) for W in (W_y, W_z))
@@ -193,8 +197,7 @@ def _ratio(section: Any, able: Capacity, station: Station, k: float, hardened: b
         if max(rho_y, rho_z) > 1:
             return inf
         # 6.2.10: the strength over the shear area is reduced, in the axial resistance too.
-        in_shear = rho_y * section.shear_area("y") + rho_z * section.shear_area("z")
-        N_Rd *= 1 - min(in_shear / section.A, 1.0)
+        N_Rd *= 1 - min(rho_y * able.web_y + rho_z * able.web_z, 1.0)
         M_y_Rd, M_z_Rd = M_y_Rd * (1 - able.share_y * rho_z), M_z_Rd * (1 - able.share_z * rho_y)
     if station.N < 0:
         M_y, M_z = M_y + N * able.e_z, M_z + N * able.e_y

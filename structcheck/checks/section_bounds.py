@@ -135,10 +135,10 @@ def _plastic_ratios(member: Member, share: dict[str, np.ndarray]) -> np.ndarray:
 
 def _beside_shear(member: Member, share: dict[str, np.ndarray]) -> tuple[np.ndarray, ...]:
     """Shares of the axial and bending resistances that high shear leaves (6.2.10); infinite where none is left."""
-    able, section = member.resistances(1), member.bent
+    able = member.resistances(1)
     rho_y, rho_z = (np.where(share[V] > 0.5, code.shear_reduction(share[V], 1.0), 0.0) for V in ("V_y", "V_z"))
-    in_shear = rho_y * section.shear_area("y") + rho_z * section.shear_area("z")
-    left = 1 - np.minimum(in_shear / section.A, 1.0), 1 - able.share_y * rho_z, 1 - able.share_z * rho_y
+    in_shear = np.minimum(rho_y * able.web_y + rho_z * able.web_z, 1.0)
+    left = 1 - in_shear, 1 - able.share_y * rho_z, 1 - able.share_z * rho_y
     none = np.min(left, axis=0) <= 0
     n, m_y, m_z = (share[force] / np.where(none, 1.0, part) for force, part in zip(_FORCES, left, strict=True))
     return np.where(none, np.inf, n), m_y, m_z

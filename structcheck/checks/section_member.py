@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 
@@ -27,7 +27,7 @@ class Member:
     known, able, webs  answers already worked out
     forces   identity of a list of stations -> the list and its internal forces
     used_up  a station and the factor on its forces at which axial force and bending use it up in class 1
-    weakest  identities of stations that were compared, the first of them to yield when twisted, and its factor
+    weakest  identities of stations that were compared, and the first of them to yield when twisted
     """
 
     name: str
@@ -42,7 +42,7 @@ class Member:
     webs: dict[str, SlenderWeb | None] = field(default_factory=dict)
     forces: dict[int, tuple[Sequence[Station], dict[str, np.ndarray]]] = field(default_factory=dict)
     used_up: tuple[Station, float] | None = None
-    weakest: list[tuple[set[int], Station, float]] = field(default_factory=list)
+    weakest: list[tuple[set[int], "Weakest"]] = field(default_factory=list)
 
     def about(self, axis: str, M: float) -> tuple[SectionClass, Capacity]:
         """Class and resistances for bending about one axis; not for angles, which bend about both."""
@@ -80,6 +80,19 @@ class Member:
             basis = self.basis
             self.able[number] = capacity_of(self.bent, self.f_y, number, self.pieces, basis.gamma_M0, basis.eta)
         return self.able[number]
+
+
+class Weakest(NamedTuple):
+    """A twisted station that yields first.
+
+    factor        on its forces, by `second_order_factor`
+    stress, warp  the elastic stress as it stands, and that of the bimoment alone, MPa
+    """
+
+    station: Station
+    factor: float
+    stress: float
+    warp: float
 
 
 def twisted(station: Station) -> bool:

@@ -14,7 +14,7 @@ from structcheck.checks.member_shear import SlenderWeb, all_with_slender_web
 from structcheck.checks.member_stress import Elastic, Station, forces_of, greatest_stress, least_second_order_factor
 from structcheck.checks.member_torsion import warping
 from structcheck.checks.section_bounds import greatest_utilisations
-from structcheck.checks.section_member import Member, share_of_torsion, twisted, with_torsion_as_shear
+from structcheck.checks.section_member import Member, Weakest, share_of_torsion, twisted, with_torsion_as_shear
 from structcheck.errors import NotCovered
 from structcheck.findings import (
     Assumption,
@@ -207,9 +207,7 @@ def _open_torsion(check: str, member: Member, stations: Sequence[Station]) -> Fi
     try:
         share_of_torsion(member, next((s for s in stations if s.warping_unknown), stations[0]))
         f_d = member.f_y / member.basis.gamma_M0
-        station, k = _weakest(member, stations)
-        stress = greatest_stress(member.section, [station], member.pieces).value
-        warp = warping_stress_of(member, station)
+        station, k, stress, warp = _weakest(member, stations)
     except NotCovered as reason:
         return not_checked(member.name, check, str(reason), case=stations[0].case.name)
     grown = 1 / (1 - 1 / station.to_buckling) if station.to_buckling > 1 else np.inf
@@ -222,17 +220,19 @@ def _open_torsion(check: str, member: Member, stations: Sequence[Station]) -> Fi
     return interaction(member.name, check, station.case.name, k, source, clause_ratio=ratio, reason=reason)
 
 
-def _weakest(member: Member, stations: Sequence[Station]) -> tuple[Station, float]:
-    """The station whose twisted section yields first, and the factor on its forces (`second_order_factor`)."""
+def _weakest(member: Member, stations: Sequence[Station]) -> Weakest:
+    """The station whose twisted section yields first."""
     asked = {id(s) for s in stations}
-    for among, station, k in () if recording() else member.weakest:
-        if asked <= among and id(station) in asked:
-            return station, k
+    for among, weakest in () if recording() else member.weakest:
+        if asked <= among and id(weakest.station) in asked:
+            return weakest
     forces = forces_of(stations, member.pieces)
     k_cr = np.array([s.to_buckling for s in stations])
     number, k = least_second_order_factor(member.section, member.f_y / member.basis.gamma_M0, k_cr, **forces)
-    member.weakest.append((asked, stations[number], k))
-    return stations[number], k
+    stress = greatest_stress(member.section, [stations[number]], member.pieces).value
+    found = Weakest(stations[number], k, stress, warping_stress_of(member, stations[number]))
+    member.weakest.append((asked, found))
+    return found
 
 
 def warping_stress_of(member: Member, station: Station) -> float:
