@@ -9,7 +9,8 @@ from structcheck.analysis.beam import UniformLoad
 from structcheck.analysis.warping import Ends, Torque, twist
 from structcheck.checks.basis import Basis
 from structcheck.checks.beam import Beam, BeamLoad, check_beam
-from structcheck.checks.beam_torsion import PARTS, resultants
+from structcheck.checks.beam_statics import places, solved
+from structcheck.checks.beam_torsion import PARTS, resultants, twist_of_beam
 from structcheck.checks.member_torsion import warping
 from structcheck.materials.steels import find_steel
 from structcheck.shapes.library import look_up
@@ -89,3 +90,18 @@ def test_doubling_the_load_doubles_stress_and_tying_ends_the_twist():
     assert "torsion" not in tied
     assert tied[check].utilisation < once[check].utilisation / 2
     assert np.isfinite(tied[check].utilisation)
+
+
+@pytest.mark.parametrize("ends", [Ends(), Ends(True, True), Ends(left=True, free=True)])
+def test_the_twist_at_all_places_at_once_is_that_at_each(ends):
+    """On both sides of the load, too."""
+    beam = Beam("arm", SECTION, find_steel("S275"), span=700.0)
+    solution = solved(beam, [BeamLoad(15e3, 250.0)])
+    at = [(x, side) for x, side, *_ in places(solution)]
+    assert (250.0, "left") in at and (250.0, "right") in at
+    together = twist_of_beam(beam, solution, np.array([x for x, _ in at]), np.array([side for _, side in at]), ends)
+    for number, (x, side) in enumerate(at):
+        alone = twist_of_beam(beam, solution, x, side, ends)
+        for force in ("T_t", "T_w", "B"):
+            expected = pytest.approx(float(getattr(alone, force)), rel=1e-12, abs=1e-6)
+            assert getattr(together, force)[number] == expected

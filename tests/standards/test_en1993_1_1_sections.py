@@ -318,6 +318,14 @@ def test_holes_in_the_tension_flange_count():
     assert 1 - net.Wel_y / beam.Wel_y == pytest.approx(expected["loss"], rel=5e-3)
 
 
+def test_sections_with_holes_are_told_apart_by_their_holes_and_themselves():
+    """What is kept of one answers for another with the same holes only."""
+    beam, other, holes = look_up("IPE 160").section, look_up("IPE 180").section, Holes(14.0, 2, 70.0)
+    assert Net(beam, holes) == Net(beam, Holes(14.0, 2, 70.0)) and hash(Net(beam, holes)) == hash(Net(beam, holes))
+    assert Net(beam, holes) != Net(beam, Holes(14.0, 2, 60.0))
+    assert Net(beam, holes) != Net(other, holes)
+
+
 def test_the_plastic_modulus_at_holes_is_that_of_the_fibres():
     """Net of an I with two holes in a flange against summing the fibres over the depth, to 0.2 %."""
     given, _ = case("members", "CS-16")
