@@ -133,8 +133,15 @@ def seats_at(table: schema.BoltsTable, answer: FrameAnswer) -> list[list[Seat]]:
 
 def both_seats_at(table: schema.BoltsTable, answer: FrameAnswer) -> list[list[Seat]]:
     """The upright and the beam, as far as the frame has them, once for each pair of sections that meet."""
+    asked = "seats", table.at
+    if asked not in answer.memo:
+        answer.memo[asked] = _seats(table.at or (), answer)
+    return answer.memo[asked]
+
+
+def _seats(places: Sequence[str], answer: FrameAnswer) -> list[list[Seat]]:
     kept: dict[object, list[Seat]] = {}
-    for place in table.at or ():
+    for place in places:
         named = (("along", upright_at(place)), ("across", place.split("/")[0]))
         seats = [Seat(runs, one, answer.members[one]) for runs, one in named if one in answer.members]
         kept.setdefault(tuple((s.part.section, s.part.steel, s.part.pieces, s.turned) for s in seats), seats)
