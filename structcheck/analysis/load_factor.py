@@ -7,6 +7,9 @@ from structcheck.formula import unrecorded
 
 ALIKE = 1e-12
 """Share by which two factors may differ and still be one, told apart by rounding alone."""
+FAR = 1.0
+"""Stands for what a criterion is further beyond 1: how far means nothing, often there is no end, and the search goes
+straighter without."""
 ROUNDING = 1e-14
 """How near to 1 a ratio can be told."""
 
@@ -19,7 +22,7 @@ def load_factor(criterion: Callable[[float], float], greatest: float) -> float:
     if not isfinite(greatest):
         return inf
     with unrecorded():
-        over = min(criterion(greatest) - 1, 1e6)
+        over = min(criterion(greatest) - 1, FAR)
         return _illinois(criterion, 0.0, greatest, -1.0, over) if over > 0 else greatest
 
 
@@ -51,7 +54,7 @@ def _illinois(criterion: Callable[[float], float], low: float, high: float, f_lo
         if abs(f) <= ROUNDING or high - low <= 1e-13 * high:
             return k
         if f > 0:
-            high, f_high = k, min(f, 1e6)
+            high, f_high = k, min(f, FAR)
             f_low = f_low / 2 if side == 1 else f_low
             side = 1
         else:
