@@ -160,8 +160,7 @@ def _said(combination: Combination) -> str:
 
 
 def _tilt(r: Readings, ring: Ring, force: float) -> float:
-    left, right = (r.dial(f"gap at the {side} upright", force) for side in ("left", "right"))
-    return (left - right) / ring.span
+    return (r.dial("gap at the left upright", force) - r.dial("gap at the right upright", force)) / ring.span
 
 
 def _opening(r: Readings, force: float, how: str, across: float = 0.0) -> str:

@@ -6,6 +6,7 @@ their depth; what plane stress elements find beyond both is put on the corners.
 """
 
 from dataclasses import replace
+from functools import partial
 
 import numpy as np
 
@@ -23,7 +24,7 @@ from structcheck.press.frame.plates import (
     ring_cuts,
     section_of,
 )
-from structcheck.press.frame.ringed import answer_ring
+from structcheck.press.frame.ringed import answer_ring, stations_of
 from structcheck.press.frame.solving import Ringed
 from structcheck.press.frame.understood import Part, Ring, part_of
 from structcheck.press.frame.words import FrameAnswer
@@ -43,13 +44,13 @@ def solved_o(given: Given) -> tuple[FrameAnswer, Ringed, Corners]:
     off = offsets(given.jack, tables.frame, shape.span)
     over = {"head": 0.0, "bed": 0.0}
     answer, found = answer_ring(shape, given, off, over)
-    stiffer, stiff = answer_ring(replace(shape, rigid_zones=True), given, off, over)
+    stiffer, stiff = stations_of(replace(shape, rigid_zones=True), given, off, over)
     levels = raised(found.levels, max(found.own.share, stiff.own.share))
     # Half way round is inside the rigid block: what the sides hand on is no cut of that ring.
-    ends = (replace(case, cuts=case.cuts[::2]) for case in _corners(plate, stiff))
-    corners = Corners(plate, (*_corners(plate, found), *ends), levels)
+    ends = (replace(case, cuts=case.cuts[::2]) for case in _corners_once(plate, stiff))
+    corners = Corners(plate, (*_corners_once(plate, found), *ends), levels)
     outcome = answer.outcome + corner_outcome(plate, corners.cases, levels, basis)
-    stations = {name: (*rows, *stiffer.stations[name]) for name, rows in answer.stations.items()}
+    stations = {name: (*rows, *stiffer[name]) for name, rows in answer.stations.items()}
     return replace(answer, stations=stations, outcome=outcome), found, corners
 
 
@@ -74,6 +75,11 @@ def _ring(tables: FrameTables, plate: PlateFrame, opening: float) -> Ring:
         one_piece=True,
         assumptions=(Assumption("frame", text),),
     )
+
+
+def _corners_once(plate: PlateFrame, found: Ringed) -> list[CornerCase]:
+    asked = "corners", plate.back, plate.upper, plate.lower, plate.radius
+    return found.once(asked, partial(_corners, plate, found))
 
 
 def _corners(plate: PlateFrame, found: Ringed) -> list[CornerCase]:

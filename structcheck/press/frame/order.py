@@ -99,7 +99,7 @@ class Analysed(Protocol):
 
 def order_of(found: Ringed, over: tuple[float, float], guides: Guides | None, stops: Stops | None) -> Order:
     """The critical force of every combination; where the bound is too low, the geometric stiffness and what it does."""
-    factors = lower_bounds(found.ring, _axial(found, found.factors))
+    factors = found.once("bounds", lambda: lower_bounds(found.ring, _axial(found, found.factors)))
     states = {s.state.name: s.state for s in found.states}
 
     def loaded(combination: Combination) -> tuple[Frame, list[Load]]:

@@ -61,16 +61,10 @@ def solved_ring(given: Given) -> tuple[FrameAnswer, Ringed]:
 def answer_ring(shape: Ring, given: Given, off: Offsets, over: dict[str, float]) -> tuple[FrameAnswer, Ringed]:
     """A ring's answer, and the solved ring for those who look further."""
     tables, jack, forces = given.tables, given.jack, given.forces
-    places = positions(jack, tables.frame, tables.guides, off) + on_stops(tables.stops, tables.frame, off)
-    fits(shape, tables, places)
-    stand, spread = stability.ring_stand(shape, tables), (over["head"], over["bed"])
-    masses = tuple(tables.mass) if own_weight.is_heavy(stand.mass, forces) else None
-    below, _ = stability.floor_below(shape, tables.feet)
-    found = solve_ring(shape, places, spread, tables.guides, forces, tuple(tables.dial), tables.stops, masses, below)
+    found, order, stand = _solved(shape, given, off, over)
     outcome = Outcome(assumptions=(*shape.assumptions, *off.assumptions, *_modelling(found, tables)))
-    order = order_of(found, spread, tables.guides, tables.stops)
     outcome += _stiffness(found, given, order)
-    outcome += racking(tables, jack, off, forces, places, found.states)
+    outcome += racking(tables, jack, off, forces, found.positions, found.states)
     outcome += retention(tables, loose_things(tables))
     outcome += stability.tipping(stand, tables.feet) + said(found, order, shape.one_piece)
     outcome += Outcome(assumptions=(own_weight.said(stand.mass, forces),))
@@ -88,6 +82,25 @@ def answer_ring(shape: Ring, given: Given, off: Offsets, over: dict[str, float])
         clear=shape.span - shape.upright.depth,
     )
     return answer, found
+
+
+def stations_of(
+    shape: Ring, given: Given, off: Offsets, over: dict[str, float]
+) -> tuple[dict[str, tuple[Station, ...]], Ringed]:
+    """What the members of a ring carry and nothing else of its answer, and the solved ring."""
+    found, order, _ = _solved(shape, given, off, over)
+    return _stations(found, over, order), found
+
+
+def _solved(shape: Ring, given: Given, off: Offsets, over: dict[str, float]) -> tuple[Ringed, Order, stability.Stand]:
+    tables, jack, forces = given.tables, given.jack, given.forces
+    places = positions(jack, tables.frame, tables.guides, off) + on_stops(tables.stops, tables.frame, off)
+    fits(shape, tables, places)
+    stand, spread = stability.ring_stand(shape, tables), (over["head"], over["bed"])
+    masses = tuple(tables.mass) if own_weight.is_heavy(stand.mass, forces) else None
+    below, _ = stability.floor_below(shape, tables.feet)
+    found = solve_ring(shape, places, spread, tables.guides, forces, tuple(tables.dial), tables.stops, masses, below)
+    return found, order_of(found, spread, tables.guides, tables.stops), stand
 
 
 # ---- members ---------------------------------------------------------------------------------
@@ -352,6 +365,13 @@ def _how(stiffness: str | float) -> str:
 
 
 def _stiffness(found: Ringed, given: Given, order: Order) -> Outcome:
+    find = partial(_readings, found, given, order)
+    # Only second-order readings hang on how hard the jack pushes.
+    read = find() if order.exact.any() else found.once("readings", find)
+    return answers.stiffness_answers(found.ring, read, given)
+
+
+def _readings(found: Ringed, given: Given, order: Order) -> list[answers.Readings]:
     dials = gauges(found.ring, tuple(given.tables.dial))
     energy = {
         (solved.state.name, position.name): solved.springs[number]
@@ -359,7 +379,4 @@ def _stiffness(found: Ringed, given: Given, order: Order) -> Outcome:
         for number, position in enumerate(found.positions)
     }
     springs = [energy[c.state, c.position.name] for c in found.combined]
-    find = partial(answers.readings, found.base, found.combined, found.factors, springs, dials, order)
-    # Only second-order readings hang on how hard the jack pushes.
-    read = find() if order.exact.any() else found.once("readings", find)
-    return answers.stiffness_answers(found.ring, read, given)
+    return answers.readings(found.base, found.combined, found.factors, springs, dials, order)
