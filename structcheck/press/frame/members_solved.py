@@ -102,7 +102,7 @@ def _for_one_newton(model: Model, heavy: bool) -> tuple[Any, ...]:
 def _weight(model: Model, states: Sequence[StateAnswer], each: float) -> OwnWeight:
     names, column = [row.name for row in model.tables.member], np.zeros(len(model.loads) + 1)
     column[-1] = each
-    sizes = {state.name: own_weight.sizes_in(state.lines, names, column) for state in states}
+    sizes = {state.name: next(own_weight.sizes_in(state.lines, names, [column])) for state in states}
     return OwnWeight(sizes, each=each)
 
 

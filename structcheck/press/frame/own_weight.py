@@ -1,6 +1,6 @@
 """Own weight and added masses: left out where they are next to nothing, else put on every demand at their largest."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -83,11 +83,14 @@ def per_newton(forces: Forces) -> float:
     return max(FACTOR / forces.ultimate, 1 / forces.greatest, 1 / forces.rated)
 
 
-def sizes_in(lines: Lines, members: Sequence[str], column: np.ndarray) -> dict[str, np.ndarray]:
-    """Largest sizes along each member in a combination of the columns of a solved frame."""
+def sizes_in(
+    lines: Lines, members: Sequence[str], combinations: Sequence[np.ndarray]
+) -> Iterator[dict[str, np.ndarray]]:
+    """Largest sizes along each member in each of some combinations of the columns of a solved frame."""
     _, forces = lines.ends_of_runs()
     index = lines.result.structure.member_index
-    return {name: np.abs(forces[:, index[name]] @ column).max(axis=1) for name in members}
+    for column in combinations:
+        yield {name: np.abs(forces[:, index[name]] @ column).max(axis=1) for name in members}
 
 
 def ring_members(ring: Ring) -> list[str]:

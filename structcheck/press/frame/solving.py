@@ -103,11 +103,9 @@ def _for_one_newton(
 def _weight(shape: Ring, base: Loosened, states: Sequence[Solved], forces: Forces) -> own_weight.OwnWeight:
     column, each = base.names.index(own_weight.CASE), own_weight.per_newton(forces)
     members = own_weight.ring_members(shape)
+    found = own_weight.sizes_in(base.lines, members, [s.factors[:, column] for s in states])
     sizes = {
-        s.state.name: {
-            name: each * size for name, size in own_weight.sizes_in(base.lines, members, s.factors[:, column]).items()
-        }
-        for s in states
+        s.state.name: {name: each * size for name, size in own.items()} for s, own in zip(states, found, strict=True)
     }
     weight = float(np.abs(base.result.answer.reactions[2::6, column].sum())) * shape.planes
     return own_weight.OwnWeight(sizes, each * weight, each)
