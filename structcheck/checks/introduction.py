@@ -133,7 +133,16 @@ def check_introduction(
     elif kind == "tube":
         reason = "the wall of a round tube under a pad: no method here; weld a saddle to it or use another section"
         outcome += Outcome((not_checked(part, "tube face", reason),))
-    return outcome + _spreader(part, section, pieces, how, [p for p in used if p.at == "load"], basis)
+    pressed = [p for p in used if p.at == "load"]
+    return outcome + _round_pad(part, how, pressed) + _spreader(part, section, pieces, how, pressed, basis)
+
+
+def _round_pad(part: str, how: Introduction, pressed: Sequence[Pressing]) -> Outcome:
+    """Across a plate, a tube or a spreader it matters how wide the pad is, and nobody said."""
+    if how.pad is None or how.pad_across is not None or all(p.pad for p in pressed):
+        return Outcome()
+    text = f"what presses on it is round, {how.pad:g} mm in diameter: pad_across is not stated"
+    return Outcome(assumptions=(Assumption(part, text),))
 
 
 def apart(section: Section, pieces: int, how: Introduction) -> tuple[Section, int, Introduction]:

@@ -197,7 +197,9 @@ class Retention(Table):
     jack_foot: str | None = Field(None, max_length=120, description="what keeps the jack's foot", examples=["ring"])
     saddle: str | None = Field(None, max_length=120, description="what keeps the saddle", examples=["socket 10 deep"])
     bed_pins: str | None = Field(None, max_length=120, description="what keeps the bed's pins", examples=["split pins"])
-    packers: str | None = Field(None, max_length=120, description="what keeps packers; none if there are none")
+    packers: str | None = Field(
+        None, max_length=120, description="what keeps packers; none if none lie in the line of force"
+    )
 
 
 class Feet(Table):

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from structcheck.findings import Assumption, Outcome
+from structcheck.press.frame.keeping import NO_PACKERS
 from structcheck.press.schema import PressFile
 
 ROUNDING = 0.5
@@ -54,10 +55,21 @@ def packing_of(press: PressFile) -> tuple[float, float, Outcome]:
         return described, described, Outcome(assumptions=(Assumption("jack", text),))
     if described <= stated + ROUNDING:
         texts = (f"jack: packing {stated:g} mm holds {text_of(rows)}",) if rows else ()
-        return stated, stated, Outcome(answers=texts)
+        return stated, stated, Outcome(assumptions=_unpacked(press, rows, stated), answers=texts)
     condition = f"packing {stated:g} mm is all that stands between jack and head, though {text_of(rows)} is described"
     text = f"{condition}: the opening is judged by the more, the stroke by the less"
     return stated, described, Outcome(assumptions=(Assumption("jack", text, condition),))
+
+
+def _unpacked(press: PressFile, rows: tuple[Row, ...], stated: float) -> tuple[Assumption, ...]:
+    """Height that no part described has, where the builder says that nothing loose is packed in."""
+    more = stated - height_of(rows)
+    packers = press.retention and press.retention.packers
+    if more <= ROUNDING or packers is None or packers.strip().lower() not in NO_PACKERS:
+        return ()
+    held = text_of(rows) if rows else "none of it"
+    text = f"packing {stated:g} mm holds {held} of parts described; the rest is tooling, kept, and no loose packer"
+    return (Assumption("jack", text, text),)
 
 
 def spring_room(press: PressFile, clear: float) -> tuple[float, str]:

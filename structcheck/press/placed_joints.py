@@ -12,7 +12,7 @@ from typing import Any
 from structcheck.checks import bolts_end_plate, bolts_rod, weld_flange
 from structcheck.checks.basis import Case, Limit
 from structcheck.checks.bolts_end_plate import EndPlateLoads
-from structcheck.checks.bolts_rod import RodLoads, check_rod
+from structcheck.checks.bolts_rod import Rod, RodLoads, check_rod
 from structcheck.checks.contact import ContactLoads, check_contact
 from structcheck.checks.cross_plate import CrossPlateLoads, check_cross_plate
 from structcheck.checks.member_corrosion import corroded
@@ -21,6 +21,7 @@ from structcheck.checks.tube_joint import TubeJointLoads
 from structcheck.checks.weld_flange import PlateOnFlangeLoads, check_plate_on_flange
 from structcheck.errors import InputError, Problem
 from structcheck.findings import Assumption, Outcome
+from structcheck.materials.steels import Steel
 from structcheck.press import joint_kinds as kinds
 from structcheck.press import joint_schema as schema
 from structcheck.press.base_plates import placed_base_plate
@@ -39,7 +40,7 @@ from structcheck.press.meetings import (
 )
 from structcheck.press.parts import BOLT_LOADS
 from structcheck.press.placed_welds import placed_butt, placed_weld_group
-from structcheck.press.setting import Setting
+from structcheck.press.setting import Setting, steel_of
 
 NOTHING = 1e-6
 """Share of the largest force of a place below which another is rounding."""
@@ -148,8 +149,23 @@ def placed_rod(table: schema.RodTable, answer: FrameAnswer, setting: Setting) ->
     if not threaded and _also(ends, "N", "V_y", "M_y", "M_z", "T"):
         reason = "the corner also bends or shears these rods, which only uprights of `thread` are judged for"
         return none_checked(table.name, bolts_rod.NEEDED, reason)
-    outcome = check_rod(kinds.rod_of(table, setting), [RodLoads(e.case, abs(e.V_z)) for e in ends], setting.basis)
-    return outcome + _said(table, "bending and shear of the rods are judged with the uprights")
+    rod = kinds.rod_of(table, setting)
+    outcome = check_rod(rod, [RodLoads(e.case, abs(e.V_z)) for e in ends], setting.basis)
+    outcome += _said(table, "bending and shear of the rods are judged with the uprights")
+    posts = {(m.upright.steel, m.upright.section.route) for m in met if m.upright is not None}
+    return outcome + _of_one_bar(rod, [steel_of(steel, setting, route) for steel, route in posts if threaded])
+
+
+def _of_one_bar(rod: Rod, steels: Sequence[Steel]) -> Outcome:
+    """A rod that is an upright is one bar: two strengths stated of it, more than a tenth apart, are a condition."""
+    found = []
+    for steel in steels:
+        f_y, f_yb, name = steel.f_y(rod.size.d), rod.bolt_class.f_yb, rod.bolt_class.name
+        if max(f_y, f_yb) > 1.1 * min(f_y, f_yb):
+            both = f"{steel.name}, f_y {f_y:g} MPa, as upright and class {name}, {f_yb:g} MPa, as rod"
+            text = f"each bar is as strong as it is stated to be twice: {both}"
+            found.append(Assumption(rod.name, text, text))
+    return Outcome(assumptions=tuple(found))
 
 
 # ---- welded ---------------------------------------------------------------------------------

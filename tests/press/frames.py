@@ -20,7 +20,11 @@ ORCHARD = {
     "bed": {"section": "UPN 120", "steel": "S235", "pieces": 2, "apart": "20 mm"},
     "uprights": {"section": "FL 80x10", "steel": "S235", "pieces": 2},
     "guides": {"on": "rods", "length": "120 mm"},
-    "retention": {"jack_foot": "ring welded round the base", "saddle": "socket 12 mm deep"},
+    "retention": {
+        "jack_foot": "ring welded round the base",
+        "saddle": "socket 12 mm deep",
+        "packers": "boards inside a rim on the platen",
+    },
 }
 ORCHARD_JACK = {
     "rating": "8 t",

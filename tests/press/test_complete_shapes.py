@@ -19,6 +19,7 @@ SHAPES = {
     "closed, end plates": EXAMPLES / "bolted_corner_end_plate.toml",
     "H": HERE / "h_frame.toml",
     "posts": HERE / "posts.toml",
+    "posts of S235": EXAMPLES / "veneer_press_on_posts.toml",
     "C": EXAMPLES / "eyelet_press_c_frame.toml",
     "O": EXAMPLES / "seal_press_o_frame.toml",
     "members": EXAMPLES / "tile_press_of_members.toml",
@@ -191,7 +192,49 @@ def test_packers_are_kept_or_asked_for_in_every_shape(tmp_path, shape):
     """What the builder says of them is judged, not dropped."""
     path = tmp_path / "press.toml"
     text = SHAPES[shape].read_text(encoding="utf-8")
-    for said, verdict in (("loose", "fails"), ("screwed to the bed", "holds")):
+    text = re.sub(r"packers = .*\n", "", text)
+    for said, verdict in (("loose", "fails"), ("screwed to the bed", "holds"), ("", "not checked")):
         path.write_text(text.replace("[retention]", f'[retention]\npackers = "{said}"'), encoding="utf-8")
         found = [f.verdict for f in check_press(path).findings if (f.part, f.check) == ("packers", "retention")]
         assert found == [verdict]
+    path.write_text(text, encoding="utf-8")
+    found = next(f for f in check_press(path).findings if (f.part, f.check) == ("packers", "retention"))
+    assert found.verdict == "not checked"
+    assert "[retention] packers" in found.reason
+
+
+def test_height_that_nobody_described_is_a_condition_where_no_packer_is_said_to_lie_in_it(tmp_path):
+    """More packing than the platen and the spreaders are high: either something loose lies there or tooling."""
+    path = tmp_path / "press.toml"
+    text = SHAPES["closed"].read_text(encoding="utf-8")
+    text = re.sub(r'packers = ".*"', 'packers = "none"', text)
+    path.write_text(text, encoding="utf-8")
+    assert any("no loose packer" in a.condition for a in check_press(path).conditions)
+    path.write_text(re.sub(r'packing = ".*?"', 'packing = "30 mm"', text), encoding="utf-8")
+    assert not any("no loose packer" in a.condition for a in check_press(path).conditions)
+
+
+def conditions(tmp_path, shape, *changes):
+    """Conditions of a complete press, changed."""
+    path = tmp_path / "press.toml"
+    text = SHAPES[shape].read_text(encoding="utf-8")
+    for old, new in changes:
+        assert re.search(old, text)
+        text = re.sub(old, new, text, count=1)
+    path.write_text(text, encoding="utf-8")
+    return [a.condition for a in check_press(path).conditions]
+
+
+def test_two_strengths_of_one_bar_are_a_condition(tmp_path):
+    """A post is its rod: S235 and class 4.6 are one steel to a tenth, S355 and 4.6 are not."""
+    assert not conditions(tmp_path, "posts of S235")
+    found = conditions(tmp_path, "posts of S235", ('(?<=thread = "M36"\n)steel = "S235"', 'steel = "S355"'))
+    assert any("stated to be twice" in condition for condition in found)
+
+
+def test_one_jack_over_two_frames_wants_cross_members(tmp_path):
+    """With a jack in each frame there are none; with one for both, something brings its force onto them."""
+    two = ('shape = "closed"', 'shape = "closed"\nplanes = 2\nspacing = "400 mm"')
+    assert any("cross members" in c for c in conditions(tmp_path, "closed", two))
+    each = ('rating = "3 t"', 'rating = "3 t"\ncount = 2')
+    assert not any("cross members" in c for c in conditions(tmp_path, "closed", two, each))

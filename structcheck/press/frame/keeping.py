@@ -3,7 +3,7 @@
 import re
 from collections.abc import Sequence
 
-from structcheck.findings import Finding, Outcome, judged, not_checked
+from structcheck.findings import Finding, NotNeeded, Outcome, judged, not_checked
 from structcheck.press.frame_schema import FrameTables
 
 NOTHING = frozenset(
@@ -26,13 +26,17 @@ WELDED = "weld"
 """Holds everything but a jack: heat ruins it, and its ram must stay free of the platen."""
 
 
+NO_PACKERS = frozenset({"none", "no packers"})
+"""Says that there are none; the height in the line of the force is then that of the parts described and the work."""
+
+
 def loose_things(tables: FrameTables) -> tuple[str, ...]:
     """What could be thrown out of this frame."""
     things = ["jack foot", "saddle"]
     if tables.frame.shape == "H":
         things.append("bed pins")
     packers = tables.retention and tables.retention.packers
-    if packers is not None and packers.strip().lower() not in ("none", "no packers"):
+    if (packers or "").strip().lower() not in NO_PACKERS:
         things.append("packers")
     return tuple(things)
 
@@ -46,13 +50,17 @@ def retention(tables: FrameTables, loose: Sequence[str]) -> Outcome:
         "bed pins": stated and stated.bed_pins,
         "packers": stated and stated.packers,
     }
-    return Outcome(tuple(_kept(thing, (words[thing] or "").strip()) for thing in loose))
+    none = () if "packers" in loose else (NotNeeded("packers", "retention", "stated: there are none"),)
+    return Outcome(tuple(_kept(thing, (words[thing] or "").strip()) for thing in loose), none)
 
 
 def _kept(thing: str, words: str) -> Finding:
     key, check = f"[retention] {thing.replace(' ', '_')}", "retention"
     if not words:
-        return not_checked(thing, check, f"what keeps it is not stated: {key}")
+        without = (
+            ', or packers = "none" where nothing loose lies in the line of the force' if thing == "packers" else ""
+        )
+        return not_checked(thing, check, f"what keeps it is not stated: {key}{without}")
     if words.lower().strip(" .!") in NOTHING:
         return judged(thing, check, "", 1.0, 0.0, "", "stated by the user", reason=f"nothing keeps it: {key}")
     said = re.findall(r"[a-z]+", words.lower())

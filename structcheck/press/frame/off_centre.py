@@ -41,6 +41,7 @@ class Position:
     stopped   the platen bears on stops on the uprights, not on the head
     taken     what one plane takes of each jack's force; 1 where every plane has its own jack
     met       the beam at whose corners each upright hands the couple about x on; "": the beams' own forces meet it
+    across    how far to the back the work pushes on planes side by side, whose own pushes stay in their plane
     """
 
     name: str
@@ -51,6 +52,7 @@ class Position:
     stopped: bool = False
     taken: float = 1.0
     met: str = ""
+    across: float = 0.0
 
     @cached_property
     def total(self) -> float:
@@ -109,7 +111,7 @@ def positions(jack: Jack, frame: FrameTable, guides: Guides | None, off: Offsets
             # Planes side by side share the force as a lever does; the near one takes more.
             near = _near_share(off.across, planes, frame.spacing)
             moved = [Push(near / len(places), x) for x in places]
-            found.append(_in_line(f"off centre in line, {side}", moved, taken=near))
+            found.append(_in_line(f"off centre in line, {side}", moved, taken=near, across=across))
             found += _couples_across(side, moved, across, share, guides, near)
             continue
         moved = [Push(share / len(places), x + along, across) for x in places]
@@ -146,8 +148,10 @@ def _near_share(e: float, planes: int, spacing: float) -> float:
     return 1 / planes + e * outer / sum(((i - (planes - 1) / 2) * spacing) ** 2 for i in range(planes))
 
 
-def _in_line(name: str, pushes: list[Push], *, central: bool = False, taken: float = 1.0) -> Position:
-    return Position(name, tuple(pushes), tuple(pushes), central=central, taken=taken)
+def _in_line(
+    name: str, pushes: list[Push], *, central: bool = False, taken: float = 1.0, across: float = 0.0
+) -> Position:
+    return Position(name, tuple(pushes), tuple(pushes), central=central, taken=taken, across=across)
 
 
 def _uneven(places: tuple[float, ...], share: float) -> list[Position]:
@@ -210,7 +214,15 @@ def _couples_across(
         return []
     name, pushes = f"off centre couple, {side}, the guides take all of it", tuple(moved)
     return [
-        Position(f"{name}, met at the {beam}", pushes, pushes, couple=(0.0, -across * share), taken=taken, met=beam)
+        Position(
+            f"{name}, met at the {beam}",
+            pushes,
+            pushes,
+            couple=(0.0, -across * share),
+            taken=taken,
+            met=beam,
+            across=across,
+        )
         for beam in ("head", "bed")
     ]
 

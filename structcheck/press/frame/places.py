@@ -112,7 +112,7 @@ def _platen(found: Ringed) -> tuple[PlaceForce, ...]:
         if position.head:
             total = position.total
             x = sum(push.share * push.x for push in position.head) / total
-            y = sum(push.share * push.y for push in position.head) / total
+            y = position.across + sum(push.share * push.y for push in position.head) / total
             # Where every plane has its own jack, the platen takes those of all planes.
             whole = total * found.ring.planes if position.taken == 1.0 else total / position.taken
             rows.append((Combination(position, "", np.zeros(0)), whole, x, y))

@@ -340,7 +340,17 @@ def _modelling(found: Ringed, tables: FrameTables) -> list[Assumption]:
         texts.append("the guides of both sides share a couple equally")
     if len(found.positions[0].head) > 1:
         texts.append("several jacks: what each pushes is met by the work straight across from it")
-    return [Assumption("frame", text) for text in texts]
+    return [Assumption("frame", text) for text in texts] + _tied(found, tables)
+
+
+def _tied(found: Ringed, tables: FrameTables) -> list[Assumption]:
+    """What takes the force of a jack onto frames side by side, where none has a jack of its own."""
+    shape = found.ring
+    if shape.planes == 1 or tables.frame.shape == "posts" or found.positions[0].taken == 1.0:
+        return []
+    what = f"cross members at head and bed bring the force of the jack onto {shape.planes} frames {shape.spacing:g} mm"
+    text = f"{what} apart, as stiff and strong as that takes: none is described here, so none is judged"
+    return [Assumption("frame", text, text)]
 
 
 def _said(shape: Ring, tables: FrameTables, off: Offsets) -> list[str]:

@@ -70,22 +70,26 @@ def sideways(throat: Throat, level: Level, combined: Sequence[Combination], basi
 
 
 def c_stand(throat: Throat, tables: FrameTables) -> Stand:
-    """Masses and feet from the back's outer edge; the arms end at the line of the force."""
+    """Masses and feet from the back's outer edge; the arms end as far past the line of the force as is stated."""
     p, feet = throat.plate, tables.feet
     stated = feet.below if feet else None
     below = p.lower / 2 if stated is None else stated
     density = p.thickness * p.pieces * SelfWeight().density
     tall = throat.opening + p.upper + p.lower
+    beyond = {name: edge and edge.beyond for name, edge in (("upper", tables.upper), ("lower", tables.lower))}
+    upper, lower = (p.reach + (beyond[name] or 0.0) for name in ("upper", "lower"))
     lumps = [
         Lump(density * p.back * tall, p.back / 2, 0.0, below + (tall - p.lower) / 2),
-        Lump(density * p.reach * p.lower, p.back + p.reach / 2, 0.0, below),
-        Lump(density * p.reach * p.upper, p.back + p.reach / 2, 0.0, below + throat.height),
+        Lump(density * lower * p.lower, p.back + lower / 2, 0.0, below),
+        Lump(density * upper * p.upper, p.back + upper / 2, 0.0, below + throat.height),
         *(Lump(row.mass, row.out or 0.0, 0.0, row.height or 0.0) for row in tables.mass),
     ]
     edges: tuple[float, float, float, float] | tuple[()] = ()
     if feet and feet.width and feet.depth and feet.behind is not None:
         edges = (-feet.behind, feet.width - feet.behind, -feet.depth / 2, feet.depth / 2)
-    texts = ["its arms are weighed to the line of the force; what stands further out is a [[mass]], the jack too"]
+    short = [name for name, past in beyond.items() if past is None]
+    texts = [f"the {name} arm is weighed to the line of the force: [{name}] beyond is not stated" for name in short]
+    texts.append("what else stands out is a [[mass]], the jack too")
     if stated is None:
         texts.append("height of the frame above the floor not stated ([feet] below): its lower edge lies on the floor")
     wanted = "[feet] width, depth and behind (how far they reach behind the back's outer edge)"
