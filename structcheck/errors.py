@@ -11,10 +11,12 @@ An `InputError` carries every `Problem` found, so that a file is mended in one g
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
+
+from structcheck.record import record
 
 
-@dataclass(frozen=True)
+@record
 class Problem:
     """One thing wrong with the input, kept as fields so that text and JSON say the same.
 

@@ -9,6 +9,7 @@ from typing import Any, Literal, NamedTuple, TypeVar
 
 from structcheck.formula import Remark, Step, Trace, cut, recording, unrecorded
 from structcheck.quantities import in_unit
+from structcheck.record import record
 
 CAUTION = (
     "This is a check, not a sign-off. Have a qualified engineer sign off the press before it is used; "
@@ -36,7 +37,7 @@ class Amount(NamedTuple):
         return {"value": in_unit(self.value, self.unit), "unit": self.unit}
 
 
-@dataclass(frozen=True)
+@record
 class Finding:
     """The answer of one check of one part in the case that governs it.
 
@@ -182,7 +183,7 @@ def _use_shown(finding: Finding) -> str:
     return f"{math.ceil(round(finding.utilisation * 100, 9)) / 100:.2f}"
 
 
-@dataclass(frozen=True)
+@record
 class Assumption:
     """Something taken for the user; `condition` where strength rests on it and the user has not confirmed it."""
 
@@ -191,7 +192,7 @@ class Assumption:
     condition: str = ""
 
 
-@dataclass(frozen=True)
+@record
 class NotNeeded:
     """A check that cannot occur here, and why."""
 
@@ -200,7 +201,7 @@ class NotNeeded:
     reason: str
 
 
-@dataclass(frozen=True)
+@record
 class TimesOnYield:
     """f_y over the elastic stress of a part at rated load."""
 
@@ -208,7 +209,7 @@ class TimesOnYield:
     value: float
 
 
-@dataclass(frozen=True)
+@record
 class Outcome:
     """What the checks of one part, or of several, gave."""
 

@@ -6,7 +6,7 @@ from pathlib import Path
 PACKAGE = Path(__file__).resolve().parent.parent / "structcheck"
 
 FLOORS = [
-    {"errors", "quantities", "maths", "__init__"},
+    {"errors", "quantities", "maths", "record", "__init__"},
     {"formula", "findings"},
     {"materials", "shapes"},
     {"standards", "analysis"},
@@ -105,3 +105,33 @@ def test_files_stay_short():
     """A file is one idea; 400 lines is where an idea has become two."""
     long = {name: n for name, p in _modules().items() if (n := len(p.read_text(encoding="utf-8").splitlines())) > 420}
     assert long == {}
+
+
+FOREIGN = {"parser.commands", "parser.epilog", "lines.fieldnames"}
+"""Attributes of argparse's and csv's own objects."""
+
+
+def _written(node: ast.AST) -> list[str]:
+    targets = node.targets if isinstance(node, ast.Assign) else [node.target]
+    parts = [part for target in targets for part in ast.walk(target)]
+    return [ast.unparse(p) for p in parts if isinstance(p, ast.Attribute) and isinstance(p.ctx, ast.Store)]
+
+
+def _is_record(node: ast.ClassDef) -> bool:
+    return any(ast.unparse(d).startswith("record") for d in node.decorator_list)
+
+
+def test_nothing_writes_to_a_record():
+    """Records are not frozen, for speed: an attribute is set on `self` alone, and never in a record."""
+    assigned = ast.Assign | ast.AugAssign | ast.AnnAssign
+    wrong = []
+    for path in PACKAGE.rglob("*.py"):
+        tree = ast.parse(path.read_text(encoding="utf-8"))
+        stores = {
+            (node.lineno, name) for node in ast.walk(tree) if isinstance(node, assigned) for name in _written(node)
+        }
+        wrong += [(path.name, *s) for s in stores if not s[1].startswith("self.") and s[1] not in FOREIGN]
+        for record in (node for node in ast.walk(tree) if isinstance(node, ast.ClassDef) and _is_record(node)):
+            inside = (node for node in ast.walk(record) if isinstance(node, assigned))
+            wrong += [(path.name, node.lineno, name) for node in inside for name in _written(node)]
+    assert [place for place in wrong if place[0] != "record.py"] == []

@@ -11,7 +11,6 @@ may be arrays, one entry for each section tried; loads are numbers. Units N, mm,
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
 from math import factorial, inf, isfinite
@@ -20,11 +19,12 @@ import numpy as np
 
 from structcheck.analysis.member import Extreme, Numbers, zeros
 from structcheck.errors import InputError, Problem
+from structcheck.record import record
 
 SUPPORTS = ("simple", "fixed", "propped", "cantilever")
 
 
-@dataclass(frozen=True)
+@record
 class PointLoad:
     """A force (N, downward) at a distance from the left support (mm)."""
 
@@ -32,7 +32,7 @@ class PointLoad:
     at: float
 
 
-@dataclass(frozen=True)
+@record
 class UniformLoad:
     """A force per length (N/mm, downward) from `start` to `end`, both from the left support (mm)."""
 
@@ -41,7 +41,7 @@ class UniformLoad:
     end: float
 
 
-@dataclass(frozen=True)
+@record
 class PointMoment:
     """A moment (N mm, anticlockwise) at a distance from the left support (mm)."""
 
@@ -52,7 +52,7 @@ class PointMoment:
 Load = PointLoad | UniformLoad | PointMoment
 
 
-@dataclass(frozen=True)
+@record
 class Station:
     """A place where a diagram has an end, a jump, a kink or a turn; inner values at the ends of the span."""
 
@@ -71,7 +71,7 @@ def _powers(x: Numbers, n: int, right: bool) -> Numbers:
     return np.where(passed, x**n / factorial(n), 0.0)
 
 
-@dataclass(frozen=True)
+@record
 class BeamSolution:
     """What `solve` found. Results have the shape of the stiffnesses; `x` given to a method broadcasts with it.
 

@@ -7,18 +7,18 @@ this does not give. Units N, mm, MPa.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import isfinite, log
 
 import numpy as np
 
 from structcheck.errors import InputError, Problem
 from structcheck.maths import maximum
+from structcheck.record import record
 
 Numbers = float | np.ndarray
 
 
-@dataclass(frozen=True)
+@record
 class CurvedSection:
     """A section of a curved bar.
 

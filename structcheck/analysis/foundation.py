@@ -3,13 +3,13 @@
 The support is taken to pull as well as to press; the answers say where it would. N, mm, MPa; w positive downward.
 """
 
-from dataclasses import dataclass
 from math import cos, cosh, exp, inf, isfinite, sin, sinh
 
 from structcheck.errors import InputError, Problem
+from structcheck.record import record
 
 
-@dataclass(frozen=True)
+@record
 class Bedded:
     """A central force P on a bedded beam.
 

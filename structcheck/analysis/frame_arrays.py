@@ -5,13 +5,13 @@ Axes order of every array: members first; degrees of freedom are x, y, z, rx, ry
 
 from collections.abc import Mapping
 from copy import copy
-from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
 
 from structcheck.analysis.frame_check import PLANES, check_frame, has_joint, held_directions
 from structcheck.analysis.frame_model import DIRECTIONS, RIGID, Frame, Member
+from structcheck.record import record
 
 _NEXT, _AFTER = np.array([1, 2, 0]), np.array([2, 0, 1])
 
@@ -24,7 +24,7 @@ def cross(a: np.ndarray, b: np.ndarray) -> np.ndarray:
 _PLACE = {direction: place for place, direction in enumerate(DIRECTIONS)}
 
 
-@dataclass(frozen=True)
+@record
 class Structure:
     """m members, n nodes, s spring directions; degrees of freedom number 6 n, of which `free` may move."""
 
@@ -155,10 +155,9 @@ def prepare(frame: Frame, check: bool = True) -> Structure:
 
 def rejointed(structure: Structure, frame: Frame) -> Structure:
     """The arrays of a frame that differs in the stiffness of its joints only; nothing else is looked at again."""
-    found = copy(structure)  # with all that was worked out of it: none of that hangs on joints
     jointed, joints = _jointed(frame)
-    for name, value in (("frame", frame), ("jointed", jointed), ("joints", joints)):
-        object.__setattr__(found, name, value)
+    found = copy(structure)  # with all that was worked out of it: none of that hangs on joints
+    vars(found).update(frame=frame, jointed=jointed, joints=joints)
     return found
 
 

@@ -5,7 +5,6 @@ about x; about -z, which bends with y; about y, which bends with z. In this orde
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 from math import factorial
 
@@ -21,6 +20,7 @@ from structcheck.analysis.frame_model import (
     SpreadOnMember,
 )
 from structcheck.maths import distinct
+from structcheck.record import record
 
 _ORDER = np.array([0, 1, 2, 3, 5, 4])
 _SIGN = np.array([1.0, 1.0, 1.0, 1.0, -1.0, 1.0])
@@ -43,7 +43,7 @@ def moves_to_planes(vectors: np.ndarray) -> np.ndarray:
     return vectors[_ORDER] * _TURN_SIGN.reshape(-1, *(1,) * (vectors.ndim - 1))
 
 
-@dataclass(frozen=True)
+@record
 class Loads:
     """All cases side by side; c cases."""
 
@@ -55,7 +55,7 @@ class Loads:
     size: np.ndarray  # (2, c) sums of the sizes of all applied forces and moments
 
 
-@dataclass(frozen=True)
+@record
 class Runs:
     """Members cut at every load and at the faces of rigid zones; m members, S runs each (spare ones have no length)."""
 

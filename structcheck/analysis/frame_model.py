@@ -4,8 +4,10 @@ Directions are named x, y, z (movement) and rx, ry, rz (rotation about). Units N
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from math import inf
+
+from structcheck.record import record
 
 DIRECTIONS = ("x", "y", "z", "rx", "ry", "rz")
 
@@ -13,7 +15,7 @@ Vector = tuple[float, float, float]
 NOTHING: Vector = (0.0, 0.0, 0.0)
 
 
-@dataclass(frozen=True)
+@record
 class Joint:
     """How one end of a member is joined to its node.
 
@@ -35,7 +37,7 @@ RIGID = Joint()
 PINNED = Joint(ry=0.0, rz=0.0)
 
 
-@dataclass(frozen=True)
+@record
 class Member:
     """A straight prismatic member from node `start` to node `end`.
 
@@ -66,7 +68,7 @@ class Member:
     at_end: Joint = RIGID
 
 
-@dataclass(frozen=True)
+@record
 class Support:
     """What holds a node to the ground.
 
@@ -79,7 +81,7 @@ class Support:
     springs: Mapping[str, float] = field(default_factory=dict)
 
 
-@dataclass(frozen=True)
+@record
 class Spring:
     """Springs between two nodes, in global directions or "along" the line from start to end.
 
@@ -93,7 +95,7 @@ class Spring:
     stiffness: Mapping[str, float]
 
 
-@dataclass(frozen=True)
+@record
 class Frame:
     """A structure without its loads.
 
@@ -108,7 +110,7 @@ class Frame:
     plane: str | None = None
 
 
-@dataclass(frozen=True)
+@record
 class NodeLoad:
     """A force (N) and a moment (N mm) on a node, in global axes."""
 
@@ -117,7 +119,7 @@ class NodeLoad:
     moment: Vector = NOTHING
 
 
-@dataclass(frozen=True)
+@record
 class PointOnMember:
     """A force (N) and a moment (N mm) at a distance from the member's start node (mm), in "global" or "local" axes."""
 
@@ -128,7 +130,7 @@ class PointOnMember:
     axes: str = "global"
 
 
-@dataclass(frozen=True)
+@record
 class SpreadOnMember:
     """A force per length of the member (N/mm) from `start` to `end`, distances from the start node (mm).
 
@@ -145,7 +147,7 @@ class SpreadOnMember:
     axes: str = "global"
 
 
-@dataclass(frozen=True)
+@record
 class SelfWeight:
     """The weight of members, node to node.
 
@@ -161,7 +163,7 @@ class SelfWeight:
     g: float = 9.80665
 
 
-@dataclass(frozen=True)
+@record
 class Settlement:
     """Displacements (mm, rad) forced on held directions of a node."""
 

@@ -1,7 +1,7 @@
 """What a solved frame answers: displacements, reactions, end forces, diagrams, deflections and their extremes."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from functools import cached_property
 
 import numpy as np
@@ -13,11 +13,12 @@ from structcheck.analysis.frame_loads import Loads, Runs, forces_to_planes, move
 from structcheck.analysis.frame_system import Answer, Fixed, Matrices, beside
 from structcheck.analysis.member import Extreme, derivative, evaluate, zeros
 from structcheck.errors import UnknownName
+from structcheck.record import record
 
 QUANTITIES = ("N", "Vy", "Vz", "T", "My", "Mz")
 
 
-@dataclass(frozen=True)
+@record
 class Extremes:
     """The least and the greatest value of a diagram on one member (a value of zero size included where it occurs)."""
 
@@ -30,7 +31,7 @@ class Extremes:
         return self.most if abs(self.most.value) >= abs(self.least.value) else self.least
 
 
-@dataclass(frozen=True)
+@record
 class Tables:
     """Extremes of all members and cases at once: (quantity, m, c) values, and their distances from the start node."""
 
@@ -40,7 +41,7 @@ class Tables:
     x_most: np.ndarray
 
 
-@dataclass(frozen=True)
+@record
 class Result:
     """A solved frame. `case` may be left out where there is only one.
 

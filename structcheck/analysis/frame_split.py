@@ -1,7 +1,7 @@
 """The same frame with members cut into pieces, and its loads moved onto the pieces."""
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
@@ -18,6 +18,7 @@ from structcheck.analysis.frame_model import (
     SpreadOnMember,
     Vector,
 )
+from structcheck.record import record
 
 ALONG = 1e-9
 """Share of a force along a member that is rounding."""
@@ -25,7 +26,7 @@ NEAR = 1e-6
 """Share of a length within which places are taken as one."""
 
 
-@dataclass(frozen=True)
+@record
 class Split:
     """A frame of pieces; `pieces` gives for each member of the first frame the numbers and beginnings of its own."""
 
@@ -131,7 +132,7 @@ def _pieces_of(structure: Structure, number: int, names: list[str]) -> Iterator[
         )
 
 
-@dataclass(frozen=True)
+@record
 class _Cut:
     """The pieces of one member: names, nodes, the places of their ends on its chord, their own lengths."""
 

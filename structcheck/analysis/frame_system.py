@@ -1,7 +1,6 @@
 """The equations of a whole frame: assembled, solved once for all cases, and checked."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -11,6 +10,7 @@ from structcheck.analysis.frame_lines import fixed_end_forces, zone_loads
 from structcheck.analysis.frame_loads import Loads, end_forces_from_planes
 from structcheck.analysis.frame_mechanism import free_motion
 from structcheck.errors import Mechanism, StructcheckError
+from structcheck.record import record
 
 RESIDUAL_TOLERANCE = 1e-9
 """Largest |K u - f| allowed, as a share of the sizes of f and of K u, after scaling K to a diagonal of ones."""
@@ -25,7 +25,7 @@ _SOFT = 1e10
 """Answer of the scaled system to a unit load above which its eigenvalues are looked at."""
 
 
-@dataclass(frozen=True)
+@record
 class Matrices:
     """Stiffness of the members of a structure and of the whole; m members, f free directions."""
 
@@ -130,7 +130,7 @@ def solve_system(structure: Structure, matrices: Matrices, loads: np.ndarray) ->
     return y * scale
 
 
-@dataclass(frozen=True)
+@record
 class Fixed:
     """Forces on clamped members; c cases."""
 
@@ -166,7 +166,7 @@ def node_sums(structure: Structure, ends: np.ndarray, springs: np.ndarray) -> np
     return total
 
 
-@dataclass(frozen=True)
+@record
 class Answer:
     """What the equations give; all directions, c cases."""
 

@@ -4,16 +4,16 @@ Torsion of the ribs is left out, which for flats on edge is nothing. Units N, mm
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import inf
 
 import numpy as np
 
 from structcheck.analysis.beam import PointLoad, solve
 from structcheck.errors import InputError, NotCovered, Problem
+from structcheck.record import record
 
 
-@dataclass(frozen=True)
+@record
 class Rib:
     """One rib.
 
@@ -30,7 +30,7 @@ class Rib:
     soft: tuple[tuple[float, float], ...] = ()
 
 
-@dataclass(frozen=True)
+@record
 class Crossing:
     """Where two ribs meet: the position along each, mm."""
 
@@ -40,7 +40,7 @@ class Crossing:
     at_second: float
 
 
-@dataclass(frozen=True)
+@record
 class RibLoad:
     """A force on one rib, N at mm."""
 
@@ -49,7 +49,7 @@ class RibLoad:
     at: float
 
 
-@dataclass(frozen=True)
+@record
 class RibResult:
     """What one rib carries.
 

@@ -7,10 +7,11 @@ motion. The width of the column drops out. N, mm, rad.
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from structcheck.record import record
 
 
-@dataclass(frozen=True)
+@record
 class Sliding:
     """What it takes to move the platen against a load.
 

@@ -6,9 +6,10 @@ side by side: members, stretches, load cases, sections tried.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
+
+from structcheck.record import record
 
 Numbers = float | np.ndarray
 
@@ -16,7 +17,7 @@ _STEPS = 60
 _CLOSE = 1e-13
 
 
-@dataclass(frozen=True)
+@record
 class Extreme:
     """A value with its sign and the position x where it stands (mm from the start of the beam or member)."""
 

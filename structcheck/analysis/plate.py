@@ -9,18 +9,19 @@ moments per width are positive sagging. N, mm, MPa.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
 import numpy as np
 
 from structcheck.analysis.hermite import Hermite, mesh
 from structcheck.errors import InputError, Mechanism, Problem
+from structcheck.record import record
 
 SIDES = ("left", "right", "lower", "upper")
 NU = 0.3
 
 
-@dataclass(frozen=True)
+@record
 class Patch:
     """A force spread evenly over a rectangle; its middle and its sides, mm. A side of 0 is a line or a point."""
 
@@ -31,7 +32,7 @@ class Patch:
     across: float
 
 
-@dataclass(frozen=True)
+@record
 class Plate:
     """A plate and what holds it down.
 
@@ -56,7 +57,7 @@ class Plate:
         return self.E * self.t**3 / (12 * (1 - self.nu**2))
 
 
-@dataclass(frozen=True)
+@record
 class PlateSolution:
     """Deflection and moments at the nodes of the mesh, and the force of each bearer.
 

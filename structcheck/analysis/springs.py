@@ -4,11 +4,11 @@ Lengths mm, forces N, rates N/mm. Springs push and never pull.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from structcheck.errors import InputError, Mechanism, Problem
+from structcheck.record import record
 
 SLOPE_STRAYS = 0.15
 """How far the slope of an end reading may lie from the median before the reading is left out; ours."""
@@ -19,7 +19,7 @@ FEWEST_READINGS = 3
 _STUDENT = (12.71, 4.30, 3.18, 2.78, 2.57, 2.45, 2.36, 2.31, 2.26, 2.23)
 
 
-@dataclass(frozen=True)
+@record
 class Member:
     """One spring of a stack: rate, free length and, where it is known, solid length."""
 
@@ -65,7 +65,7 @@ def shared_travel(members: Sequence[Member], travel: float) -> tuple[float, np.n
     return float(through), np.where(free_to_move, through / rates, most)
 
 
-@dataclass(frozen=True)
+@record
 class Rest:
     """How a plate rests on springs: force of each, sag at the origin, and slope (rad) along x and y."""
 
@@ -101,7 +101,7 @@ def plate_on_springs(
     raise Mechanism("nothing keeps the platen from tipping over: every spring lets go")
 
 
-@dataclass(frozen=True)
+@record
 class LeftOut:
     """A reading that the line does not use, by its place from 0, and why."""
 
@@ -109,7 +109,7 @@ class LeftOut:
     reason: str
 
 
-@dataclass(frozen=True)
+@record
 class BenchFit:
     """A straight line F = rate (free - L) through bench readings.
 

@@ -5,7 +5,7 @@ the checks of members. Members are cut into pieces short enough for the accuracy
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import inf
 
 import numpy as np
@@ -29,6 +29,7 @@ from structcheck.analysis.frame_system import (
     turning,
 )
 from structcheck.errors import InputError, Mechanism, StructcheckError
+from structcheck.record import record
 
 LARGEST_FACTOR = 1e6
 """A critical factor beyond this is reported as infinite: the axial forces behind it are rounding errors."""
@@ -47,7 +48,7 @@ _STEPS = 60
 _CONVERGED = 1e-9
 
 
-@dataclass(frozen=True)
+@record
 class Critical:
     """The lowest factor on all loads of a case at which the frame is in neutral equilibrium; infinite if there is none.
 

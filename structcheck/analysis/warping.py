@@ -6,15 +6,16 @@ from warping are added. Units N, mm, MPa.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
+
+from structcheck.record import record
 
 Numbers = float | np.ndarray
 Side = str | np.ndarray
 
 
-@dataclass(frozen=True)
+@record
 class Torque:
     """A torque (N mm, or an array of them) at a distance from the left end (mm)."""
 
@@ -22,7 +23,7 @@ class Torque:
     at: float
 
 
-@dataclass(frozen=True)
+@record
 class Ends:
     """How a member is held at its ends.
 
@@ -38,7 +39,7 @@ class Ends:
 FORKS = Ends()
 
 
-@dataclass(frozen=True)
+@record
 class Twist:
     """Internal torsion just left and right of a place.
 

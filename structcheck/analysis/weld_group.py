@@ -6,7 +6,6 @@ of the plane, J_u for torsion in it; here both come out of one inertia tensor.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cache, cached_property, lru_cache
 from itertools import accumulate, pairwise
 
@@ -14,6 +13,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from structcheck.errors import Mechanism
+from structcheck.record import record
 
 Vector = tuple[float, float, float]
 
@@ -26,7 +26,7 @@ def _gauss() -> tuple[np.ndarray, np.ndarray]:
     return np.polynomial.legendre.leggauss(12)
 
 
-@dataclass(frozen=True)
+@record
 class Line:
     """A straight run from `start` to `end` with a throat, mm."""
 
@@ -51,7 +51,7 @@ class Line:
         return np.array([self.start, self.end], float), np.array([tangent, tangent])
 
 
-@dataclass(frozen=True)
+@record
 class Arc:
     """A run on a circle: from `start` round `centre` through `angle` (rad, right hand about the unit `axis`)."""
 
@@ -96,7 +96,7 @@ class Arc:
 Run = Line | Arc
 
 
-@dataclass(frozen=True)
+@record
 class Station:
     """What a run feels: points (n, 3), unit tangents (n, 3), tractions (..., n, 3) on the throat in MPa."""
 
@@ -105,7 +105,7 @@ class Station:
     tractions: np.ndarray
 
 
-@dataclass(frozen=True)
+@record
 class WeldGroup:
     """Runs that act together; area, centroid and inertia are of the throats as lines of their thickness."""
 

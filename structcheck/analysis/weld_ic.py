@@ -6,17 +6,17 @@ distance breaks. A second opinion: EN 1993-1-8 keeps to elastic or plastic force
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from structcheck.errors import NotCovered
+from structcheck.record import record
 
 PIECES = 80
 TOLERANCE = 1e-9
 
 
-@dataclass(frozen=True)
+@record
 class PlaneRun:
     """A straight run in the plane from `start` to `end`, mm, carrying `strength` N for each mm along its axis."""
 
@@ -25,7 +25,7 @@ class PlaneRun:
     strength: float
 
 
-@dataclass(frozen=True)
+@record
 class Centre:
     """What the method finds: the ultimate force, N, and the centre, mm."""
 

@@ -1,15 +1,16 @@
 """A foot plate as described, and what it carries."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from structcheck.checks.basis import Case
 from structcheck.errors import NotCovered
 from structcheck.materials.steels import Steel
+from structcheck.record import record
 from structcheck.shapes.section import Section
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True)
 class BasePlate:
     """A plate under a member, the member on its middle; lengths in mm.
 
@@ -64,7 +65,7 @@ class BasePlate:
         return replace(self, pieces=1, width=2 * min(step / 2, self.width / 2 - places[-1]))
 
 
-@dataclass(frozen=True)
+@record
 class BasePlateLoads:
     """Push on the plate (below zero it is pulled off), moments along depth and width, and shear, in one case."""
 

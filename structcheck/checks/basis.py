@@ -1,13 +1,14 @@
 """What every check rests on: factors, use, and the load cases by which a part is judged."""
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from typing import Literal, TypeVar
+
+from structcheck.record import record
 
 Limit = Literal["rated", "greatest force", "ultimate"]
 
 
-@dataclass(frozen=True)
+@record
 class Basis:
     """Factors and use, each settable and printed. Defaults are those of the press file.
 
@@ -32,7 +33,7 @@ class Basis:
     lowest_temperature: float = 0.0
 
 
-@dataclass(frozen=True)
+@record
 class Case:
     """A load case: its name in the findings, and what it is judged by.
 

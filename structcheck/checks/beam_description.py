@@ -1,16 +1,16 @@
 """A beam and its loads as the press file describes them."""
 
-from dataclasses import dataclass
 from typing import Any, Literal
 
 from structcheck.checks.member_forms import form
 from structcheck.checks.member_lateral import Method
 from structcheck.checks.member_torsion import warping
 from structcheck.materials.steels import Steel
+from structcheck.record import record
 from structcheck.shapes.section import Section
 
 
-@dataclass(frozen=True)
+@record
 class Beam:
     """A beam as the press file describes it, lengths in mm.
 
@@ -52,7 +52,7 @@ class Beam:
     turned: bool = False
 
 
-@dataclass(frozen=True)
+@record
 class BeamLoad:
     """A load at rated force: N in all, downward; `at` its middle from the left support, `over` the length it covers."""
 

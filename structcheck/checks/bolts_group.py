@@ -3,7 +3,7 @@
 import math
 from collections.abc import Sequence
 from contextlib import suppress
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property, lru_cache
 from typing import Any, Literal, NamedTuple
 
@@ -15,6 +15,7 @@ from structcheck.errors import Mechanism, NotCovered
 from structcheck.materials.bolts import BoltClass, BoltSize
 from structcheck.materials.steels import Steel
 from structcheck.maths import distinct
+from structcheck.record import record
 
 Force = tuple[float, float]
 NORTH, SOUTH, EAST, WEST = (0.0, 1.0), (0.0, -1.0), (1.0, 0.0), (-1.0, 0.0)
@@ -26,7 +27,7 @@ TINY = 1e-3
 Slot = Literal["short across", "long across", "short along", "long along"]
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True)
 class BoltGroup:
     """Bolts in rows and columns, or at stated positions, through a plate.
 
@@ -311,7 +312,7 @@ def work_out(part: BoltGroup, loads: Sequence[BoltLoads]) -> None:
             part.memo["pulls", *row] = forces
 
 
-@dataclass(frozen=True)
+@record
 class Around:
     """What a bolt meets when it pushes in one direction: distances in mm, None where the plate's edge is not stated.
 

@@ -6,7 +6,7 @@ out (EN 1993-1-8 3.10.2). Geometry only; what the steel bears is the caller's.
 """
 
 import itertools
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from functools import cached_property, lru_cache
 from typing import Any
 
@@ -14,6 +14,7 @@ import numpy as np
 
 from structcheck.checks.bolts_group import BoltGroup
 from structcheck.errors import NotCovered
+from structcheck.record import record
 
 MOST = 20_000
 MOST_ENTRIES = 2_000_000
@@ -23,7 +24,7 @@ SAME = 1e-6
 """Holes nearer than this, mm, stand on one line."""
 
 
-@dataclass(frozen=True, eq=False)
+@record(eq=False)
 class Zigzags:
     """Zigzags through one hole or more, an array entry each; lengths in mm.
 
@@ -179,7 +180,7 @@ def _between(
     return clear, inside & (ahead > line - SAME)
 
 
-@dataclass(frozen=True, eq=False)
+@record(eq=False)
 class Crossing:
     """The zigzags that part a plate from edge to edge, an array entry each, whatever the load.
 
@@ -241,7 +242,7 @@ def _net(ways: Zigzags, length: float) -> np.ndarray:
     return length + slant - ways.holes * ways.wide
 
 
-@dataclass(frozen=True, eq=False)
+@record(eq=False)
 class Cut:
     """Zigzags under loads: force square to each, along it, and moment in the plane of the plate; (loads, zigzags)."""
 
@@ -282,7 +283,7 @@ def _centre(ways: Zigzags, length: float, beside: np.ndarray) -> np.ndarray:
     return -(ways.on @ beside) * ways.wide / np.maximum(length - ways.holes * ways.wide, SAME)
 
 
-@dataclass(frozen=True, eq=False)
+@record(eq=False)
 class Blocks:
     """Blocks that one end of a zigzag, or both, bounds along the force; net lengths in tension and shear, mm.
 

@@ -5,7 +5,6 @@ Every function judges one case and raises NotCovered where something needed is n
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -18,6 +17,7 @@ from structcheck.errors import NotCovered
 from structcheck.findings import Finding, judged
 from structcheck.formula import recording, remembered, unrecorded
 from structcheck.maths import minimum
+from structcheck.record import record
 from structcheck.standards.en1993_1_1.net_section import gain_of_slant, net_area_of_zigzag
 from structcheck.standards.en1993_1_8 import bolts as clause
 
@@ -99,7 +99,7 @@ def net_section(part: BoltGroup, loads: BoltLoads, basis: Basis) -> Finding:
     return of_group(part, "net section", loads, loads.force, ratio, source + slant, reason)
 
 
-@dataclass(frozen=True, eq=False)
+@record(eq=False)
 class _Line:
     """The zigzag that uses most of the plate under one load: its number, its share, and N, V and M that pass it."""
 

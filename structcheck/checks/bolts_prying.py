@@ -1,7 +1,6 @@
 """Plates that bend and pry on their bolts: the equivalent T-stub of EN 1993-1-8 6.2.4, row by row and in groups."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
@@ -12,12 +11,13 @@ from structcheck.checks.bolts_strength import of_group, require_steel, tension_o
 from structcheck.errors import NotCovered
 from structcheck.findings import Assumption, Finding
 from structcheck.formula import recording, remark, unrecorded
+from structcheck.record import record
 from structcheck.standards.en1993_1_8 import tstub as clause
 
 SOURCE = "EN 1993-1-8:2005 6.2.4, Tables 6.2 and 6.4"
 
 
-@dataclass(frozen=True)
+@record
 class Flange:
     """One flange of a T-stub: thickness, yield strength, bolt to web (m), bolt to edge (e), backing plate."""
 
@@ -33,7 +33,7 @@ class Flange:
         return clause.prying_lever(self.e, self.m)
 
 
-@dataclass(frozen=True)
+@record
 class Stub:
     """What a row or a group of rows bears: the force, the mode that governs, and the longest bolt that still pries."""
 

@@ -2,7 +2,6 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from structcheck.checks.basis import Basis, Case, greatest
 from structcheck.checks.fatigue import bolt_in_tension, fatigue
@@ -10,6 +9,7 @@ from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import Assumption, Finding, Outcome, TimesOnYield, complete, judged, not_checked, worst
 from structcheck.materials.bolts import BoltClass, BoltSize
 from structcheck.materials.steels import Steel
+from structcheck.record import record
 from structcheck.standards import tightening as thread
 from structcheck.standards.en1993_1_8 import bolts as clause
 
@@ -21,7 +21,7 @@ STANDARD_NUT = 0.8
 CUT_THREAD = 0.85
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True)
 class Rod:
     """Threaded rods that share a pull evenly.
 
@@ -49,7 +49,7 @@ class Rod:
         return math.sqrt(4 * self.size.A_s / math.pi)
 
 
-@dataclass(frozen=True)
+@record
 class RodLoads:
     """Pull on all rods together in one case."""
 

@@ -1,7 +1,6 @@
 """A compression spring as it is described, and what follows from the description alone."""
 
 import contextlib
-from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
 
@@ -10,6 +9,7 @@ from structcheck.checks.spring_warm import assumed, require_strength, share_kept
 from structcheck.errors import NotCovered
 from structcheck.findings import Assumption
 from structcheck.materials.wires import Wire, find_wire
+from structcheck.record import record
 from structcheck.standards import en13906_1 as en
 from structcheck.standards import handbook_springs as handbook
 
@@ -17,7 +17,7 @@ G_HOT = 78500.0
 """Shear modulus of hot-coiled spring steel (EN 10089) in MPa, as EN 13906-1 gives it (memory)."""
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True)
 class Spring:
     """Return springs that work side by side, in the words of the press file; mm, N, kg, MPa.
 
@@ -102,7 +102,7 @@ class Spring:
         return "rod" if self.rod is not None else "tube" if self.tube is not None else self.held
 
 
-@dataclass(frozen=True)
+@record
 class Coil:
     """What follows from a spring's description. A value that cannot be had raises NotCovered with the reason."""
 

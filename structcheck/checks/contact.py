@@ -2,19 +2,19 @@
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 from structcheck.checks.basis import Basis, Case
 from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import Assumption, Finding, Outcome, complete, judged, not_checked, worst
 from structcheck.materials.steels import Steel
+from structcheck.record import record
 from structcheck.standards import handbook_contact as contact
 
 NEEDED = ("contact",)
 E, NU, GAMMA_M = 210_000.0, 0.3, 1.0
 
 
-@dataclass(frozen=True)
+@record
 class Contact:
     """A line contact.
 
@@ -33,7 +33,7 @@ class Contact:
     hollow: float | None = None
 
 
-@dataclass(frozen=True)
+@record
 class ContactLoads:
     """The force across a contact, N."""
 

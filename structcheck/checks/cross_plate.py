@@ -6,7 +6,6 @@ and for the webs that the plate's end bends.
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 from structcheck.checks.basis import Basis, Case
 from structcheck.checks.weld_room import throat_above
@@ -15,6 +14,7 @@ from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import Assumption, Finding, Outcome, TimesOnYield, complete, judged, not_checked, worst
 from structcheck.materials.steels import Steel
 from structcheck.quantities import show
+from structcheck.record import record
 from structcheck.standards import handbook_plates as plates
 from structcheck.standards.en1993_1_8 import welds
 
@@ -24,7 +24,7 @@ WELD = "EN 1993-1-8:2005 4.5.3.3, ends fixed"
 THINNEST_WELDED = 4.0
 
 
-@dataclass(frozen=True)
+@record
 class CrossPlate:
     """The plate, its welds and the webs (or tube walls) it stands between; mm.
 
@@ -55,7 +55,7 @@ class CrossPlate:
     to_centre: float | None = None
 
 
-@dataclass(frozen=True)
+@record
 class CrossPlateLoads:
     """A force in the middle of the plate, spread evenly over `pad` between the beams; N, mm."""
 

@@ -1,7 +1,6 @@
 """Die springs of rectangular wire: judged by the rate of the maker's sheet and the travel of their load class."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from structcheck.checks import spring_warm
 from structcheck.checks.basis import CLOSED, Basis
@@ -10,6 +9,7 @@ from structcheck.checks.spring_fatigue import STATIC_PRESSES
 from structcheck.checks.spring_warm import share_kept
 from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged, not_checked
+from structcheck.record import record
 from structcheck.standards import en13906_1 as en
 
 NEEDED = ("spring return force", "die spring travel", "spring buckling", "spring force at full stroke")
@@ -27,7 +27,7 @@ COLOURS = ("green", "blue", "red", "yellow", "brown", "gold", "silver", "orange"
 SOURCE = "load classes of ISO 10243 (memory), travel common practice"
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True)
 class DieSpring:
     """Die springs side by side; mm, N, kg.
 

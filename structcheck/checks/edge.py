@@ -6,7 +6,6 @@ move sideways: its buckling length is twice the depth, curve c. No clause of EN 
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Any
 
 from structcheck.checks.basis import Basis, Case
@@ -14,6 +13,7 @@ from structcheck.checks.member_forms import E
 from structcheck.errors import NotCovered
 from structcheck.findings import Assumption, Finding, Outcome, TimesOnYield, judged, not_checked, worst
 from structcheck.materials.steels import Steel
+from structcheck.record import record
 from structcheck.standards import handbook_edges as edge
 from structcheck.standards.en1993_1_1 import buckling
 
@@ -24,7 +24,7 @@ SWAYS = 2.0
 """Buckling length over depth of a strip built in at one end and free at the other."""
 
 
-@dataclass(frozen=True)
+@record
 class Edge:
     """The pressed edge of one piece: its thickness and the depth of the plate behind it, mm.
 
@@ -44,7 +44,7 @@ class Edge:
         return min(self.thickness, self.depth)
 
 
-@dataclass(frozen=True)
+@record
 class EdgeLoad:
     """One force on the edges of all pieces in one case.
 

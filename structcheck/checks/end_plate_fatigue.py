@@ -4,7 +4,7 @@ Bolts are taken as not preloaded: they feel the whole range.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 
 from structcheck.checks.basis import Basis
@@ -14,6 +14,7 @@ from structcheck.checks.end_plate_rows import pulls
 from structcheck.checks.fatigue import DETAILS, Detail, bolt_in_tension, fatigue
 from structcheck.errors import NotCovered
 from structcheck.findings import NotNeeded, Outcome, not_checked
+from structcheck.record import record
 from structcheck.standards import handbook_plates
 from structcheck.standards.en1993_1_8 import tstub as clause
 
@@ -27,7 +28,7 @@ LONGEST = 80.0
 """mm; plate and welds of a transverse attachment of category 71."""
 
 
-@dataclass(frozen=True)
+@record
 class _Bent:
     """A plate bent between bolt and web, the width of it that bends with one bolt, and the detail at the web."""
 

@@ -1,7 +1,7 @@
 """An end plate of a press corner as described, the member it is bolted to, and what it carries."""
 
 import math
-from dataclasses import dataclass, fields
+from dataclasses import fields
 from functools import cached_property
 from itertools import pairwise
 
@@ -12,10 +12,11 @@ from structcheck.checks.weld_room import throat_above
 from structcheck.errors import InputError, Problem
 from structcheck.materials.bolts import BoltClass, BoltSize
 from structcheck.materials.steels import Steel
+from structcheck.record import record
 from structcheck.shapes.section import Section
 
 
-@dataclass(frozen=True)
+@record
 class Support:
     """The member bolted to, by the flange of an I or H or by the face of a tube.
 
@@ -35,7 +36,7 @@ class Support:
     capped: bool = False
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True)
 class EndPlate:
     """An end plate with two bolts a row.
 
@@ -130,7 +131,7 @@ class EndPlate:
         return self.top - heights[0] + self.support.past, heights[-1] + (self.past or 0.0) + self.support.past
 
 
-@dataclass(frozen=True)
+@record
 class EndPlateLoads:
     """Moment (pulling on the top rows), pull along the beam and shear on the plate in one case.
 

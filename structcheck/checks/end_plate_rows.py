@@ -2,7 +2,6 @@
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -13,6 +12,7 @@ from structcheck.checks.member_class import class_in_bending
 from structcheck.checks.member_interaction import capacity
 from structcheck.errors import NotCovered
 from structcheck.formula import remembered
+from structcheck.record import record
 from structcheck.standards.en1993_1_8 import bolts as bolt_clause
 from structcheck.standards.en1993_1_8 import column
 from structcheck.standards.en1993_1_8 import tstub as clause
@@ -27,7 +27,7 @@ Group = Callable[[int, int], Force | None]
 """What rows from the first to the last bear together; None where they are no group."""
 
 
-@dataclass(frozen=True)
+@record
 class AtLimit:
     """How the members are stressed when the joint is used up: it decides what is left of them for the joint.
 
@@ -39,7 +39,7 @@ class AtLimit:
     sheared: float = 0.0
 
 
-@dataclass(frozen=True)
+@record
 class Bearing:
     """What rows rest on.
 
@@ -63,7 +63,7 @@ Judge = Callable[[EndPlate, AtLimit, Basis], Bearing]
 """What the rows rest on in one part of the joint."""
 
 
-@dataclass(frozen=True)
+@record
 class Rows:
     """What the rows bear, from the tension side down: the force of each row and what limits it."""
 

@@ -5,7 +5,6 @@ between the two they hardly meet, and rows nearer than that bear no moment. Rang
 """
 
 import math
-from dataclasses import dataclass
 from functools import cache
 
 from structcheck.analysis.plate import SIDES, Patch, Plate, solve_plate
@@ -24,6 +23,7 @@ from structcheck.checks.tube_face import (
     E,
 )
 from structcheck.errors import NotCovered
+from structcheck.record import record
 from structcheck.standards import handbook_plates
 from structcheck.standards.en1993_1_8 import bolts as bolt_clause
 from structcheck.standards.en1993_1_8 import column, hollow
@@ -33,7 +33,7 @@ WIDEST, NEAREST = 0.85, 0.5
 UNPRESSED = "`behind_stress` is not stated: how hard the tube is pressed along the face bolted to"
 
 
-@dataclass(frozen=True)
+@record
 class Face:
     """The face bolted to: width b, depth h behind it, wall t, strength."""
 

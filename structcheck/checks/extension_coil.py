@@ -1,7 +1,6 @@
 """A pulling spring as it is described, and what follows from the description alone."""
 
 import math
-from dataclasses import dataclass
 
 from structcheck.checks.coil_input import RATES_AGREE
 from structcheck.checks.return_duty import Duty
@@ -9,6 +8,7 @@ from structcheck.checks.spring_warm import problems as spring_problems
 from structcheck.checks.spring_warm import require_strength, share_kept
 from structcheck.errors import NotCovered, Problem
 from structcheck.materials.wires import Wire, find_wire
+from structcheck.record import record
 from structcheck.standards import en13906_1 as en
 from structcheck.standards import handbook_springs as handbook
 
@@ -19,7 +19,7 @@ INITIAL = (
 )
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True)
 class ExtensionSpring:
     """Springs that pull the platen back, side by side; mm, N, kg, MPa.
 

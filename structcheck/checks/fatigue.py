@@ -6,12 +6,13 @@ life of every detail, in presses, goes to the answers, also where the user has t
 
 import math
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from structcheck.checks.basis import Basis
 from structcheck.findings import Finding, NotNeeded, Outcome, interaction, judged, not_checked, worst
 from structcheck.formula import remark, unrecorded
 from structcheck.quantities import count, show
+from structcheck.record import record
 from structcheck.standards import en1993_1_9 as curves
 
 CHECK = "fatigue"
@@ -20,7 +21,7 @@ NO_RANGE = 1e-9
 """MPa; below it a range is what rounding leaves."""
 
 
-@dataclass(frozen=True)
+@record
 class Detail:
     """A detail of EN 1993-1-9 section 8.
 

@@ -5,7 +5,6 @@ The outstanding part is a cantilever plate; the force spreads at 1:1 to its root
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 from structcheck.checks.basis import Basis, Case
 from structcheck.checks.web_resistance import WebPlate, one_sided, web_plate
@@ -22,6 +21,7 @@ from structcheck.findings import (
     worst,
 )
 from structcheck.materials.steels import Steel
+from structcheck.record import record
 from structcheck.shapes.section import Section
 from structcheck.standards import handbook_plates as plates
 
@@ -31,7 +31,7 @@ FILLET = 0.8
 """Share of the root radius that shortens the lever, as in EN 1993-1-8 6.2.4."""
 
 
-@dataclass(frozen=True)
+@record
 class Flange:
     """The flanges of a beam, or of beams side by side, pressed between web and tip."""
 
@@ -41,7 +41,7 @@ class Flange:
     pieces: int = 1
 
 
-@dataclass(frozen=True)
+@record
 class FlangeLoad:
     """A force on the flanges, all pieces together.
 

@@ -1,7 +1,6 @@
 """Guides of the platen: do they slide or jam, how far do they lean, what do they push on, do they lock when warm."""
 
 import math
-from dataclasses import dataclass
 from typing import Literal
 
 from structcheck.analysis.guides import edge_lift, moment_of_springs, slide, tilt
@@ -10,6 +9,7 @@ from structcheck.checks.member_forms import require_en1993, yield_strength
 from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import Assumption, Finding, Outcome, complete, judged, not_checked
 from structcheck.materials.steels import Steel
+from structcheck.record import record
 from structcheck.shapes.section import Section
 from structcheck.standards import handbook_guides as handbook
 from structcheck.standards.en1993_1_1.cross_section import elastic_bending_resistance, plastic_bending_resistance
@@ -40,7 +40,7 @@ ALUMINIUM = 23e-6
 """Growth of aluminium per kelvin."""
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True)
 class Guide:
     """The guides of a platen in the words of the press file; mm, N, degC.
 

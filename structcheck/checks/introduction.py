@@ -6,7 +6,7 @@ spreader plate where pieces side by side carry one jack.
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal, NamedTuple
 
 from structcheck.checks.basis import Basis, Case
@@ -19,6 +19,7 @@ from structcheck.checks.web_resistance import LocalLoad, Stiffeners
 from structcheck.errors import InputError, Problem
 from structcheck.findings import Assumption, NotNeeded, Outcome, not_checked
 from structcheck.materials.steels import Steel
+from structcheck.record import record
 from structcheck.shapes.pair import piece_of
 from structcheck.shapes.section import Section
 
@@ -29,7 +30,7 @@ FAR = 2.0
 """A pad further than this many depths from the end of the beam feels nothing of it."""
 
 
-@dataclass(frozen=True)
+@record
 class SpreaderPlate:
     """A loose plate between the pad and the beam: along the beam, across it, thick; mm."""
 
@@ -39,7 +40,7 @@ class SpreaderPlate:
     steel: Steel
 
 
-@dataclass(frozen=True)
+@record
 class Introduction:
     """What stands between the forces and a beam.
 

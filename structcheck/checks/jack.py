@@ -2,12 +2,12 @@
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Literal
 
 from structcheck.checks.basis import RATED, Basis
 from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import Finding, NotNeeded, Outcome, complete, judged, not_checked
+from structcheck.record import record
 from structcheck.standards import handbook_jack as handbook
 
 NEEDED = ("stroke", "jack opening", "jack centring", "retention")
@@ -34,7 +34,7 @@ CAUTIONS = (
 )
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True)
 class Jack:
     """One jack as it stands in the press; mm, N.
 

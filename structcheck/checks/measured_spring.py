@@ -1,11 +1,11 @@
 """A spring of unknown origin, from readings on a bench: its rate, and whether the readings can be trusted."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from structcheck.analysis.springs import BenchFit, fit_readings
 from structcheck.errors import InputError, Problem
 from structcheck.findings import Finding, Outcome, judged, not_checked
+from structcheck.record import record
 
 FREE_LENGTH_AGREES = 3.0
 """mm within which the line should meet the measured free length, else the readings are off (bench practice)."""
@@ -22,7 +22,7 @@ FEW = 5
 NEEDED = ("bench free length", "spring set", "bench straightness")
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True)
 class BenchTest:
     """Readings of one spring between the plates of a scale or press; mm and N.
 

@@ -1,6 +1,5 @@
 """Flexural and torsional-flexural buckling of members in compression (EN 1993-1-1 6.3.1), curve by Table 6.2."""
 
-from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -11,10 +10,11 @@ from structcheck.checks.member_forms import E, Form, G, closed, form
 from structcheck.errors import NotCovered
 from structcheck.formula import remembered
 from structcheck.materials.steels import Steel
+from structcheck.record import record
 from structcheck.standards.en1993_1_1 import buckling as code
 
 
-@dataclass(frozen=True)
+@record
 class Lengths:
     """Buckling lengths of a member, mm: about y, about z, and between places held against twisting."""
 
@@ -23,7 +23,7 @@ class Lengths:
     twist: float
 
 
-@dataclass(frozen=True)
+@record
 class Mode:
     """One way a member can buckle, of one piece.
 

@@ -4,7 +4,6 @@ Everything here takes numbers or arrays (one entry for each size tried) and answ
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from functools import cached_property
 from typing import Any, NamedTuple
 
@@ -14,6 +13,7 @@ from structcheck.checks.angle_stress import gradients
 from structcheck.checks.member_forms import form
 from structcheck.formula import remembered
 from structcheck.maths import maximum, minimum, where
+from structcheck.record import record
 from structcheck.shapes.shape import Element
 from structcheck.standards.en1993_1_1 import classification as table
 from structcheck.standards.en1993_1_5 import plates
@@ -21,7 +21,7 @@ from structcheck.standards.en1993_1_5 import plates
 SOURCE = table.TABLE
 
 
-@dataclass(frozen=True)
+@record
 class Part:
     """One part of a section and how far its class reaches.
 
@@ -43,7 +43,7 @@ class Part:
         return where(c_t <= first, 1, where(c_t <= second, 2, where(c_t <= third, 3, 4)))
 
 
-@dataclass(frozen=True)
+@record
 class SectionClass:
     """The class of a whole section: that of its worst part."""
 

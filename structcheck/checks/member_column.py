@@ -1,7 +1,6 @@
 """A member in compression, bent or not, as a whole: EN 1993-1-1 6.3.1 and 6.3.3 with Annex B."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from typing import Any, NamedTuple
 
 import numpy as np
@@ -17,6 +16,7 @@ from structcheck.errors import NotCovered
 from structcheck.findings import Finding, NotNeeded, Outcome, interaction, judged, not_checked
 from structcheck.formula import unrecorded
 from structcheck.materials.steels import Steel
+from structcheck.record import record
 from structcheck.standards.en1993_1_1 import interaction as code
 
 HOLLOW = ("hollow", "tube", "box", "round")
@@ -25,7 +25,7 @@ HOLLOW = ("hollow", "tube", "box", "round")
 NEEDED = ("flexural buckling", "buckling with bending")
 
 
-@dataclass(frozen=True)
+@record
 class Pressed:
     """Compression and the greatest moments of a member in one ultimate case, all pieces together, N and N mm.
 
@@ -41,7 +41,7 @@ class Pressed:
     C_mLT: float = 1.0
 
 
-@dataclass(frozen=True)
+@record
 class Column:
     """What 6.3.3 needs of a member besides its forces.
 
@@ -89,7 +89,7 @@ def check_member_column(
     return Outcome((alone, _interaction(member, bent)))
 
 
-@dataclass(frozen=True)
+@record
 class _Member:
     name: str
     section: Any

@@ -2,11 +2,12 @@
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
 from structcheck.checks.member_class import internal_factor, outstand_factor
 from structcheck.errors import NotCovered
+from structcheck.record import record
 from structcheck.shapes.shape import Element
 from structcheck.standards.en1993_1_1 import classification
 from structcheck.standards.en1993_1_5 import plates
@@ -14,7 +15,7 @@ from structcheck.standards.en1993_1_5 import plates
 SOURCE = f"{plates.CODE} 4.4"
 
 
-@dataclass(frozen=True)
+@record
 class Effective:
     """Properties of the effective section about its own centroid, mm.
 
@@ -33,7 +34,7 @@ class Effective:
     rho: float
 
 
-@dataclass(frozen=True)
+@record
 class _Strip:
     """A piece of an element that no longer carries: area, centre, and width along y and z."""
 

@@ -1,15 +1,16 @@
 """Holes in members: the net section in tension, and holes in a tension flange (EN 1993-1-1 6.2.2, 6.2.3, 6.2.5)."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
 from structcheck.checks.member_forms import form
 from structcheck.errors import InputError, NotCovered, Problem
+from structcheck.record import record
 from structcheck.shapes.shape import Fibre
 from structcheck.standards.en1993_1_1 import net_section as code
 
 
-@dataclass(frozen=True)
+@record
 class Holes:
     """Holes in one cross-section of one piece.
 

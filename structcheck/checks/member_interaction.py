@@ -1,7 +1,6 @@
 """Bending, shear and axial force together (EN 1993-1-1 6.2.8 to 6.2.10) as the factor by which all can grow."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from math import inf
 from typing import Any
 
@@ -14,6 +13,7 @@ from structcheck.checks.member_forms import Form, form, shear_modulus_share
 from structcheck.checks.member_stress import Station
 from structcheck.formula import remembered, unrecorded
 from structcheck.maths import minimum, where
+from structcheck.record import record
 from structcheck.standards.en1993_1_1 import cross_section as code
 
 LEAST_SHARE = {"i": 0.2, "hollow": 0.0}
@@ -22,7 +22,7 @@ LAST_OF_EXPONENT = 0.94
 """Axial share beyond which the exponent of a hollow section stays at 6: its formula has no value from 0.9407 up."""
 
 
-@dataclass(frozen=True)
+@record
 class Capacity:
     """Resistances of the cross-section of all pieces by one class of section, N and N mm.
 
@@ -114,7 +114,7 @@ def clause_bending_shear_ratio(M: float, v: float, M_c: float, share: float) -> 
     return M / left if left > 0 else np.inf
 
 
-@dataclass(frozen=True)
+@record
 class Combined:
     """Bending with axial force at a station: the factor, the clause's ratio as it stands, and the class used."""
 

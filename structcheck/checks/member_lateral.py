@@ -1,18 +1,18 @@
 """Lateral torsional buckling of a member between places held against twisting (EN 1993-1-1 6.3.2)."""
 
-from dataclasses import dataclass
 from typing import Any, Literal
 
 from structcheck.checks.member_forms import E, G, form
 from structcheck.errors import NotCovered
 from structcheck.materials.steels import Steel
+from structcheck.record import record
 from structcheck.standards.en1993_1_1 import buckling
 from structcheck.standards.en1993_1_1 import lateral_torsional as code
 
 Method = Literal["general", "rolled"]
 
 
-@dataclass(frozen=True)
+@record
 class Lateral:
     """Reduction by lateral torsional buckling, and how it was found."""
 
@@ -27,7 +27,7 @@ class Lateral:
         return f"lambda_LT {self.slenderness:.2f}, curve {self.curve}, chi_LT {self.chi:.2f}"
 
 
-@dataclass(frozen=True)
+@record
 class Segment:
     """A length of member between lateral restraints, for M_cr by coefficients.
 

@@ -1,7 +1,6 @@
 """Slender webs in shear: EN 1993-1-5 section 5 where 6.2.6(6) of EN 1993-1-1 sends them there, with bending by 7.1."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from math import isfinite
 from typing import Any
 
@@ -11,6 +10,7 @@ from structcheck.checks.member_stress import Station
 from structcheck.errors import NotCovered
 from structcheck.findings import Finding, interaction
 from structcheck.formula import remembered
+from structcheck.record import record
 from structcheck.shapes.pair import Pair
 from structcheck.standards.en1993_1_1 import classification, cross_section
 from structcheck.standards.en1993_1_5 import shear
@@ -23,7 +23,7 @@ CUT = "h_w/t_w {:.0f} is over {:.0f} (6.22): shear buckling of a web with holes 
 FREE_EDGE = "h_w/t_w {:.0f} is over {:.0f} (6.22): EN 1993-1-5 section 5 has no web with a free edge"
 
 
-@dataclass(frozen=True)
+@record
 class SlenderWeb:
     """The webs of one piece along a force, where they buckle in shear.
 

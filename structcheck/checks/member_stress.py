@@ -1,7 +1,6 @@
 """Nominal elastic stress of a member's cross-section: what `yield at greatest force` and times on yield rest on."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from typing import Any, NamedTuple
 
 import numpy as np
@@ -14,6 +13,7 @@ from structcheck.checks.member_forms import closed, form
 from structcheck.checks.member_torsion import warping
 from structcheck.errors import NotCovered
 from structcheck.formula import remembered, unrecorded
+from structcheck.record import record
 from structcheck.standards.en1993_1_1.cross_section import von_mises_stress
 from structcheck.standards.handbook_torsion import warping_shear_stress, warping_stress
 
@@ -70,7 +70,7 @@ class Points(NamedTuple):
     tau: Any
 
 
-@dataclass(frozen=True)
+@record
 class Stress:
     """The greatest equivalent stress of a member, MPa, and where it stands."""
 

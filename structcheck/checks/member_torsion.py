@@ -1,16 +1,16 @@
 """Torsion of open sections about their shear centre: what a load beside it does to a channel."""
 
-from dataclasses import dataclass
 from typing import Any
 
 from structcheck.checks.member_forms import closed, form
 from structcheck.errors import NotCovered
 from structcheck.formula import remembered
+from structcheck.record import record
 from structcheck.standards import handbook_torsion as vlasov
 from structcheck.standards.en1993_1_1.cross_section import shear_yield_strength
 
 
-@dataclass(frozen=True)
+@record
 class Warping:
     """Sectorial properties of an open section.
 

@@ -1,7 +1,6 @@
 """A pin through one inner plate between two outer ones: what it is, how it is loaded, what is wrong or assumed."""
 
 import math
-from dataclasses import dataclass
 from typing import Literal
 
 from structcheck.checks.basis import Case
@@ -9,11 +8,12 @@ from structcheck.errors import InputError, Problem
 from structcheck.findings import Assumption
 from structcheck.materials.bolts import BoltClass
 from structcheck.materials.steels import Steel
+from structcheck.record import record
 
 USUAL_CLEARANCE = 1.0
 
 
-@dataclass(frozen=True)
+@record
 class Pin:
     """A solid round pin in double shear.
 
@@ -68,7 +68,7 @@ class Pin:
         )
 
 
-@dataclass(frozen=True)
+@record
 class Eye:
     """One plate with its hole: thickness, doubler, steel, share of the pull, centre to end and to side."""
 
@@ -91,7 +91,7 @@ class Eye:
         return self.steel.f_y(max(self.wall, self.doubler))
 
 
-@dataclass(frozen=True)
+@record
 class PinLoads:
     """Pull across the pin in one case."""
 

@@ -5,7 +5,7 @@ Deflection and stress by plate elements (analysis.plate); strength by fields of 
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
 from itertools import pairwise
 from typing import Literal, NamedTuple
@@ -26,6 +26,7 @@ from structcheck.findings import (
 )
 from structcheck.materials.steels import Steel
 from structcheck.quantities import show
+from structcheck.record import record
 from structcheck.standards import handbook_plates as plates
 
 NEEDED = ("bending", "shear", "punching", "yield at greatest force")
@@ -37,7 +38,7 @@ THICK, LARGE = 5.0, 0.5
 """Span over thickness below which bending alone understates the deflection; deflection over thickness that is large."""
 
 
-@dataclass(frozen=True)
+@record
 class Platen:
     """A plate, and what it lies on.
 

@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 from typing import Literal
 
@@ -17,6 +17,7 @@ from structcheck.checks.return_duty import Duty
 from structcheck.checks.spring import check_spring
 from structcheck.errors import InputError, Mechanism, NotCovered, Problem
 from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged, not_checked
+from structcheck.record import record
 from structcheck.standards.handbook_guides import BRACKET, binding_ratio
 
 NEEDED = ("spring return force", "guide binding", "spring force at full stroke")
@@ -25,7 +26,7 @@ OF_THE_SET = ("spring return force", "spring force at full stroke")
 """Judged for all springs together, not for each."""
 
 
-@dataclass(frozen=True)
+@record
 class Place:
     """One column of springs under the platen.
 
@@ -39,7 +40,7 @@ class Place:
     how: Literal["alone", "series", "nested"] = "alone"
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True)
 class ReturnSet:
     """Springs that bring one platen back; the lengths of the springs themselves are worked out here.
 

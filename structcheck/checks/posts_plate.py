@@ -4,7 +4,6 @@ Bent evenly over its width, as strength takes it, it would be judged too mildly 
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
@@ -14,12 +13,13 @@ from structcheck.checks.basis import Basis, Case
 from structcheck.errors import InputError, NotCovered
 from structcheck.findings import Assumption, Finding, Outcome, TimesOnYield, judged, not_checked, worst
 from structcheck.materials.steels import Steel
+from structcheck.record import record
 
 CHECK = "yield at greatest force"
 SOURCE = "Kirchhoff plate on four points, conforming elements"
 
 
-@dataclass(frozen=True)
+@record
 class PostsPlate:
     """A plate between the lines of four posts, mm; what lies beyond them is left out."""
 
@@ -30,7 +30,7 @@ class PostsPlate:
     steel: Steel
 
 
-@dataclass(frozen=True)
+@record
 class PostsPlateLoad:
     """The whole force in one case: N, the pad's sides, and how far its middle stands off the plate's, mm."""
 

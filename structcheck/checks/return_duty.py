@@ -1,7 +1,6 @@
 """What springs of any kind must bring back, and what they take from the jack."""
 
 import math
-from dataclasses import dataclass
 
 from structcheck.analysis.guides import slide
 from structcheck.checks.basis import CLOSED, OPEN
@@ -9,6 +8,7 @@ from structcheck.checks.guide import Guide
 from structcheck.errors import Problem
 from structcheck.findings import Assumption, Finding, NotNeeded, judged
 from structcheck.quantities import G_N
+from structcheck.record import record
 from structcheck.standards.handbook_springs import return_force_needed
 
 OIL = 500.0
@@ -24,7 +24,7 @@ MARGIN = 1.25
 """Builders add 25 to 50 % to what must come back (common practice)."""
 
 
-@dataclass(frozen=True)
+@record
 class Duty:
     """The return duty of a set of springs, under the name of the part; N and kg.
 

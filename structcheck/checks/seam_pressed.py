@@ -2,7 +2,6 @@
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from structcheck.checks.basis import Basis
 from structcheck.checks.fatigue import DETAILS, fatigue
@@ -11,6 +10,7 @@ from structcheck.checks.web_resistance import LocalLoad, Web, bearing_length, on
 from structcheck.checks.weld_strength import fillet_strength, steel_reason
 from structcheck.errors import NotCovered
 from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged, not_checked, worst
+from structcheck.record import record
 from structcheck.standards.en1993_1_5 import shear_lag
 from structcheck.standards.en1993_1_8 import welds
 
@@ -23,7 +23,7 @@ ONE_SIDED = (
 )
 
 
-@dataclass(frozen=True)
+@record
 class Pressed:
     """Force across and along one seam where a force enters, N/mm of the member, and the length it enters on, mm."""
 

@@ -1,7 +1,6 @@
 """What a section of the builder's own adds to a member's checks: the fillets between its plates, and its cuts."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from structcheck.checks.basis import Basis
 from structcheck.checks.fatigue import DETAILS, fatigue
@@ -15,6 +14,7 @@ from structcheck.checks.weld_strength import fillet_strength, inspection, steel_
 from structcheck.errors import InputError, NotCovered
 from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged, not_checked, worst
 from structcheck.materials.steels import Steel
+from structcheck.record import record
 from structcheck.shapes.section import Section
 from structcheck.standards.en1993_1_1 import cross_section
 from structcheck.standards.en1993_1_8 import welds
@@ -24,7 +24,7 @@ TWISTED = "the member is twisted: what that puts into the seams of an open secti
 FLOW = "shear flow V S / I and T / (2 A), EN 1993-1-8:2005 4.5.3.3"
 
 
-@dataclass(frozen=True)
+@record
 class Seam:
     """One seam of a section: its shear flow from 1 N along z, 1 N along y (1/mm) and 1 N mm of torque (1/mm2)."""
 
@@ -34,7 +34,7 @@ class Seam:
     by_twist: float = 0.0
 
 
-@dataclass(frozen=True)
+@record
 class Stretched:
     """Seams laid in stretches, one at each end of the member; mm.
 
@@ -57,7 +57,7 @@ class Stretched:
         return max(welds.effective_length(self.stretch, a), 0.0) / (self.stretch + self.gap)
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True)
 class Seams:
     """All seams of one piece, alike.
 
@@ -183,7 +183,7 @@ def _assumptions(part: Seams) -> tuple[Assumption, ...]:
 CUT_NEEDED = ("net section", "fatigue")
 
 
-@dataclass(frozen=True)
+@record
 class Cuts:
     """Holes or a slot already taken out of a section, which is therefore the net one."""
 

@@ -100,7 +100,7 @@ def _axial_and_bending(member: Member, stations: Sequence[Station]) -> list[floa
     if force["t"].any():
         share["V_z"] += force["t"] * torsion_as_shear(member) / able.V_z
     number, k = _first_used_up(member, stations, share)
-    member.used_up = stations[number], k
+    member.used_up.append((stations[number], k))
     bounds = [1 / k] * len(stations)
     bounds[number] = np.inf  # it is judged, and found to be no less than what none of the others can pass
     return bounds

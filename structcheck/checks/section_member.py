@@ -26,7 +26,7 @@ class Member:
     panel  distance between stiffeners at its supports, mm; None: none stated
     known, able, webs  answers already worked out
     forces   identity of a list of stations -> the list and its internal forces
-    used_up  a station and the factor on its forces at which axial force and bending use it up in class 1
+    used_up  stations, and the factor on the forces of each at which axial force and bending use it up in class 1
     weakest  identities of stations that were compared, and the first of them to yield when twisted
     """
 
@@ -41,7 +41,7 @@ class Member:
     able: dict[int, Capacity] = field(default_factory=dict)
     webs: dict[str, SlenderWeb | None] = field(default_factory=dict)
     forces: dict[int, tuple[Sequence[Station], dict[str, np.ndarray]]] = field(default_factory=dict)
-    used_up: tuple[Station, float] | None = None
+    used_up: list[tuple[Station, float]] = field(default_factory=list)
     weakest: list[tuple[set[int], "Weakest"]] = field(default_factory=list)
 
     def about(self, axis: str, M: float) -> tuple[SectionClass, Capacity]:

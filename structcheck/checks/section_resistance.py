@@ -281,8 +281,7 @@ def _axial_and_bending(check: str, member: Member, station: Station) -> Finding:
     if any(slender.values()):
         t = max(share_of_torsion(member, station, web) for web in slender.values()) if twisted(station) else 0.0
         return all_with_slender_web(check, member, station, slender, t)
-    used_up, k = member.used_up or (None, None)
-    found = k if used_up is station else None
+    found = next((k for used_up, k in member.used_up if used_up is station), None)
     station = with_torsion_as_shear(member, station)
     answer = combined(member.bent, member.f_y, station, member.pieces, member.resistances, found)
     clause = {3: "6.2.9.2", 4: "6.2.9.3"}.get(answer.classified.number, "6.2.9.1")

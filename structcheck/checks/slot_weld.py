@@ -1,7 +1,6 @@
 """The weld that closes a half-lap slot: what it must carry for the slotted rib to count as more than what is left."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from structcheck.checks.basis import Basis
 from structcheck.checks.fatigue import DETAILS, fatigue
@@ -13,6 +12,7 @@ from structcheck.checks.weld_strength import fillet_strength, inspection, qualit
 from structcheck.errors import InputError, NotCovered
 from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged, not_checked, worst
 from structcheck.materials.steels import Steel
+from structcheck.record import record
 from structcheck.shapes.slots import Slot, SlotWeld
 from structcheck.standards.en1993_1_8 import welds
 
@@ -22,7 +22,7 @@ THINNEST = 4.0
 SOURCE = "elastic stress of the rib as if whole, {}"
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True)
 class SlotJoint:
     """A slot and the weld that closes it, of one piece; `weldable` as the user states it of an unknown steel."""
 

@@ -5,7 +5,6 @@ The plate is a strip on the webs as pinned lines, the pad pressing evenly; that 
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 from structcheck.checks.basis import Basis, Case
 from structcheck.errors import InputError, NotCovered, Problem
@@ -21,6 +20,7 @@ from structcheck.findings import (
     worst,
 )
 from structcheck.materials.steels import Steel
+from structcheck.record import record
 from structcheck.standards import handbook_plates as plates
 
 NEEDED = ("spreader plate", "yield at greatest force")
@@ -28,7 +28,7 @@ ROUND = 8 / (3 * math.pi)
 """Side of the rectangle that bends a strip as a round pad of diameter 1 does: the same lever of each half."""
 
 
-@dataclass(frozen=True)
+@record
 class Spreader:
     """A plate between a jack's foot or saddle and the webs of one or two beams.
 
@@ -53,7 +53,7 @@ class Spreader:
     web: float = 0.0
 
 
-@dataclass(frozen=True)
+@record
 class SpreaderLoads:
     """A force through a pad on the plate.
 

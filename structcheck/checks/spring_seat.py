@@ -2,13 +2,13 @@
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from structcheck.checks.basis import CLOSED, Basis
 from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged, not_checked
 from structcheck.materials.bolts import BoltClass, BoltSize
 from structcheck.materials.steels import Steel
+from structcheck.record import record
 from structcheck.standards import handbook_springs as handbook
 from structcheck.standards.en1993_1_8 import bolts as clause
 
@@ -17,7 +17,7 @@ NEEDED = ("punching", "washer bending", "bolt tension", "seat wall bending")
 TABLE_3_4 = "EN 1993-1-8:2005 Table 3.4"
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True)
 class SpringSeat:
     """The seat of one spring; mm, N.
 

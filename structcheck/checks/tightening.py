@@ -1,10 +1,10 @@
 """How tight: torque for a size, class and lubrication, the preload to expect and its scatter."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from structcheck.errors import NotCovered
 from structcheck.materials.bolts import BoltClass, BoltSize, find_class, find_size, sizes
+from structcheck.record import record
 from structcheck.standards import tightening as clause
 
 FRICTION: Mapping[str, float] = {"dry": 0.20, "as delivered": 0.14, "oiled": 0.12, "greased": 0.10}
@@ -19,7 +19,7 @@ USED = 0.9
 SOURCE = "VDI 2230:2003 (recalled; M16 x 1.5 read)"
 
 
-@dataclass(frozen=True)
+@record
 class Torque:
     """What one torque does: torque in N mm, greatest and least preload in N, greatest share of the proof stress."""
 

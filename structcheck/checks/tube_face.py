@@ -6,7 +6,6 @@ the face; a plate that reaches both side walls may carry the force to them in be
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
 from structcheck.analysis.plate import SIDES, Patch, Plate, solve_plate
@@ -24,6 +23,7 @@ from structcheck.findings import (
     worst,
 )
 from structcheck.materials.steels import Steel
+from structcheck.record import record
 from structcheck.shapes.hollow import Hollow
 from structcheck.shapes.section import Section
 from structcheck.standards import handbook_plates as plates
@@ -38,7 +38,7 @@ THINNEST, SLENDEREST, FLATTEST, NARROWEST, STRONGEST = 2.5, 35.0, 2.0, 0.25, 460
 """Table 7.8 and 7.1.1: wall, width over wall, ratio of the sides, pad over face, yield strength."""
 
 
-@dataclass(frozen=True)
+@record
 class TubeFace:
     """A tube, or tubes side by side, pressed on the face across `section`'s depth.
 
@@ -52,7 +52,7 @@ class TubeFace:
     gap: float | None = None
 
 
-@dataclass(frozen=True)
+@record
 class TubeFaceLoad:
     """A force on the face, on all pieces together.
 

@@ -6,7 +6,6 @@ strength of what it holds (7.3.1), because the force along its length is far fro
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Literal
 
 from structcheck.checks.basis import Basis, Case
@@ -30,6 +29,7 @@ from structcheck.findings import (
 )
 from structcheck.materials.steels import Steel
 from structcheck.quantities import show
+from structcheck.record import record
 from structcheck.shapes.section import Section
 from structcheck.standards.en1993_1_8 import welds
 
@@ -46,7 +46,7 @@ NO_FATIGUE = (
 )
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True)
 class TubeJoint:
     """A brace square to a chord, welded all round; lengths in mm.
 
@@ -100,7 +100,7 @@ class TubeJoint:
         return Upon("tube", across, along, d["t"], f_y1)
 
 
-@dataclass(frozen=True)
+@record
 class TubeJointLoads:
     """What the brace brings to the face and what the chord carries.
 

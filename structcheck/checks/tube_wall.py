@@ -5,13 +5,13 @@ ranges of Tables 7.1, 7.8 and 7.13 nothing is said.
 """
 
 import math
-from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
 from structcheck.checks.member_class import class_in_compression
 from structcheck.errors import NotCovered
 from structcheck.formula import remark
 from structcheck.materials.steels import Steel
+from structcheck.record import record
 from structcheck.shapes.section import Section
 from structcheck.standards.en1993_1_8 import hollow
 
@@ -25,7 +25,7 @@ RANGES: dict[str, tuple[float, float]] = {"plate across": (0.5, 1.0), "round tub
 """Width of what stands on a flat face over the face's (Tables 7.8 and 7.13)."""
 
 
-@dataclass(frozen=True)
+@record
 class Face:
     """One face of a rectangular tube, or a round tube: width b_0, depth h_0 behind it, wall t_0, in mm and MPa.
 
@@ -50,7 +50,7 @@ class Face:
         return self.b_0 / (2 * self.t_0)
 
 
-@dataclass(frozen=True)
+@record
 class Upon:
     """What stands on the face: b_1 across the tube, h_1 along it, wall or plate t_1, in mm and MPa."""
 

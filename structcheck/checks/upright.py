@@ -1,7 +1,7 @@
 """An upright of the frame: pulled by the jack, bent by what joins it."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal, NamedTuple
 
 from structcheck.checks.basis import Basis, Case
@@ -18,6 +18,7 @@ from structcheck.checks.upright_lateral import upright_lateral
 from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged, not_checked
 from structcheck.materials.steels import Steel
+from structcheck.record import record
 from structcheck.shapes.section import Section
 from structcheck.standards.en1993_1_1 import cross_section, net_section
 
@@ -33,7 +34,7 @@ NEEDED = (
 )
 
 
-@dataclass(frozen=True)
+@record
 class Upright:
     """An upright as the press file describes it, mm; the pieces share the forces equally.
 

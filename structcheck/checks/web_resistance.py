@@ -2,13 +2,13 @@
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
 from structcheck.checks.basis import Basis, Case
 from structcheck.errors import NotCovered
 from structcheck.formula import remembered
 from structcheck.materials.steels import Steel
+from structcheck.record import record
 from structcheck.shapes.channels import Channel
 from structcheck.shapes.rolled import RolledI
 from structcheck.shapes.section import Section
@@ -19,7 +19,7 @@ E = 210_000.0
 THINNEST = 3.0  # mm, EN 1993-1-1 1.1.2
 
 
-@dataclass(frozen=True)
+@record
 class Stiffeners:
     """A pair of flats across the web, from flange to flange, in the line of the force.
 
@@ -39,7 +39,7 @@ class Stiffeners:
     one_side: bool = False
 
 
-@dataclass(frozen=True)
+@record
 class Web:
     """A beam's webs where a local force enters.
 
@@ -56,7 +56,7 @@ class Web:
     edition: Literal["2006", "2006+A2"] = "2006"
 
 
-@dataclass(frozen=True)
+@record
 class LocalLoad:
     """A force pressed into a flange, on all pieces together.
 

@@ -7,7 +7,7 @@ a correlation factor.
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from structcheck.analysis.weld_group import parallel_runs
 from structcheck.checks.basis import Basis
@@ -20,6 +20,7 @@ from structcheck.checks.weld_strength import Strength, fillet_strength, inspecti
 from structcheck.errors import NotCovered
 from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged, not_checked, worst
 from structcheck.quantities import show
+from structcheck.record import record
 from structcheck.standards.en1993_1_8 import welds
 
 NEEDED = ("weld throat", "weld size", "yield at greatest force", "fatigue")
@@ -38,7 +39,7 @@ NO_YIELD = (
 )
 
 
-@dataclass(frozen=True)
+@record
 class _Throat:
     """Stress on the throat where it is greatest, in MPa."""
 

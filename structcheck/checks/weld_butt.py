@@ -2,7 +2,6 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from structcheck.checks.basis import Basis
 from structcheck.checks.fatigue import DETAILS, fatigue
@@ -15,6 +14,7 @@ from structcheck.errors import InputError, Problem
 from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged, not_checked, worst
 from structcheck.materials.steels import Steel
 from structcheck.quantities import show
+from structcheck.record import record
 from structcheck.standards.en1993_1_8 import welds
 
 NEEDED = ("weld throat", "weld size", "yield at greatest force", "fatigue")
@@ -24,7 +24,7 @@ THINNEST = 4.0
 """EN 1993-1-8 4.1(1), mm."""
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True)
 class Butt:
     """A butt weld along the edge of a plate, or both edges of a T; mm.
 

@@ -1,7 +1,6 @@
 """Fillet welds as a question describes them: equal parallel runs, whole or in stretches, and what they carry."""
 
 import math
-from dataclasses import dataclass
 from typing import Literal
 
 from structcheck.checks.basis import Case
@@ -10,10 +9,11 @@ from structcheck.checks.weld_room import legs_apart, thinner_above, throat_above
 from structcheck.errors import InputError, Problem
 from structcheck.materials.steels import Steel
 from structcheck.quantities import show
+from structcheck.record import record
 from structcheck.standards.en1993_1_8 import welds
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True)
 class Weld:
     """Equal parallel fillet runs that share a force; lengths in mm.
 
@@ -98,7 +98,7 @@ class Weld:
         return self.laid.effective(self.a) if self.laid else self.spread
 
 
-@dataclass(frozen=True)
+@record
 class WeldLoads:
     """Forces on all runs together in N: parallel to them and square to them."""
 

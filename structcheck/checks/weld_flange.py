@@ -6,7 +6,6 @@ because the stress peaks there (4.10(5)).
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from structcheck.checks.basis import Basis, Case
 from structcheck.checks.fatigue import DETAILS, fatigue
@@ -19,6 +18,7 @@ from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged, not_checked, worst
 from structcheck.materials.steels import Steel
 from structcheck.quantities import show
+from structcheck.record import record
 from structcheck.shapes.rolled import RolledI
 from structcheck.shapes.section import Section
 from structcheck.standards.en1993_1_8 import welds
@@ -29,7 +29,7 @@ THINNEST = 4.0
 SOURCE = "EN 1993-1-8:2005 4.10"
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True)
 class PlateOnFlange:
     """A plate square across a flange, a fillet on both its sides; mm.
 
@@ -55,7 +55,7 @@ class PlateOnFlange:
         return self.throat if self.throat is not None else welds.throat_of_leg(self.leg)
 
 
-@dataclass(frozen=True)
+@record
 class PlateOnFlangeLoads:
     """Force of the plate square to the flange, N."""
 

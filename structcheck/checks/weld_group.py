@@ -6,7 +6,6 @@ simplified or the directional method; butt welds by the strength of the plate.
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -33,12 +32,13 @@ from structcheck.findings import (
     not_checked,
 )
 from structcheck.formula import unrecorded
+from structcheck.record import record
 from structcheck.standards.en1993_1_8 import welds
 
 NEEDED = ("weld throat", "weld size", "yield at greatest force", "fatigue")
 
 
-@dataclass(frozen=True)
+@record
 class _Felt:
     """Stresses along one run: normal to the throat, shear across, shear along; and of an opening root, in MPa.
 

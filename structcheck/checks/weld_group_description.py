@@ -1,7 +1,7 @@
 """Runs of weld in space as they are described: straight or round, whole or in stretches, and what they carry."""
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 from typing import Literal
 
@@ -13,13 +13,14 @@ from structcheck.checks.weld_intermittent import Stretches
 from structcheck.checks.weld_room import Side, legs_apart, thinner_above, throat_above
 from structcheck.errors import InputError, Problem
 from structcheck.materials.steels import Steel
+from structcheck.record import record
 from structcheck.standards.en1993_1_8 import welds
 
 Kind = Literal["fillet", "partial butt", "full butt"]
 Sides = Literal["both", "lap", "around", "one"]
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True)
 class GroupRun:
     """One run: straight from `start` to `end`, or round `centre` about `axis` through `angle` (rad); mm.
 
@@ -123,7 +124,7 @@ class GroupRun:
         return replace(run, start=tuple(first), angle=run.angle * (1 - 2 * cut))
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True)
 class RunGroup:
     """Runs that join one stiff part to another.
 
@@ -165,7 +166,7 @@ class RunGroup:
         return tuple(found)
 
 
-@dataclass(frozen=True)
+@record
 class RunGroupLoads:
     """A force (N) through a point and a moment (N mm), in the axes of the runs."""
 

@@ -2,16 +2,16 @@
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from structcheck.errors import Problem
 from structcheck.findings import Finding, judged, not_checked, worst
+from structcheck.record import record
 from structcheck.standards.en1993_1_8 import welds
 
 SOURCE = "EN 1993-1-8:2005 4.3.2.2 (figure 4.1 recalled, not read)"
 
 
-@dataclass(frozen=True)
+@record
 class Stretches:
     """A run laid in stretches, one at each of its ends; mm.
 
@@ -60,7 +60,7 @@ class Stretches:
             yield Problem("stretches", given, fault, "fewer or shorter stretches, or one whole run without `stretch`")
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True)
 class Intermittent:
     """What the stretches join; mm.
 

@@ -2,7 +2,6 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import Literal
 
@@ -14,6 +13,7 @@ from structcheck.checks.weld_strength import quality
 from structcheck.errors import NotCovered, Problem
 from structcheck.materials.steels import Steel
 from structcheck.quantities import show
+from structcheck.record import record
 from structcheck.shapes.section import Section
 from structcheck.standards.en1993_1_8 import welds
 
@@ -85,7 +85,7 @@ def thinner_above(thickness: float | None, thickest: float | None) -> tuple[Prob
     return (Problem("thickness", show(thickness, "mm"), fault, f"at most {thickest:g} mm"),)
 
 
-@dataclass(frozen=True)
+@record
 class Room:
     """The end of a member as welds find it, in the axes of the frame; mm.
 

@@ -1,7 +1,6 @@
 """What a fillet may bear: the strengths of one steel on the throat, and when a weld cannot be judged at all."""
 
 import math
-from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -10,13 +9,14 @@ from structcheck.checks.basis import Basis
 from structcheck.errors import NotCovered
 from structcheck.formula import remark
 from structcheck.materials.steels import Steel
+from structcheck.record import record
 from structcheck.standards.en1993_1_8 import welds
 
 NOT_INSPECTED = 0.7
 """Resistance of a weld nobody has inspected; ours, by analogy with pressure-vessel joint efficiency untested."""
 
 
-@dataclass(frozen=True)
+@record
 class Strength:
     """Strengths on the throat in MPa, quality of the weld included.
 

@@ -5,7 +5,7 @@ stated as a gusset. A member ends where its section ends, so that an edge beyond
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
@@ -18,13 +18,14 @@ from structcheck.press import schema
 from structcheck.press.frame.words import FrameAnswer, FramePart
 from structcheck.press.meetings import is_turned, upright_at
 from structcheck.press.setting import Setting, steel_of
+from structcheck.record import record
 
 TUBES = ("hollow", "tube", "box")
 ROUNDED = 0.1
 """mm by which edges that are written down rounded may pass the section's."""
 
 
-@dataclass(frozen=True)
+@record
 class Seat:
     """A member that may be the plate of a group.
 

@@ -1,7 +1,7 @@
 """The forces of a press (rated, the greatest the drive can give, ultimate) and the basis they make."""
 
 import math
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any
 
 from structcheck.checks.basis import Basis
@@ -9,6 +9,7 @@ from structcheck.errors import InputError, Problem
 from structcheck.findings import Assumption, Outcome, not_checked
 from structcheck.press.schema import BasisTable, Jack, Use
 from structcheck.quantities import show
+from structcheck.record import record
 
 VALVE_UNKNOWN = 1.25
 """F_max / R where no relief setting is stated: a shop-press standard lets a limiter act at 100-125 %."""
@@ -16,7 +17,7 @@ OVER_GREATEST = 1.2
 """The ultimate force is never below 1.2 times the greatest."""
 
 
-@dataclass(frozen=True)
+@record
 class Forces:
     """Forces of all jacks together, in N, and what had to be assumed about them."""
 

@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass, fields, replace
+from dataclasses import fields, replace
 from functools import cache
 from typing import Annotated, Any, Literal
 
@@ -23,6 +23,7 @@ from structcheck.quantities import (
     Kind,
     read,
 )
+from structcheck.record import record
 
 
 class Table(BaseModel):
@@ -50,7 +51,7 @@ def _shared(table: type[Table], part: type) -> tuple[str, ...]:
     return tuple(field.name for field in fields(part) if field.name in table.model_fields)
 
 
-@dataclass(frozen=True)
+@record
 class StatedLoad:
     """A load as it was stated.
 
@@ -142,7 +143,7 @@ Load = Annotated[
 ]
 
 
-@dataclass(frozen=True)
+@record
 class StatedLimit:
     """A limit of deflection: a length in mm, or the span divided by a number."""
 

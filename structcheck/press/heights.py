@@ -1,16 +1,15 @@
 """What stands one on the other in the opening: the parts that are described take height, whatever `packing` says."""
 
-from dataclasses import dataclass
-
 from structcheck.findings import Assumption, Outcome
 from structcheck.press.frame.keeping import NO_PACKERS
 from structcheck.press.schema import PressFile
+from structcheck.record import record
 
 ROUNDING = 0.5
 """mm; a stated height is a measured one."""
 
 
-@dataclass(frozen=True)
+@record
 class Row:
     """A part in the line of the force: what it is, its thickness in mm, and whether it goes with the ram."""
 

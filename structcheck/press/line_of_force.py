@@ -7,20 +7,20 @@ in the play of its guides turns the force too, which walks off the ram's axis ov
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, judged, not_checked, worst
 from structcheck.press.frame.off_centre import BALL_FRICTION, reach_of_saddle
 from structcheck.press.frame.words import FrameAnswer
 from structcheck.press.frame_fit import foot_width
 from structcheck.press.schema import PressFile
+from structcheck.record import record
 
 CHECK = "resultant"
 STATICS = "statics of the platen"
 CORE = "core of a round bar, d / 8"
 
 
-@dataclass(frozen=True)
+@record
 class Lean:
     """How far the platen leans in the play of its guides, in mm per mm; None: the play of a guide is not stated.
 
@@ -39,7 +39,7 @@ NEARER = (
 NO_GUIDES = "without guides nothing takes the couple beyond it: [guides], or stops that keep the work nearer (offset)"
 
 
-@dataclass(frozen=True)
+@record
 class Held:
     """A thing the line of force must stay inside: the most it may be off, what it is, how far it walks in a lean of 1.
 

@@ -1,7 +1,6 @@
 """What meets at a place of a described frame, and the forces there in the axes of the frame."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import product
 from typing import Protocol
@@ -12,6 +11,7 @@ from structcheck.checks.basis import Case
 from structcheck.errors import InputError, Problem
 from structcheck.press.frame.demands import EndForces, FrameAnswer
 from structcheck.press.frame.words import FramePart
+from structcheck.record import record
 
 
 class Standing(Protocol):
@@ -25,7 +25,7 @@ STOPS = "stops"
 """The part of a place's name that stands for what stops the platen on an upright."""
 
 
-@dataclass(frozen=True)
+@record
 class Meeting:
     """One place: the beam that ends there, the upright it meets (None in a free frame), and the forces.
 

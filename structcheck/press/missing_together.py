@@ -4,15 +4,15 @@ A check tells them too, but only once the whole file can be read; here they are 
 """
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from typing import Any
 
 from structcheck.errors import Problem
+from structcheck.record import record
 
 Row = Mapping[str, Any]
 
 
-@dataclass(frozen=True)
+@record
 class Need:
     """A key that a kind of part needs.
 

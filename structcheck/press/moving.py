@@ -4,7 +4,7 @@ A mass nobody said stands still is counted: more to bring back is the safe side.
 """
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
 from structcheck.checks.guide import Guide
@@ -14,6 +14,7 @@ from structcheck.press.heights import spring_room
 from structcheck.press.schema import PressFile
 from structcheck.press.setting import Setting
 from structcheck.quantities import G_N
+from structcheck.record import record
 from structcheck.standards.handbook_springs import STEEL, plate_mass
 
 CHECK = "moving mass"
@@ -25,7 +26,7 @@ ROUNDING = 0.5
 DUTY = "spring return force"
 
 
-@dataclass(frozen=True)
+@record
 class Moving:
     """What moves with the platen: (what it is, kg) of each, and whether anybody said that it does."""
 

@@ -1,7 +1,7 @@
 """What surrounds a part while it is checked, and what every kind of part does with its loads."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
 from structcheck.checks.basis import Basis
@@ -10,10 +10,11 @@ from structcheck.findings import Outcome
 from structcheck.materials.steels import Steel, find_steel
 from structcheck.press import schema
 from structcheck.press.fields import StatedLimit, StatedLoad
+from structcheck.record import record
 from structcheck.shapes.section import Section
 
 
-@dataclass(frozen=True)
+@record
 class Setting:
     """What surrounds a part: the basis, the jack's force where one is described, limits, the user's own sections.
 
@@ -32,7 +33,7 @@ class Setting:
     opening: float | None = None
 
 
-@dataclass(frozen=True)
+@record
 class PartKind:
     """How a kind of part is described, checked and titled."""
 

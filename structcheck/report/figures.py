@@ -10,13 +10,14 @@ import logging
 import re
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
-from dataclasses import dataclass
 from typing import Any
 
 import matplotlib
 from matplotlib.backends.backend_svg import RendererSVG
 from matplotlib.text import Text
 from matplotlib.transforms import Affine2D
+
+from structcheck.record import record
 
 logging.getLogger("matplotlib").setLevel(logging.ERROR)
 
@@ -56,7 +57,7 @@ PER_INCH = 5.4
 """rem for an inch of canvas: letters of 11 points are about 13 pixels. A phone shows 4.5 inches with 11 pixels left."""
 
 
-@dataclass(frozen=True)
+@record
 class Figure:
     """A finished figure.
 
@@ -73,7 +74,7 @@ class Figure:
     wide: float = 46.0
 
 
-@dataclass(frozen=True)
+@record
 class Panel:
     """Several small figures side by side, below each other on a phone, under one caption.
 

@@ -1,7 +1,6 @@
 """C-frames and O-frames cut from plate: their outline with the hardest worked corner cut through, and its stress."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -13,6 +12,7 @@ from structcheck.press.frame.envelope import case_of
 from structcheck.press.frame.plates import Corners, Cut, curved_section
 from structcheck.press.frame.solving import Ringed
 from structcheck.press.frame_schema import PlateFrame
+from structcheck.record import record
 from structcheck.report.figures import FAINT, HUES, INK, WASH, Figure, drawing, fill, finished
 from structcheck.report.figures_marks import Point, arrow, measure, measure_up
 from structcheck.report.figures_sheet import Box, Sheet
@@ -30,7 +30,7 @@ TIP = 0.35
 """How far beyond the line of the force an arm is drawn whose end is not stated, as a share of its depth."""
 
 
-@dataclass(frozen=True)
+@record
 class Outline:
     """The plate on paper: straight parts and corners, each a closed line, and where the window's inner corners stand.
 

@@ -1,7 +1,6 @@
 """Which figures a press has: those of the frame, and those of each part, from the description that was checked."""
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 from typing import Any, TypeVar
 
 from structcheck.checks.basis import Case
@@ -35,6 +34,7 @@ from structcheck.press.parts import (
 )
 from structcheck.press.placed_welds import run_group, run_group_loads
 from structcheck.press.schema import PressFile
+from structcheck.record import record
 from structcheck.report.figures import Figure, Panel
 from structcheck.report.figures_beam import beam_figure
 from structcheck.report.figures_bolts import bolts_figure
@@ -162,7 +162,7 @@ _DRAWN: dict[str, Callable[..., Figure | Panel | None]] = {
 }
 
 
-@dataclass(frozen=True)
+@record
 class Drawn:
     """A frame as it is drawn: what it answers, its lines, and the figures that only its shape has."""
 

@@ -1,13 +1,14 @@
 """A frame as lines on paper: where its members lie, the states its joints may be in, and what runs in it in each."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property
 from typing import Any
 
 import numpy as np
 
 from structcheck.analysis.frame import Result
+from structcheck.record import record
 from structcheck.report.figures_sheet import Box
 
 PLACES = 25
@@ -16,7 +17,7 @@ PLACES = 25
 Point = tuple[float, float]
 
 
-@dataclass(frozen=True)
+@record
 class Axis:
     """A member's centre-line: where it starts, its direction, and where its local axis across points.
 
@@ -37,7 +38,7 @@ class Axis:
         )
 
 
-@dataclass(frozen=True)
+@record
 class JointState:
     """A state of the joints: its solution, the factor of each case of it, and where joints turn freely."""
 
@@ -47,7 +48,7 @@ class JointState:
     loose: tuple[Point, ...] = ()
 
 
-@dataclass(frozen=True)
+@record
 class Skeleton:
     """A frame under the central force of 1 N, in every state that can carry it, the stiffest first.
 

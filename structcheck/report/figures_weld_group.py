@@ -2,12 +2,12 @@
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from structcheck.analysis.weld_group import Run, weld_group
 from structcheck.checks.weld_group import RunGroup, RunGroupLoads
+from structcheck.record import record
 from structcheck.report.figures import FAINT, HUES, Figure, drawing, finished, level
 from structcheck.report.figures_marks import Point, arrow, measure
 from structcheck.report.figures_sheet import Sheet
@@ -19,7 +19,7 @@ LINE, COLUMN, GAP = 0.2, 0.82, 0.14
 """Height of a label, its width, and how far it stands off."""
 
 
-@dataclass(frozen=True)
+@record
 class Bar:
     """One run on the paper, its stations and what the stress at each end does."""
 
@@ -34,7 +34,7 @@ class Bar:
             yield (float(spot[0]), float(spot[1])), (float(tip[0]), float(tip[1])), f"{self.sizes[number]:.3g} MPa"
 
 
-@dataclass(frozen=True)
+@record
 class Label:
     """A text in a column beside the runs and the place it tells of."""
 

@@ -2,7 +2,6 @@
 
 import math
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
@@ -14,6 +13,7 @@ from structcheck.press.cases import jack_forces
 from structcheck.press.model import setting_of
 from structcheck.press.reading import read_press
 from structcheck.questions import check_text
+from structcheck.record import record
 from structcheck.report.figures import Figure, Panel, level
 from structcheck.report.figures_press import frame_of, part_figures
 from structcheck.report.page_working import working_of
@@ -46,7 +46,7 @@ VERDICTS: Mapping[str, tuple[str, str, str]] = {
 }
 
 
-@dataclass(frozen=True)
+@record
 class Page:
     """A finished page and the result it shows."""
 

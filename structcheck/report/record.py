@@ -2,14 +2,14 @@
 
 import datetime
 import re
-from dataclasses import dataclass
 
 from structcheck import __version__
 from structcheck.errors import InputError, Problem
 from structcheck.findings import Result
+from structcheck.record import record
 
 
-@dataclass(frozen=True)
+@record
 class Record:
     """The record printed at the foot of every output.
 

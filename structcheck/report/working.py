@@ -6,7 +6,7 @@ Formula, numbers and result come from the very calls the check made (`Finding.tr
 import math
 import re
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
 from typing import Any
 
@@ -14,6 +14,7 @@ import numpy as np
 
 from structcheck.findings import Finding, Result
 from structcheck.formula import Remark, Step
+from structcheck.record import record
 
 MOST_OF_ONE = 4
 """Distinct calls of one formula that are all shown; of a longer search only those the answer came from."""
@@ -22,7 +23,7 @@ TIMES = (1, *range(2, 25))
 """Whole multiples by which a result becomes the answer: pieces, planes, bolts, springs."""
 
 
-@dataclass(frozen=True)
+@record
 class Again:
     """A step set out before in the same part."""
 
@@ -32,7 +33,7 @@ class Again:
 Line = Step | Remark | Again
 
 
-@dataclass(frozen=True)
+@record
 class Entry:
     """One finding and what decided it, in order; `multiple` tells how the capacity came from a result."""
 
@@ -41,7 +42,7 @@ class Entry:
     multiple: str = ""
 
 
-@dataclass(frozen=True)
+@record
 class PartWorking:
     """The working of one part: what its checks share, then each check."""
 

@@ -6,7 +6,6 @@ sympy is imported here and by the printers only, and only when something is show
 import math
 from collections.abc import Iterator, Mapping
 from contextlib import AbstractContextManager
-from dataclasses import dataclass
 from functools import cache, lru_cache
 from typing import Any
 
@@ -17,6 +16,7 @@ from sympy.core.relational import Relational
 from structcheck import maths
 from structcheck.formula import Formula, Step
 from structcheck.quantities import in_unit
+from structcheck.record import record
 from structcheck.report.numbers import figures, result_unit
 
 
@@ -32,7 +32,7 @@ class Constant(Number):
     __slots__ = ()
 
 
-@dataclass(frozen=True)
+@record
 class Choice:
     """What a min, a max or a branch chose: the values of its terms in order, and which of them it took."""
 
@@ -41,7 +41,7 @@ class Choice:
     taken: int
 
 
-@dataclass(frozen=True)
+@record
 class Shown:
     """A step as a reader sees it.
 
@@ -208,7 +208,7 @@ def evaluated(tree: Any, values: Mapping[str, float]) -> float:
 # ---- what every printer shares ---------------------------------------------------------------
 
 
-@dataclass(frozen=True)
+@record
 class Product:
     """A product parted for a fraction bar."""
 

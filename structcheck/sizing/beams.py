@@ -1,13 +1,13 @@
 """The lightest section by which a beam question holds, why the next lighter does not, and the next few that do."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from structcheck.errors import InputError
 from structcheck.findings import Finding, Outcome, worst
 from structcheck.press.parts import run_beam
 from structcheck.press.schema import BeamTable
 from structcheck.press.setting import Setting
+from structcheck.record import record
 from structcheck.shapes.section import Section
 
 BORNE = ("bending", "shear")
@@ -19,7 +19,7 @@ REACH = 1.5
 """How much heavier than the lightest that holds a section may be and still be weighed for being judged more; ours."""
 
 
-@dataclass(frozen=True)
+@record
 class SectionTried:
     """One section in the place of the beam's: what speaks against it, nothing where it holds.
 
@@ -42,7 +42,7 @@ class SectionTried:
         return self.against is None and not self.reason
 
 
-@dataclass(frozen=True)
+@record
 class SectionsFound:
     """What a search among sections gave.
 

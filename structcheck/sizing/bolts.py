@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any, Generic, TypeVar
 
 from structcheck.checks.basis import Basis
@@ -11,6 +11,7 @@ from structcheck.checks.pin import Pin, PinLoads, check_pin
 from structcheck.errors import InputError
 from structcheck.findings import Finding, Outcome, worst
 from structcheck.materials.bolts import find_size, sizes
+from structcheck.record import record
 
 Part = TypeVar("Part", BoltGroup, Pin)
 
@@ -39,7 +40,7 @@ BORNE = ("bolt shear", "bolt tension", "pin shear")
 """Checks without which nothing is known to hold."""
 
 
-@dataclass(frozen=True)
+@record
 class Found(Generic[Part]):
     """What was found.
 

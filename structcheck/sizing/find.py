@@ -4,7 +4,7 @@ Every trial goes through the same checks as a question; here is only the search,
 """
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import Any, Literal
 
 from pydantic import Field
@@ -17,6 +17,7 @@ from structcheck.press.fields import AnyForce, Force, Length, Mass, Part, stated
 from structcheck.press.names import WireName
 from structcheck.press.setting import Setting
 from structcheck.questions import answered, ask, described, respelt
+from structcheck.record import record
 from structcheck.shapes.library import matching
 from structcheck.shapes.section import Section
 from structcheck.sizing import bolts, springs, welds
@@ -39,7 +40,7 @@ UNDER_LOAD = ("web under load", "web under load with bending", "tube face", "fla
 """Checks of the spot where a force enters: how it is spread there decides them."""
 
 
-@dataclass(frozen=True)
+@record
 class Asked:
     """A question with its unknown, and how the one who asks writes keys and numbers."""
 

@@ -14,6 +14,7 @@ from structcheck.press.cases import jack_forces
 from structcheck.press.model import check_description
 from structcheck.press.schema import PressFile
 from structcheck.quantities import show
+from structcheck.record import record
 from structcheck.shapes.section import Section
 
 STIFFNESS = frozenset({"deflection", "opening", "platen flatness"})
@@ -31,7 +32,7 @@ LOWEST = 20
 Key = tuple[str, str]
 
 
-@dataclass(frozen=True)
+@record
 class Largest:
     """The largest rating of one jack by one kind of check.
 
@@ -45,7 +46,7 @@ class Largest:
     reason: str = ""
 
 
-@dataclass(frozen=True)
+@record
 class RatedLoad:
     """What a press can carry.
 

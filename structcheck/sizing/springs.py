@@ -3,7 +3,7 @@
 import csv
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 from typing import Any, Literal
 
@@ -14,6 +14,7 @@ from structcheck.checks.spring_fit import GUIDE_FIT, fits
 from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import Finding, Outcome, not_checked
 from structcheck.materials.wires import find_wire
+from structcheck.record import record
 from structcheck.shapes.rows import data_folder
 from structcheck.standards import en13906_1 as en
 
@@ -30,7 +31,7 @@ WANTED_MARGIN = 1.25
 """What is aimed at when a spring is made from wire sizes: builders add 25 to 50 % to what must come back."""
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True)
 class Wanted:
     """What a return spring has to do; mm, N, kg.
 
@@ -71,7 +72,7 @@ class Wanted:
         )
 
 
-@dataclass(frozen=True)
+@record
 class Trial:
     """One spring tried: what it gives at the open press and everything that was found about it, the fit included.
 
@@ -108,7 +109,7 @@ class Trial:
         return bool(self.outcome.findings) and not self.against
 
 
-@dataclass(frozen=True)
+@record
 class Choice:
     """The springs that do, the best few, and those that fall out."""
 

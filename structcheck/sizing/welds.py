@@ -1,13 +1,14 @@
 """The smallest throat that holds, in half millimetres, with the next smaller one failing."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from structcheck.checks.basis import Basis
 from structcheck.checks.weld import Weld, WeldLoads, check_weld
 from structcheck.checks.weld_room import most_throat
 from structcheck.checks.weld_sizes import LEAST_THROAT
 from structcheck.findings import Finding, Outcome, worst
+from structcheck.record import record
 
 STEP = 0.5
 LARGEST = 15.0
@@ -22,7 +23,7 @@ def _most(part: Weld) -> float:
     return min(LARGEST, most_throat(part.thickness, part.steel, part.inspected, "alone" if alone else "both"))
 
 
-@dataclass(frozen=True)
+@record
 class ThroatFound:
     """What was found.
 

@@ -1,7 +1,6 @@
 """A C-frame cut from plate: statics of its arms and back, its corners as curved bars, how far it yawns."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
@@ -36,9 +35,10 @@ from structcheck.press.frame.words import FrameAnswer, FramePart, PlaceForce
 from structcheck.press.frame_schema import FrameTables, PlateFrame
 from structcheck.press.schema import Jack
 from structcheck.quantities import G_N, show
+from structcheck.record import record
 
 
-@dataclass(frozen=True)
+@record
 class SolvedThroat:
     """A C-frame with its corners in every case, and its arms and back under 1 N in the middle."""
 

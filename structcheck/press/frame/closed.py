@@ -4,7 +4,6 @@ Global axes: x to the right, y to the back, z up; the bed's centre-line is z = 0
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
 from structcheck.analysis.frame import (
@@ -22,12 +21,13 @@ from structcheck.press.frame.off_centre import Position, Push
 from structcheck.press.frame.states import Hinge
 from structcheck.press.frame.understood import E, G, Part, Ring
 from structcheck.press.frame_schema import Guides, Stops
+from structcheck.record import record
 
 PROP = ("head/left", "x")
 """Keeps the loosened ring from racking; carries nothing in any state that is used."""
 
 
-@dataclass(frozen=True)
+@record
 class Built:
     """The loosened ring and where its corners stand."""
 

@@ -12,7 +12,7 @@ Axial and shear forces that hardly stress the part are all set to the largest of
 """
 
 from collections.abc import Callable, Hashable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import lru_cache
 from typing import Any, NamedTuple, TypeVar
 
@@ -23,6 +23,7 @@ from structcheck.checks.basis import Case, Limit
 from structcheck.press.frame.lines import Lines
 from structcheck.press.frame.off_centre import Position
 from structcheck.press.frame.states import Solved
+from structcheck.record import record
 
 Found = TypeVar("Found")
 
@@ -48,7 +49,7 @@ class Combination(NamedTuple):
     factors: np.ndarray
 
 
-@dataclass(frozen=True)
+@record
 class Level:
     """A force by which positions are judged: N of all jacks, and which positions it takes."""
 
@@ -91,7 +92,7 @@ class Keeps:
         return self.kept[asked]
 
 
-@dataclass(frozen=True)
+@record
 class Sampled(Keeps):
     """Internal forces of one member at every place that matters; n samples of 6 components for 1 N."""
 

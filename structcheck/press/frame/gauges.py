@@ -1,15 +1,15 @@
 """Where dial gauges stand on a ring: each is a pair of loads whose work is what it reads."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from structcheck.analysis.frame import NodeLoad, PointOnMember
 from structcheck.analysis.frame_model import Load
 from structcheck.press.frame.understood import Ring
 from structcheck.press.frame_schema import Dial
+from structcheck.record import record
 
 
-@dataclass(frozen=True)
+@record
 class Gauge:
     """A dial: what it reads, and the pair of loads that finds it."""
 

@@ -1,15 +1,14 @@
 """What a press file gives the analysis of its frame, in one hand."""
 
-from dataclasses import dataclass
-
 from structcheck.checks.basis import Basis
 from structcheck.press.cases import Forces
 from structcheck.press.frame_schema import FrameTables
 from structcheck.press.schema import Jack, Limits
+from structcheck.record import record
 from structcheck.shapes.section import Section
 
 
-@dataclass(frozen=True)
+@record
 class Given:
     """A described frame and what surrounds it.
 

@@ -4,13 +4,13 @@ Column order of a vector of internal forces: N, V_y, V_z, T, M_y, M_z, local axe
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
 
 from structcheck.analysis.frame import Result
 from structcheck.analysis.member import evaluate
+from structcheck.record import record
 
 QUANTITIES = ("N", "Vy", "Vz", "T", "My", "Mz")
 KINDS = ("bending", "shear", "axial", "torsion")
@@ -22,7 +22,7 @@ _POINTS = np.array([0.5 - np.sqrt(0.15), 0.5, 0.5 + np.sqrt(0.15)])
 _WEIGHTS = np.array([5, 8, 5]) / 18
 
 
-@dataclass(frozen=True)
+@record
 class Lines:
     """Internal forces along members; m members, S runs, c cases."""
 

@@ -2,7 +2,6 @@
 
 import math
 from collections.abc import Hashable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 from math import inf
 
@@ -18,6 +17,7 @@ from structcheck.press.frame.off_centre import OTHER_JACK, SIDES, Offsets, Posit
 from structcheck.press.frame.understood import E, G, Part, part
 from structcheck.press.frame_schema import ONE_PIECE, FrameLoadTable, FrameTables, MemberTable, PushTable
 from structcheck.press.schema import Jack
+from structcheck.record import record
 from structcheck.shapes.section import Section
 
 MOST_UNKNOWN = 12
@@ -27,7 +27,7 @@ JACK_ALONE = "the jack alone"
 """Its push in the middle without the user's own loads: what finds the opening by kinds."""
 
 
-@dataclass(frozen=True)
+@record
 class Spot:
     """Where a push stands: a node, or a place on a member, mm from its start."""
 
@@ -39,7 +39,7 @@ class Spot:
         return self.name if self.at is None else f"{self.name} at {self.at:g} mm"
 
 
-@dataclass(frozen=True, eq=False)
+@record(eq=False)
 class Model:
     """The frame as described; two are the same where what is solved under one newton is.
 

@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import partial
 
 import numpy as np
@@ -16,6 +16,7 @@ from structcheck.press.frame.order import Order, largest_moment
 from structcheck.press.frame.places import FAR
 from structcheck.press.frame.words import PlaceForce
 from structcheck.press.schema import Jack
+from structcheck.record import record
 
 SQUARE = 0.5
 """Degrees a push may lean before it is told; half a millimetre under a foot of 60."""
@@ -50,7 +51,7 @@ def clear_opening(found: SolvedMembers, jack: Jack) -> float | None:
     return min(rooms) if known else None
 
 
-@dataclass(frozen=True)
+@record
 class PressedMembers:
     """Forces pressed into members by "member/load", and what cannot be judged of the others."""
 

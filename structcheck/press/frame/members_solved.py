@@ -1,7 +1,6 @@
 """A frame of nodes and members solved in every state of its joints, and how near each is to buckling."""
 
 from collections.abc import Hashable, Mapping, Sequence
-from dataclasses import dataclass
 from functools import lru_cache, partial
 from typing import Any
 
@@ -18,6 +17,7 @@ from structcheck.press.frame.lines import Lines, lines_of
 from structcheck.press.frame.members_model import Model, frame_of, joint_states
 from structcheck.press.frame.order import FIRST_ORDER, Order, looked_into
 from structcheck.press.frame.own_weight import OwnWeight
+from structcheck.record import record
 
 NOTHING = 1e-9
 """N in a member for 1 N of all jacks, below which nothing presses it."""
@@ -25,7 +25,7 @@ ENDLESS = 1e6
 """Times the force at work beyond which a critical force is none."""
 
 
-@dataclass(frozen=True)
+@record
 class StateAnswer:
     """One state of the joints, solved for every position of 1 N of all jacks."""
 
@@ -34,7 +34,7 @@ class StateAnswer:
     lines: Lines
 
 
-@dataclass(frozen=True)
+@record
 class SolvedMembers(Keeps):
     """A frame of nodes and members in every state of its joints.
 

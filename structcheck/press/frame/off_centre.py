@@ -4,12 +4,12 @@ A position is written for a force of 1 N of all jacks together. Places are measu
 right in the frame's plane, y to the back across it.
 """
 
-from dataclasses import dataclass
 from functools import cached_property
 
 from structcheck.findings import Assumption
 from structcheck.press.frame_schema import FrameTable, Guides, Stops
 from structcheck.press.schema import Jack
+from structcheck.record import record
 
 SIDES = {"left": (-1, 0), "right": (1, 0), "front": (0, -1), "back": (0, 1)}
 LEAST_OFFSET = 50.0
@@ -21,7 +21,7 @@ OTHER_JACK = 2 / 3
 """Of two jacks worked unevenly one gives its rating, the other two thirds."""
 
 
-@dataclass(frozen=True)
+@record
 class Push:
     """A share of the force at one place of a beam."""
 
@@ -30,7 +30,7 @@ class Push:
     y: float = 0.0
 
 
-@dataclass(frozen=True)
+@record
 class Position:
     """One way the force can stand.
 
@@ -60,7 +60,7 @@ class Position:
         return sum(push.share for push in self.head or self.bed)
 
 
-@dataclass(frozen=True)
+@record
 class Offsets:
     """How far off centre the load is allowed for, mm; `rolls`: how far jack and work may run together."""
 

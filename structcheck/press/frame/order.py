@@ -8,7 +8,7 @@ this the least Euler factor is a lower bound; where not, the ring's geometric st
 
 import math
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Protocol
 
 import numpy as np
@@ -28,6 +28,7 @@ from structcheck.press.frame.states import State
 from structcheck.press.frame.understood import E, G, Part, Ring
 from structcheck.press.frame_schema import Guides, Stops
 from structcheck.quantities import count
+from structcheck.record import record
 
 FIRST_ORDER = 10.0
 """EN 1993-1-1:2005 5.2.1(3), elastic analysis."""
@@ -48,7 +49,7 @@ Loaded = Callable[[Combination], tuple[Frame, Sequence[Load]]]
 """The frame of a combination, and its loads for 1 N of all jacks."""
 
 
-@dataclass(frozen=True)
+@record
 class Order:
     """How near a ring is to buckling.
 

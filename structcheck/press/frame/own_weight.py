@@ -1,7 +1,7 @@
 """Own weight and added masses: left out where they are next to nothing, else put on every demand at their largest."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
@@ -14,6 +14,7 @@ from structcheck.press.frame.lines import Lines
 from structcheck.press.frame.understood import Ring
 from structcheck.press.frame_schema import AddedMass
 from structcheck.quantities import G_N
+from structcheck.record import record
 
 LIGHT = 0.01
 """Share of the rated force up to which weight is left out of the frame's forces; ours."""
@@ -24,7 +25,7 @@ TO_A_SIDE = np.array([-1.0, 1.0, 1.0, 1.0, 1.0, 1.0])
 """Which way it acts where nothing else does: along a member it presses."""
 
 
-@dataclass(frozen=True)
+@record
 class OwnWeight:
     """What weight does.
 

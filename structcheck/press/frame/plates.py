@@ -2,7 +2,6 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
@@ -19,13 +18,14 @@ from structcheck.press.frame.envelope import Combination, Level, case_of
 from structcheck.press.frame.understood import plate_section
 from structcheck.press.frame_schema import FrameTables, PlateFrame, Standing
 from structcheck.press.schema import Jack
+from structcheck.record import record
 from structcheck.shapes.section import Section
 from structcheck.standards.en1993_1_1.cross_section import von_mises_stress
 
 SOURCE = "Winkler-Bach curved beam"
 
 
-@dataclass(frozen=True)
+@record
 class Cut:
     """Forces on a section through a corner, per N of the jack.
 
@@ -40,7 +40,7 @@ class Cut:
     twist: float = 0.0
 
 
-@dataclass(frozen=True)
+@record
 class CornerCase:
     """The cuts through one corner in one position of the force."""
 
@@ -49,7 +49,7 @@ class CornerCase:
     cuts: tuple[Cut, ...]
 
 
-@dataclass(frozen=True)
+@record
 class Corners:
     """All corners of a plate frame in every position, and the forces by which they are judged."""
 
@@ -207,7 +207,7 @@ def curved_section(plate: PlateFrame, cut: Cut) -> CurvedSection:
     return _resisting(plate, cut.depth).curved
 
 
-@dataclass(frozen=True)
+@record
 class _Resisting:
     """What a cut of one depth resists with, all plates together: as a curved bar, across the plate and in torsion."""
 

@@ -1,7 +1,6 @@
 """A C-frame's measures, whether its plate is thrown sideways, and where it stands."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from structcheck.analysis.frame import SelfWeight
 from structcheck.checks.basis import Basis
@@ -15,11 +14,12 @@ from structcheck.press.frame.envelope import Combination, Level, case_of
 from structcheck.press.frame.plates import section_of
 from structcheck.press.frame.stability import Lump, Stand
 from structcheck.press.frame_schema import FrameTables, PlateFrame
+from structcheck.record import record
 
 LATERAL = "lateral torsional buckling"
 
 
-@dataclass(frozen=True)
+@record
 class Throat:
     """A C-frame's measures, mm; lever from the back's centre-line to the force."""
 

@@ -1,7 +1,6 @@
 """A ring solved for every position of the force in every state of its corners."""
 
 from collections.abc import Hashable, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
@@ -16,12 +15,13 @@ from structcheck.press.frame.off_centre import Position
 from structcheck.press.frame.states import Loosened, Solved, corner_states, loosened, solved
 from structcheck.press.frame.understood import Ring
 from structcheck.press.frame_schema import AddedMass, Dial, Guides, Stops
+from structcheck.record import record
 
 NOTHING = 1e-6
 """Share of the jack's force the feet may carry and still count as carrying nothing."""
 
 
-@dataclass(frozen=True)
+@record
 class Ringed(Keeps):
     """A ring solved in every state.
 

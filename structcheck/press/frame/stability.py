@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from structcheck.checks.basis import GREATEST, RATED, Case
 from structcheck.findings import Assumption, NotNeeded, Outcome, judged, not_checked
@@ -10,6 +10,7 @@ from structcheck.press.frame.understood import Part, Ring
 from structcheck.press.frame.words import PlaceForce
 from structcheck.press.frame_schema import AddedMass, Feet, FrameTables
 from structcheck.quantities import G_N, show
+from structcheck.record import record
 
 PUSH_FACTOR, WEIGHT_FACTOR, HEAVY_FACTOR = 1.5, 0.9, 1.35
 """EN 1990:2002 Table A1.2: a variable action that tips, a permanent one that holds, or that presses (B)."""
@@ -18,7 +19,7 @@ LEAN = 10.0
 EQUILIBRIUM = "EN 1990:2002 Table A1.2(A)"
 
 
-@dataclass(frozen=True)
+@record
 class Lump:
     """A mass in kg and the place of its middle, mm: to the right, to the back, up from the floor."""
 
@@ -28,7 +29,7 @@ class Lump:
     z: float
 
 
-@dataclass(frozen=True)
+@record
 class Stand:
     """How a press stands.
 

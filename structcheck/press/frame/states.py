@@ -8,7 +8,6 @@ opposite to the prop's takes the prop away.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
@@ -16,13 +15,14 @@ import numpy as np
 from structcheck.analysis.frame import Frame, NodeLoad, PointOnMember, Result, solve
 from structcheck.analysis.frame_model import Load
 from structcheck.press.frame.lines import Lines, lines_of
+from structcheck.record import record
 
 STATICS = "all corners loose"
 _NOTHING = 1e-7
 """Share of the force a prop may carry and still count as carrying nothing."""
 
 
-@dataclass(frozen=True)
+@record
 class State:
     """A state of the corners: place -> stiffness in N mm/rad, infinite where rigid; a place left out is loose."""
 
@@ -30,7 +30,7 @@ class State:
     holds: Mapping[str, float]
 
 
-@dataclass(frozen=True)
+@record
 class Hinge:
     """A corner: the member whose end is loosened there, and where on it the joint stands."""
 
@@ -40,7 +40,7 @@ class Hinge:
     at: float
 
 
-@dataclass(frozen=True)
+@record
 class Loosened:
     """The loosened frame solved for loads and unit actions; columns: the loads, the hinges, a force at the prop.
 
@@ -75,7 +75,7 @@ class Loosened:
         return np.concatenate([turns, self.prop[None]])
 
 
-@dataclass(frozen=True)
+@record
 class Solved:
     """One state: columns -> combination of the loosened frame's columns, for the loads it can carry.
 

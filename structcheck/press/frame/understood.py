@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import lru_cache
 
 import numpy as np
@@ -13,6 +13,7 @@ from structcheck.materials.bolts import find_size
 from structcheck.press.frame.off_centre import Position
 from structcheck.press.frame_schema import CORNERS, FrameMember, FrameTable, FrameTables
 from structcheck.press.schema import Jack
+from structcheck.record import record
 from structcheck.shapes.library import look_up
 from structcheck.shapes.section import Section
 
@@ -21,7 +22,7 @@ E = 210_000.0
 G = 81_000.0
 
 
-@dataclass(frozen=True)
+@record
 class Part:
     """A member of the ring: all its pieces together, `depth` and inertias as the frame's plane sees them.
 
@@ -73,7 +74,7 @@ class Part:
         return self.pieces * self.section.mass / 1e3
 
 
-@dataclass(frozen=True)
+@record
 class Ring:
     """One plane of a frame of two beams and two uprights.
 

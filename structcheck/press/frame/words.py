@@ -14,7 +14,7 @@ outdoes part by part are left out; `meetings` has what a joint's row stands for 
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property
 from typing import Any, Literal, NamedTuple
 
@@ -23,6 +23,7 @@ from structcheck.checks.section_resistance import Station
 from structcheck.findings import Outcome
 from structcheck.press.frame.off_centre import Offsets
 from structcheck.press.frame_schema import FrameMember
+from structcheck.record import record
 from structcheck.shapes.section import Section
 
 
@@ -66,7 +67,7 @@ class PlaceForce(NamedTuple):
     pulled: bool = False
 
 
-@dataclass(frozen=True)
+@record
 class FramePart:
     """A member of the frame, for the checks.
 
@@ -87,7 +88,7 @@ class FramePart:
     held: float | None = None
 
 
-@dataclass(frozen=True)
+@record
 class FrameAnswer:
     """Demands of one press.
 
