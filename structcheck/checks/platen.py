@@ -237,10 +237,14 @@ def _solved(
     size: tuple[float, float, float], places: tuple[float, ...], patch: Spot, behind: Spot | None
 ) -> PlateSolution:
     """The plate under 1 N."""
-    edges = {} if places else dict.fromkeys(SIDES, "simple")
-    # Between saddle and work the plate is in balance; the edges only keep it in place and carry next to nothing.
-    patches = [Patch(1.0, *patch), *([Patch(-1.0, *behind)] if behind else [])]
-    return solve_plate(Plate(*size, edges, places, E=E), patches)
+    if not behind:
+        edges = {} if places else dict.fromkeys(SIDES, "simple")
+        return solve_plate(Plate(*size, edges, places, E=E), [Patch(1.0, *patch)])
+    # Between saddle and work the plate is in balance: its corners only keep it in place. Held along its edges it
+    # could not dish. A force off the middle pushes its couple into the corners, as the guides beside it take it.
+    length, width, _ = size
+    corners = tuple((x, y) for x in (0.0, length) for y in (0.0, width))
+    return solve_plate(Plate(*size, points=corners, E=E), [Patch(1.0, *patch), Patch(-1.0, *behind)])
 
 
 def _spans(part: Platen) -> float:
@@ -362,7 +366,8 @@ _JUDGES = {"rated": _rated, "greatest force": _greatest, "ultimate": _ultimate}
 def _assumptions(part: Platen) -> Iterable[Assumption]:
     held = "bearers are rigid, straight and as wide as the platen; the force presses evenly"
     if part.pushed is not None:
-        held = f"it stands free between a saddle of {part.pushed:g} mm and the work, which presses back evenly"
+        held = f"it stands free between a saddle of {part.pushed:g} mm and the work, which presses back evenly; "
+        held += "pressed off the middle it is kept level at its corners"
     yield Assumption(part.name, held)
     if part.steel.assumed:
         yield Assumption(part.name, f"steel unknown, taken as {part.steel.name}", part.steel.condition)
@@ -375,6 +380,9 @@ def _refuse_contradictions(part: Platen, loads: Sequence[PlatenLoads]) -> None:
         if not value > 0
     ]
     places = part.places
+    if part.bearers is not None and part.pushed is not None:
+        wanted = "one of the two: what it lies on, or the saddle it stands free on"
+        problems.append(Problem("pushed", f"{part.pushed:g} mm", "stands beside bearers", wanted, part=part.name))
     if part.bearers is not None and (len(places) < 2 or len(set(places)) < len(places)):
         problems.append(Problem("bearers", "", "are not two places", "two or more places apart", part=part.name))
     if places and (places[0] < -1e-9 or places[-1] > part.length + 1e-9):

@@ -1,5 +1,6 @@
 """Platens on bearers and frames."""
 
+import math
 from dataclasses import replace
 
 import pytest
@@ -76,6 +77,37 @@ def test_patch_in_the_middle_of_four_edges():
     assert found["yield at greatest force"].demand.value == pytest.approx(320.0, rel=5e-3)
     outcome = check_platen(part, cases(1e5, along=80.0, across=80.0), BASIS)
     assert [n.check for n in outcome.does_not_apply] == ["shear"]
+
+
+def test_a_platen_between_saddle_and_work_dishes_freely():
+    """Statics (derived): half the force at a quarter of the length against half of it under the saddle.
+
+    100 kN all over 600 x 300 and a saddle of side 50: F (600 - 50) / 8 in the middle section, at least, and 1.124 mm
+    out of flat by Morley elements of scikit-fem on 60 x 40 cells. Held along its edges it bent by 0.19 mm.
+    """
+    side = 50.0 * 2 / math.pi**0.5
+    part = Platen("p", 600.0, 300.0, 30.0, STEEL, flatness=0.3, pushed=side)
+    found = findings(part, cases(1e5))
+    assert found["bending"].demand.value >= 1.5 * 1e5 * (600 - 50) / 8
+    assert found["platen flatness"].demand.value == pytest.approx(1.124, rel=5e-3)
+
+
+def test_a_saddle_behind_a_free_plate_stresses_it_as_a_round_one():
+    """Timoshenko, Theory of Plates and Shells, round plates (memory), superposed so that the rim carries nothing.
+
+    m = F / 4 pi (1.3 ln(p / c) + 0.7 (p^2 - c^2) / 4 R^2) for a plate, a patch and a saddle of the same areas.
+    """
+    F, R, p, c, t = 98e3, (500**2 / math.pi) ** 0.5, (400**2 / math.pi) ** 0.5, 19.0, 15.0
+    m = F / (4 * math.pi) * (1.3 * math.log(p / c) + 0.7 * (p**2 - c**2) / (4 * R**2))
+    part = Platen("p", 500.0, 500.0, t, STEEL, pushed=2 * c)
+    found = findings(part, cases(F / 1.25, along=400.0, across=400.0))
+    assert found["yield at greatest force"].demand.value == pytest.approx(6 * m / t**2, rel=0.02)
+
+
+def test_bearers_and_a_saddle_behind_are_a_contradiction():
+    """Pressed on both faces the bearers would carry nothing, and their shear was passed at 0."""
+    with pytest.raises(InputError, match="stands beside bearers"):
+        check_platen(replace(GLUE, pushed=50.0), cases(TONNE), BASIS)
 
 
 def test_a_saddle_smaller_than_the_plate_is_thick_counts_with_its_equivalent_radius():

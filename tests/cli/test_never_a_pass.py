@@ -148,7 +148,7 @@ def test_a_weld_stronger_than_its_plate_does_not_save_the_plate(run):
 
 
 def test_a_thin_platen_is_pushed_through_by_its_saddle(run, tmp_path):
-    """15 mm between a saddle of 38 mm and cloths over 400 x 400: about 660 MPa, not the 197 of the cloths alone."""
+    """15 mm between a saddle of 38 mm and cloths over 400 x 400: about 690 MPa, not the 197 of the cloths alone."""
     from pathlib import Path
 
     text = (Path(__file__).resolve().parents[2] / "examples" / "orchard_press.toml").read_text(encoding="utf-8")
@@ -156,7 +156,7 @@ def test_a_thin_platen_is_pushed_through_by_its_saddle(run, tmp_path):
     file.write_text(text.replace('thickness = "40 mm"', 'thickness = "15 mm"'), encoding="utf-8")
     _, data, _ = _ask(run, f"check {shlex.quote(str(file))}")
     finding = next(f for f in data["findings"] if (f["part"], f["check"]) == ("platen", "yield at greatest force"))
-    assert finding["demand"]["value"] == pytest.approx(660, rel=0.05)
+    assert finding["demand"]["value"] == pytest.approx(693, rel=0.02)  # a round plate of the same area
 
 
 def test_a_pushed_upright_is_not_passed_for_its_section_alone(run):
