@@ -12,7 +12,8 @@ from typing import Any
 import numpy as np
 
 from structcheck.checks.bolts import check_bolts
-from structcheck.checks.bolts_group import BoltLoads
+from structcheck.checks.bolts_group import BoltGroup, BoltLoads
+from structcheck.checks.pin import NEEDED as PIN_NEEDS
 from structcheck.checks.pin import PinLoads, check_pin
 from structcheck.checks.platen import NEEDED as PLATEN_NEEDS
 from structcheck.checks.platen import Platen, PlatenLoads, check_platen
@@ -21,11 +22,12 @@ from structcheck.press import schema
 from structcheck.press.bolt_seats import seated
 from structcheck.press.bolt_spans import spanned
 from structcheck.press.frame.demands import EndForces, FrameAnswer
+from structcheck.press.joint_tables import none_checked
 from structcheck.press.lapped import companions_of, off_line, off_line_said, other_plates, planes_met
 from structcheck.press.meetings import both_ways, corners_of, ends_at, to_figures
 from structcheck.press.parts import Setting, bolt_group, pin_of, platen_of
-from structcheck.press.pin_seats import seated_pin
-from structcheck.press.placed_joints import CARRYING_KINDS, PLACED_KINDS, alone
+from structcheck.press.pin_seats import apart_along, held_corners, seated_pin
+from structcheck.press.placed_joints import CARRYING_KINDS, PLACED_KINDS, alone, carries
 from structcheck.press.placed_welds import placed_weld
 
 
@@ -38,24 +40,30 @@ def placed_bolts(table: schema.BoltsTable, answer: FrameAnswer, setting: Setting
     """Bolts at corners: through faces in the frame's plane (a lap), or through an end plate across the beam."""
     companions = companions_of(table, setting)
     off = off_line(table, answer, setting, companions)
-    loads = _acting(table, answer, off)
     group, seat = seated(table, bolt_group(table, setting), answer, setting)
     group, span = spanned(table, group, answer)
+    lever = lever_across(group)
+    loads = _acting(table, answer, off, lever)
     outcome = check_bolts(group, loads, setting.basis) + seat + span + other_plates(table, companions)
     outcome += planes_met(table, answer, companions) + off_line_said(table, off)
     if _between_plates(table):
         text = "what pushes the joint sideways is taken by contact: the middle plates fill the gap of the outer ones"
+        if lever:
+            text = (
+                f"what twists the joint pulls one of the outer plates harder, on a lever of {lever:.4g} mm: judged as "
+            )
+            text += "if both were; what pushes it along the bolts, their heads and nuts take"
         outcome += Outcome(assumptions=(Assumption(table.name, text),))
     return outcome
 
 
-def _acting(table: schema.BoltsTable, answer: FrameAnswer, off: tuple[float, float]) -> list[BoltLoads]:
+def _acting(table: schema.BoltsTable, answer: FrameAnswer, off: tuple[float, float], lever: float) -> list[BoltLoads]:
     """The loads that are not alike; two plates of one lap ask for the same ones."""
     apart = table.layout is not None or table.far_edge is not None
     ways = table.joint, _between_plates(table), _lopsided(table), apart
-    asked = "bolt loads", table.at, *ways, table.eccentricity, *off
+    asked = "bolt loads", table.at, *ways, table.eccentricity, *off, lever
     if asked not in answer.memo:
-        loads = bolt_loads(table, answer, off)
+        loads = bolt_loads(table, answer, off, lever)
         answer.memo[asked] = _unlike(loads, mirrored=not apart and not table.eccentricity)
     return answer.memo[asked]
 
@@ -78,17 +86,20 @@ def _unlike(loads: list[BoltLoads], *, mirrored: bool) -> list[BoltLoads]:
     return list(kept.values())
 
 
-def bolt_loads(table: schema.BoltsTable, answer: FrameAnswer, off: tuple[float, float]) -> list[BoltLoads]:
+def bolt_loads(
+    table: schema.BoltsTable, answer: FrameAnswer, off: tuple[float, float], lever: float = 0.0
+) -> list[BoltLoads]:
     """What the bolts carry at each of their places, in every case.
 
-    off  how far they stand off the middle of the upright and of the beam, to a side that is not told
+    off    how far they stand off the middle of the upright and of the beam, to a side that is not told
+    lever  of `lever_across`
     """
     beside = max(abs(table.eccentricity), off[0])
     words = _through_end_plate if table.joint == "end plate" else _tongue if _between_plates(table) else _through_lap
     stands_for = corners_of if _lopsided(table) else both_ways
     rows = _ends(table, answer)
     if words is _tongue:  # what acts across it is taken by contact, so that its sides say nothing
-        rows = [EndForces(r.case, r.N, 0.0, r.V_z, 0.0, r.M_y, 0.0, r.pressed) for r in rows]
+        rows = [side for row in rows for side in _outer_sides(row, lever)]
     loads = [words(end, beside) for row in rows for end in stands_for(row)]
     if beside:  # which side of the group it lies at each corner is not told: it must not relieve
         loads += [load._replace(eccentricity=-load.eccentricity) for load in loads]
@@ -97,6 +108,25 @@ def bolt_loads(table: schema.BoltsTable, answer: FrameAnswer, off: tuple[float, 
     if table.layout is not None or table.far_edge is not None:  # they stand mirrored on the other side of the frame
         loads = [turned for load in loads for turned in _mirrored(load)]
     return loads
+
+
+def lever_across(group: BoltGroup) -> float:
+    """Between the outer plates of bolts that span open gaps, mm; none where the plates touch, or on one side alone."""
+    if not group.gap or group.planes < 2:
+        return 0.0
+    outer = group.ply if group.outer is None else group.outer
+    return (group.inner or 0.0) + (group.hollow or 0.0) + 2 * group.gap + (outer or 0.0)
+
+
+def _outer_sides(end: EndForces, lever: float) -> Iterator[EndForces]:
+    """Twice what either outer plate takes; without open gaps both take the same."""
+    vertical, sideways = (2 * moment / lever if lever else 0.0 for moment in (end.T, end.M_z))
+    for up, out in product(_ways(vertical), _ways(sideways)):
+        yield EndForces(end.case, end.N + out, 0.0, end.V_z + up, 0.0, end.M_y, 0.0, end.pressed)
+
+
+def _ways(size: float) -> tuple[float, ...]:
+    return (size, -size) if size else (0.0,)
 
 
 def _lopsided(table: schema.BoltsTable) -> bool:
@@ -159,14 +189,30 @@ def _through_end_plate(end: EndForces, eccentricity: float) -> BoltLoads:
 
 
 def placed_pin(table: schema.PinTable, answer: FrameAnswer, setting: Setting) -> Outcome:
-    """A pin across the frame: the resultant of the forces in the plane."""
+    """A pin across the frame: the resultant of the forces in the plane; it turns, and holds no moment there."""
     pin, found = seated_pin(table, pin_of(table, setting), answer, setting)
+    ends = _ends(table, answer)
+    held = held_corners(table, setting.press) if setting.press and carries(ends, "M_y") else []
+    if held:
+        place, remedy = held[0]
+        reason = f"a pin turns, and the frame takes {place} to hold a moment in its plane: {remedy}"
+        return none_checked(table.name, PIN_NEEDS, reason)
+    if carries(ends, "V_y", "T", "M_z"):
+        text = (
+            "what twists the joint across the frame pulls one side of the pin harder, on a lever of "
+            f"{apart_along(table, answer):.4g} mm: judged as if both were; its retention takes what pushes along it"
+        )
+        found += Outcome(assumptions=(Assumption(table.name, text),))
     return check_pin(pin, pin_pulls(table, answer), setting.basis) + found
 
 
 def pin_pulls(table: schema.PinTable, answer: FrameAnswer) -> list[PinLoads]:
-    """What the pin carries at each of its places, in every case."""
-    return [PinLoads(end.case, math.hypot(end.N, end.V_z)) for end in _ends(table, answer)]
+    """What the pin carries at each of its places, in every case: twice what its harder pulled side does."""
+    apart = apart_along(table, answer)
+    return [
+        PinLoads(end.case, math.hypot(abs(end.N) + 2 * abs(end.M_z) / apart, abs(end.V_z) + 2 * abs(end.T) / apart))
+        for end in _ends(table, answer)
+    ]
 
 
 def placed_platen(table: schema.PlatenTable, answer: FrameAnswer, setting: Setting) -> Outcome:

@@ -3,11 +3,12 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
+from structcheck.checks.member_forms import form
 from structcheck.checks.pin import Pin
 from structcheck.errors import InputError, Problem
 from structcheck.findings import Assumption, Outcome
 from structcheck.press import schema
-from structcheck.press.bolt_seats import ROUNDED, Seat
+from structcheck.press.bolt_seats import ROUNDED, TUBES, Seat
 from structcheck.press.frame.demands import FrameAnswer
 from structcheck.press.meetings import upright_at
 from structcheck.press.setting import Setting, steel_of
@@ -24,19 +25,57 @@ def seated_pin(table: schema.PinTable, pin: Pin, answer: FrameAnswer, setting: S
     fits: list[Pair] = []
     outcome = Outcome()
     for place in table.at or ():
-        name, beam = upright_at(place), place.split("/")[0]
-        if name not in answer.members or beam not in answer.members:
+        pairs = _pairs(place, answer)
+        if not pairs:
             text = "the members it goes through are not described as such here: walls and edges are taken as stated"
             return pin, Outcome(assumptions=(Assumption(table.name, text),))
-        upright, across = Seat("along", name, answer.members[name]), Seat("across", beam, answer.members[beam])
-        tried = {pair: _faults(pin, *pair) for pair in ((upright, across), (across, upright))}
+        tried = {pair: _faults(pin, *pair) for pair in pairs}
         fitting = [pair for pair, faults in tried.items() if not faults]
         if not fitting:
             raise InputError(min(tried.values(), key=len))
         fits += fitting
-        outcome += _hole(table, pin, upright)
+        outcome += _hole(table, pin, pairs[0][0])
     outcome = replace(outcome, assumptions=tuple(dict.fromkeys(outcome.assumptions)))
     return _of_members(pin, fits, setting), outcome
+
+
+def _pairs(place: str, answer: FrameAnswer) -> tuple[Pair, ...]:
+    """Either member in the middle, the upright first; none where the frame does not name both."""
+    name, beam = upright_at(place), place.split("/")[0]
+    if name not in answer.members or beam not in answer.members:
+        return ()
+    upright, across = Seat("along", name, answer.members[name]), Seat("across", beam, answer.members[beam])
+    return (upright, across), (across, upright)
+
+
+def apart_along(table: schema.PinTable, answer: FrameAnswer) -> float:
+    """Between what shares a pin's force side by side, mm: the walls of a tube in its middle, else its outer parts."""
+    tubes = [
+        middle.inside + middle.wall()
+        for place in table.at or ()
+        for middle, sides in _pairs(place, answer)
+        if form(middle.part.section) in TUBES and middle.part.pieces == 1 and sides.part.pieces == 2
+    ]
+    return min(tubes, default=table.inner + 2 * (table.gap or 0.0) + table.outer)
+
+
+def held_corners(table: schema.PinTable, press: schema.PressFile) -> list[tuple[str, str]]:
+    """The pin's places where the frame, as described, holds a moment in its plane, and what to write where it turns."""
+    found = []
+    members = {row.name: row for row in press.member}
+    for place in table.at or ():
+        name, _, side = place.rpartition("/")
+        if name in members:
+            how, remedy = getattr(members[name], f"at_{side}"), f'at_{side} = "pinned" of member "{name}"'
+        elif name == "stops" or (name == "bed" and press.frame and press.frame.shape == "H"):
+            continue  # a pin by itself; the frame knows
+        else:
+            corner = press.corner.get(place)
+            how = corner.stiffness if corner else press.frame and press.frame.corners
+            remedy = f'[corner."{place}"] stiffness = "pinned"'
+        if how not in ("pinned", 0.0):
+            found.append((place, f"{remedy}, or a joint that holds it"))
+    return found
 
 
 def _of_members(pin: Pin, fits: Sequence[Pair], setting: Setting) -> Pin:

@@ -70,8 +70,8 @@ def _said(table: Standing, *texts: str) -> Outcome:
     return Outcome(assumptions=tuple(Assumption(table.name, text) for text in texts))
 
 
-def _also(ends: Sequence[EndForces], *names: str) -> bool:
-    """Whether any of these components is more than rounding."""
+def carries(ends: Sequence[EndForces], *names: str) -> bool:
+    """Whether any of these components of a joint's forces is more than rounding."""
     largest = max((max(abs(e.N), abs(e.V_y), abs(e.V_z)) for e in ends), default=0.0)
     return any(abs(getattr(e, name)) > NOTHING * max(largest, 1.0) for e in ends for name in names)
 
@@ -146,14 +146,30 @@ def placed_rod(table: schema.RodTable, answer: FrameAnswer, setting: Setting) ->
     met = meetings(table, answer)
     ends = [end for m in met for end in m.ends]
     threaded = all(m.upright is not None and m.upright.table.thread is not None for m in met)
-    if not threaded and _also(ends, "N", "V_y", "M_y", "M_z", "T"):
+    if not threaded and carries(ends, "N", "V_y", "M_y", "M_z", "T"):
         reason = "the corner also bends or shears these rods, which only uprights of `thread` are judged for"
         return none_checked(table.name, bolts_rod.NEEDED, reason)
     rod = kinds.rod_of(table, setting)
-    outcome = check_rod(rod, [RodLoads(e.case, abs(e.V_z)) for e in ends], setting.basis)
+    twisting, unequal = _side_by_side(rod, met) if carries(ends, "T") else (0.0, Outcome())
+    loads = [RodLoads(e.case, abs(e.V_z) + abs(e.T) * twisting) for e in ends]
+    outcome = check_rod(rod, loads, setting.basis) + unequal
     outcome += _said(table, "bending and shear of the rods are judged with the uprights")
     posts = {(m.upright.steel, m.upright.section.route) for m in met if m.upright is not None}
     return outcome + _of_one_bar(rod, [steel_of(steel, setting, route) for steel, route in posts if threaded])
+
+
+def _side_by_side(rod: Rod, met: Sequence[Meeting]) -> tuple[float, Outcome]:
+    """What a twist of the beam adds to the pull of all rods, were each pulled as the outermost, per N mm."""
+    if rod.count == 1:
+        return 0.0, Outcome()  # it bends the only one
+    apart = min((m.upright.table.apart or 0.0 for m in met if m.upright is not None), default=0.0)
+    if not apart:
+        text = f"the {rod.count} rods of a corner share the pull evenly off centre across too; state [uprights] apart"
+        return 0.0, Outcome(assumptions=(Assumption(rod.name, text, text),))
+    step = apart + rod.size.d
+    spots = [(i - (rod.count - 1) / 2) * step for i in range(rod.count)]
+    text = f"what a force off centre across pulls one rod harder, {step:.4g} mm from the next, is put on every one"
+    return rod.count * spots[-1] / sum(x**2 for x in spots), Outcome(assumptions=(Assumption(rod.name, text),))
 
 
 def _of_one_bar(rod: Rod, steels: Sequence[Steel]) -> Outcome:
@@ -235,7 +251,7 @@ def placed_plate_on_flange(table: schema.PlateOnFlangeTable, answer: FrameAnswer
     met = meetings(table, answer)
     ends = [end for m in met for end in m.ends]
     first = _alike(table, met)
-    if _also(ends, "N", "V_y", "M_y", "M_z", "T"):
+    if carries(ends, "N", "V_y", "M_y", "M_z", "T"):
         reason = "the corner also bends or shears this plate, which is judged for a plain pull only"
         return none_checked(table.name, weld_flange.NEEDED, reason)
     part, found = kinds.plate_on_flange_of(table, setting, _known(first, "base", ""))

@@ -11,6 +11,7 @@ from structcheck.checks.platen import shape_of
 from structcheck.checks.weld_group import RunGroupLoads
 from structcheck.errors import StructcheckError
 from structcheck.findings import Finding, Result
+from structcheck.press.bolt_spans import spanned
 from structcheck.press.cases import Forces
 from structcheck.press.frame.c_frame import solved_c
 from structcheck.press.frame.demands import FrameAnswer
@@ -18,7 +19,7 @@ from structcheck.press.frame.given import Given
 from structcheck.press.frame.members import solved_members
 from structcheck.press.frame.o_frame import solved_o
 from structcheck.press.frame.ringed import solved_ring
-from structcheck.press.joints import bolt_loads, pin_pulls, platen_at, platen_pressed
+from structcheck.press.joints import bolt_loads, lever_across, pin_pulls, platen_at, platen_pressed
 from structcheck.press.lapped import companions_of, off_line
 from structcheck.press.mechanism import spring_of
 from structcheck.press.parts import (
@@ -82,7 +83,8 @@ def _bolts(
     group = bolt_group(table, setting)
     if answer is not None and table.at is not None:
         off = off_line(table, answer, setting, companions_of(table, setting))
-        loads = _governing(bolt_loads(table, answer, off), table.name, result, _OF_BOLTS)
+        lever = lever_across(spanned(table, group, answer)[0])
+        loads = _governing(bolt_loads(table, answer, off, lever), table.name, result, _OF_BOLTS)
     else:
         shear, tension = newtons(table.shear, setting, "shear"), newtons(table.tension, setting, "tension")
         factor = setting.basis.ultimate
