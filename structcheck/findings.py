@@ -2,12 +2,13 @@
 
 import math
 import sys
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from html import escape
 from typing import Any, Literal, NamedTuple, TypeVar
 
 from structcheck.formula import Remark, Step, Trace, cut, recording, unrecorded
+from structcheck.maths import just_below
 from structcheck.quantities import in_unit
 from structcheck.record import record
 
@@ -139,7 +140,7 @@ def worst(findings: Iterable[Finding]) -> Finding:
     A failure that is known is told whatever else is not, and says what was not checked beside it.
     """
     made = list(findings)
-    found = max(made, key=_severity)
+    found = made[_governing(made)]
     unknown = next((f.reason for f in made if f.verdict == "not checked"), "")
     if found.verdict != "fails" or not unknown or unknown in found.reason:
         return found
@@ -161,14 +162,23 @@ def worst_case(
     found: dict[int, Finding] = {}
     reached = 0.0
     with unrecorded():
-        for number in sorted(range(len(tried)), key=lambda number: -bounds[number]):
+        for number in sorted(range(len(tried)), key=lambda number: -round(bounds[number], 9)):
             if bounds[number] <= reached * (1 + 1e-12):  # of equals, told apart by rounding, one is enough
                 break
             found[number] = judge(tried[number])
             reached = max(reached, found[number].utilisation or 0.0)
-    governing = max(sorted(found), key=lambda number: _severity(found[number]))
-    answer = worst(found[number] for number in sorted(found))
+    in_order = sorted(found)
+    made = [found[number] for number in in_order]
+    governing, answer = in_order[_governing(made)], worst(made)
     return replace(answer, trace=judge(tried[governing]).trace) if recording() else answer
+
+
+def _governing(made: Sequence[Finding]) -> int:
+    """Number of the finding that governs; of those that only rounding tells apart the first."""
+    severities = [_severity(finding) for finding in made]
+    order, most = max(severities)
+    least = order, just_below(most)
+    return next(number for number, severity in enumerate(severities) if severity >= least)
 
 
 def _severity(finding: Finding) -> tuple[int, float]:

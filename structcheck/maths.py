@@ -95,6 +95,21 @@ def distinct(values: np.ndarray) -> np.ndarray:
     return ordered[np.concatenate([[True], ordered[1:] != ordered[:-1]])] if ordered.size else ordered
 
 
+def first_of_greatest(values: Any) -> int:
+    """Number of the greatest value; of those that only rounding tells apart the first, whatever machine rounded."""
+    values = np.asarray(values, dtype=float)
+    most = float(values.max())
+    return int((values >= just_below(most)).argmax())
+
+
+def just_below(most: float) -> float:
+    """What is as great as `most` but for rounding."""
+    return most * (1 - _ALIKE if most > 0 else 1 + _ALIKE)
+
+
+_ALIKE = 1e-9
+
+
 def where(condition: Any, then: Any, otherwise: Any) -> Any:
     """`then` where the condition holds, else `otherwise`; both sides are computed and must be finite."""
     if _showing:

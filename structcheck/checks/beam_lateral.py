@@ -17,6 +17,7 @@ from structcheck.checks.member_interaction import capacity_of
 from structcheck.checks.member_lateral import can_buckle, lateral_reduction
 from structcheck.checks.member_stress import Station
 from structcheck.findings import Finding, judged, worst
+from structcheck.maths import first_of_greatest
 from structcheck.standards.en1993_1_1 import lateral_torsional as code
 
 
@@ -99,7 +100,9 @@ def with_moments_across(
     bent_ones = [s for s in stations if s.case.limit == "ultimate" and s.M_y]
     if not bent_ones:
         return finding
-    used, s = max(((abs(s.M_y) / M_b + abs(s.M_z) / M_z, s) for s in bent_ones), key=lambda one: one[0])
+    uses = [abs(s.M_y) / M_b + abs(s.M_z) / M_z for s in bent_ones]
+    governing = first_of_greatest(uses)
+    used, s = uses[governing], bent_ones[governing]
     also = f", {abs(s.M_z) / M_z:.2f} of it by the moment about the weak axis" if s.M_z else ""
     M, reason = abs(s.M_y), f"{s.where}{also}; {finding.reason}"
     other = judged(beam.name, finding.check, s.case.name, M, M / used, "kN m", finding.source, reason=reason)

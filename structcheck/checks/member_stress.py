@@ -13,6 +13,7 @@ from structcheck.checks.member_forms import closed, form
 from structcheck.checks.member_torsion import warping
 from structcheck.errors import NotCovered
 from structcheck.formula import remembered, unrecorded
+from structcheck.maths import first_of_greatest
 from structcheck.record import record
 from structcheck.standards.en1993_1_1.cross_section import von_mises_stress
 from structcheck.standards.handbook_torsion import warping_shear_stress, warping_stress
@@ -105,7 +106,7 @@ def greatest_stress(section: Any, stations: Sequence[Station], pieces: int = 1) 
     if not closed(section) and any(s.warping_unknown for s in stations):
         raise NotCovered(WARPS)
     names, table = stresses(section, **forces_of(stations, pieces))
-    fibre, place = divmod(int(table.argmax()), len(stations))
+    fibre, place = divmod(first_of_greatest(table.ravel()), len(stations))
     return Stress(float(table[fibre, place]), names[fibre], stations[place])
 
 

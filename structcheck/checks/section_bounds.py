@@ -12,6 +12,7 @@ from structcheck.checks.member_torsion import torsion_share
 from structcheck.checks.section_member import Member, share_of_torsion, torsion_as_shear, twisted, with_torsion_as_shear
 from structcheck.errors import NotCovered
 from structcheck.formula import unrecorded
+from structcheck.maths import first_of_greatest
 from structcheck.standards.en1993_1_1 import cross_section as code
 
 TOO_MUCH = 3.0
@@ -109,7 +110,7 @@ def _axial_and_bending(member: Member, stations: Sequence[Station]) -> list[floa
 def _first_used_up(member: Member, stations: Sequence[Station], share: dict[str, np.ndarray]) -> tuple[int, float]:
     """(number, factor) of a station such that no other is used up before its forces are that many times as great."""
     # Mostly it is the one whose shares have the greatest sum; if not, one of those past 1 where that is used up.
-    number, tried, least = int((share["N"] + share["M_y"] + share["M_z"]).argmax()), np.ones(len(stations)), np.inf
+    number, tried, least = first_of_greatest(share["N"] + share["M_y"] + share["M_z"]), np.ones(len(stations)), np.inf
     first = number
     while True:
         tried[number] = 0.0

@@ -1,7 +1,6 @@
 """Checks of a member's cross-section from its internal forces: EN 1993-1-1 6.2, and nominal stress against yield."""
 
 from collections.abc import Callable, Sequence
-from operator import attrgetter
 from typing import Any
 
 import numpy as np
@@ -29,6 +28,7 @@ from structcheck.findings import (
 )
 from structcheck.formula import recording
 from structcheck.materials.steels import Steel
+from structcheck.maths import first_of_greatest
 from structcheck.standards import handbook_torsion
 from structcheck.standards.en1993_1_1 import cross_section
 from structcheck.standards.en1993_1_1.cross_section import CODE
@@ -111,7 +111,8 @@ def _greatest(check: str, stations: Sequence[Station]) -> Sequence[Station]:
     forces = {"axial": ("N",), "bending": ("M_y", "M_z"), "shear": ("V_y", "V_z")}.get(check)
     if forces is None:
         return stations
-    found = [pick(stations, key=attrgetter(force)) for force in forces for pick in (max, min)]
+    values = [np.array([getattr(s, force) for s in stations]) for force in forces]
+    found = [stations[first_of_greatest(sign * value)] for value in values for sign in (1, -1)]
     return list({id(station): station for station in found}.values())
 
 

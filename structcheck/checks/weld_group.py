@@ -32,6 +32,7 @@ from structcheck.findings import (
     not_checked,
 )
 from structcheck.formula import unrecorded
+from structcheck.maths import first_of_greatest
 from structcheck.record import record
 from structcheck.standards.en1993_1_8 import welds
 
@@ -78,7 +79,7 @@ def check_run_group(part: RunGroup, loads: Sequence[RunGroupLoads], basis: Basis
     if ultimate:
         grown = slice(len(ultimate))
         used = np.max([_shares(part, one.under(grown), strength, basis).max(axis=1) for one in felt], axis=0)
-        decides = int(used.argmax())
+        decides = first_of_greatest(used)
         throat = _throat(part, ultimate[decides], [one.under(decides) for one in felt], strength, basis)
         outcome += Outcome((throat,), answers=_opinion(part, group, ultimate[0], strength))
     if rated:
@@ -218,7 +219,7 @@ def _long_lap(run: GroupRun) -> float:
 def _ratio(part: RunGroup, felt: _Felt, strength: Strength, basis: Basis) -> tuple[float, str]:
     """Share of the run's strength used at its worst point under one load, and what decides."""
     called, shares = felt.run.called, _shares(part, felt, strength, basis)
-    point = int(np.argmax(shares))
+    point = first_of_greatest(shares)
     if felt.run.kind == "full butt":
         return float(shares[point]), f"{called}, butt weld as the plate (4.7.1)"
     factor = _long_lap(felt.run)

@@ -12,6 +12,7 @@ from typing import NamedTuple
 import numpy as np
 
 from structcheck.findings import Finding, Outcome, judged
+from structcheck.maths import first_of_greatest
 from structcheck.press.cases import Forces
 from structcheck.press.frame.envelope import Combination
 from structcheck.press.frame.gauges import Gauge
@@ -121,13 +122,14 @@ def stiffness_answers(ring: Ring, found: Sequence[Readings], given: Given) -> Ou
     """Opening, deflections, tilt, readings at rated and proof load, energy; a verdict where the user set a limit."""
     central = [r for r in found if not r.combination.position.name]
     forces, R = given.forces, given.forces.rated
-    low, high = min(central, key=lambda r: r.opened(R)), max(central, key=lambda r: r.opened(R))
+    opened = np.array([r.opened(R) for r in central])
+    low, high = central[first_of_greatest(-opened)], central[first_of_greatest(opened)]
     across = plates_across(ring)
     more = sum(across.values())
     answers = [_opening(high, R, "at the most", more)]
     if high is not low or across:
         answers.append(_opening(low, R, "at the least"))
-    tilt = max(found, key=lambda r: abs(_tilt(r, ring, R)))
+    tilt = found[first_of_greatest([abs(_tilt(r, ring, R)) for r in found])]
     if abs(_tilt(tilt, ring, R)) > 1e-9:
         turn, where = abs(_tilt(tilt, ring, R)) * 1e3, _said(tilt.combination)
         answers.append(f"head out of parallel with the bed at rated force: {turn:.2f} mm per m ({where})")
@@ -217,7 +219,7 @@ def _limits(
         findings.append(judged("frame", "opening", case, opened, limits.opening, "mm", SOURCE))
     for beam in ("head", "bed"):
         dial = f"{beam}, middle against its ends"
-        most = max(central, key=lambda r: abs(r.dial(dial, rated)))
+        most = central[first_of_greatest([abs(r.dial(dial, rated)) for r in central])]
         bends = abs(most.dial(dial, rated)) + across.get(beam, 0.0) * rated
         if limits and limits.deflection is not None:
             limit = limits.deflection.of(ring.span)

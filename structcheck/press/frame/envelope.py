@@ -233,7 +233,8 @@ def _ways(values: np.ndarray, signed: Sequence[int], apart: int | None) -> tuple
         up = forces[row] > 0
         np.multiply(size[row], up, out=ways[row])
         np.multiply(size[row], ~up, out=ways[number])
-    return ways, size.sum(axis=0)
+    # Rounded, so that of mirror images the first is looked at first, whatever machine solved.
+    return ways, np.round(size.sum(axis=0), 9)
 
 
 def reduce(

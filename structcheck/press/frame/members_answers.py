@@ -7,6 +7,7 @@ import numpy as np
 
 from structcheck.analysis.frame_model import Load
 from structcheck.findings import Assumption, Finding, Outcome, judged, not_checked
+from structcheck.maths import first_of_greatest
 from structcheck.press.frame import answers, stability
 from structcheck.press.frame.envelope import Level, case_of
 from structcheck.press.frame.given import Given
@@ -26,7 +27,7 @@ def stiffness(found: SolvedMembers, order: Order, given: Given) -> Outcome:
     model, forces, limits = found.model, given.forces, given.limits
     R, F = forces.rated, forces.greatest
     first = found.once("opening", lambda: [_first(model, state) for state in found.states])
-    number = max(range(len(first)), key=lambda k: _opening(found, order, k, first[k], R))
+    number = first_of_greatest([_opening(found, order, k, one, R) for k, one in enumerate(first)])
     name, opening = found.states[number].name, _opening(found, order, number, first[number], R)
     parts = ", ".join(f"{kind} {value * R:.3f}" for kind, value in _split(model, found.states[number], first[number]))
     straight = first[number] * R

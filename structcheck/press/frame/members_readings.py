@@ -6,6 +6,7 @@ import numpy as np
 
 from structcheck.analysis.frame import Result
 from structcheck.analysis.frame_arrays import cross
+from structcheck.maths import first_of_greatest
 from structcheck.press.frame.answers import between
 from structcheck.press.frame.envelope import Level, case_of
 from structcheck.press.frame.given import Given
@@ -30,7 +31,7 @@ def readings(found: SolvedMembers, order: Order, given: Given) -> Iterator[str]:
         yield f"dial on {place}: {', '.join(both)} (rated, proof)"
     for push in range(len(found.model.pushes)):
         turns = np.abs(_turns(found, order, push, R))
-        worst = int(np.argmax(turns))
+        worst = first_of_greatest(turns)
         if turns[worst] > 1e-9:
             which = f" (jack {push + 1})" if len(found.model.pushes) > 1 else ""
             case = case_of(Level("ultimate", R), found.combined[worst]).name

@@ -18,6 +18,7 @@ from structcheck.analysis.frame_model import Load
 from structcheck.analysis.stability import critical, second_order
 from structcheck.errors import Mechanism, StructcheckError
 from structcheck.findings import Assumption, Outcome, judged, not_checked
+from structcheck.maths import first_of_greatest
 from structcheck.press.frame import closed
 from structcheck.press.frame.envelope import Combination, Level, Sampled, case_of, cleaned
 from structcheck.press.frame.leaning import leans
@@ -248,7 +249,7 @@ def grown(
 def said(found: Analysed, order: Order, one_piece: bool = False) -> Outcome:
     """The critical factor of the ultimate force, and what follows from it."""
     level = found.levels[0]
-    number = int(order.factors.argmin())
+    number = first_of_greatest(-order.factors)
     factor, combination = order.factors[number] / level.force, found.combined[number]
     if math.isinf(factor):
         text = f"{ENOUGH}: no member is pressed, and no force presses the frame out of shape"

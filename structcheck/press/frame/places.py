@@ -5,6 +5,7 @@ from functools import partial
 import numpy as np
 
 from structcheck.checks.introduction import FAR
+from structcheck.maths import first_of_greatest
 from structcheck.press.frame.envelope import Combination, case_of, governing
 from structcheck.press.frame.order import Order
 from structcheck.press.frame.solving import Ringed
@@ -59,7 +60,7 @@ def _rows_under(found: Ringed, beam: str, order: Order) -> dict[bool, list[_Unde
         for push in getattr(found.combined[numbers[0]].position, beam):
             # The states of one position differ in the moment alone: the largest outdoes the others.
             at = moments[push.x][numbers]
-            worst = int(at.argmax())
+            worst = first_of_greatest(at)
             rows.append((found.combined[numbers[worst]], push.share, push.x, push.y, float(at[worst])))
 
     central = [row for row in rows if row[0].position.central]

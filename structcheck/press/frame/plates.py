@@ -14,6 +14,7 @@ from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import Assumption, Finding, Outcome, TimesOnYield, judged, not_checked
 from structcheck.formula import unrecorded
 from structcheck.materials.steels import find_steel
+from structcheck.maths import first_of_greatest
 from structcheck.press.frame.envelope import Combination, Level, case_of
 from structcheck.press.frame.understood import plate_section
 from structcheck.press.frame_schema import FrameTables, PlateFrame, Standing
@@ -61,7 +62,7 @@ class Corners:
         """The cut that is worked hardest at the ultimate force."""
         level = next(level for level in self.levels if level.limit == "ultimate")
         each = [(case, cut) for case in self.cases for cut in case.cuts]
-        case, cut = each[int(stresses_of(self.plate, [cut for _, cut in each]).argmax())]
+        case, cut = each[first_of_greatest(stresses_of(self.plate, [cut for _, cut in each]))]
         return case, cut, level
 
 
@@ -169,7 +170,7 @@ def corner_outcome(plate: PlateFrame, cases: Sequence[CornerCase], levels: Seque
         with unrecorded():
             stresses = stresses_of(plate, [cut for _, cut in each])
         for level in levels:
-            hardest = each[int(np.where(central | (not level.central_only), stresses, -1.0).argmax())]
+            hardest = each[first_of_greatest(np.where(central | (not level.central_only), stresses, -1.0))]
             most = _judged(corner, plate, *hardest, level, f_y, basis)
             if level.limit == "rated":
                 times.append(TimesOnYield(corner, f_y / most.demand.value))
