@@ -76,6 +76,7 @@ class PlatenLoads(NamedTuple):
     shape    "rectangle" or "round"
     at       middle of the patch from the left end, mm; None: the middle
     aside    middle of the patch from the plate's middle line, mm
+    saddles  where saddles push on the other face with equal shares, from the plate's middle, mm
     """
 
     case: Case
@@ -85,6 +86,7 @@ class PlatenLoads(NamedTuple):
     shape: Literal["rectangle", "round"] = "rectangle"
     at: float | None = None
     aside: float = 0.0
+    saddles: tuple[tuple[float, float], ...] = ((0.0, 0.0),)
 
 
 def check_platen(part: Platen, loads: Sequence[PlatenLoads], basis: Basis) -> Outcome:
@@ -124,9 +126,15 @@ def _unlike(part: Platen, loads: Sequence[PlatenLoads]) -> list[PlatenLoads]:
     kept: dict[tuple[object, ...], PlatenLoads] = {}
     for load in loads:
         off = 0.0 if load.at is None else load.at - part.length / 2
-        spot = round(abs(off) if alike else off, 9), round(abs(load.aside), 9)
+        even = set(load.saddles) == {(-x, y) for x, y in load.saddles} == {(x, -y) for x, y in load.saddles}
+        spot = (
+            (round(abs(off), 9), round(abs(load.aside), 9))
+            if alike and even
+            else (off, abs(load.aside) if even else load.aside)
+        )
         told = load.case.name if load.case.limit == "rated" else ""
-        kept.setdefault((load.case.limit, told, load.force, load.along, load.across, load.shape, spot), load)
+        seen = load.case.limit, told, load.force, load.along, load.across, load.shape, load.saddles, spot
+        kept.setdefault(seen, load)
     return list(kept.values())
 
 
@@ -163,11 +171,20 @@ def _patch(part: Platen, load: PlatenLoads, *, for_stress: bool) -> Patch:
     return Patch(load.force, at, part.width / 2 + load.aside, along, across)
 
 
-def _saddle(part: Platen, *, for_stress: bool) -> Patch | None:
-    """What pushes on the other face, as the patch of a round load in the middle."""
+Spot = tuple[float, float, float, float]
+"""Middle and size of a patch."""
+
+
+def _saddles(part: Platen, load: PlatenLoads, *, for_stress: bool) -> tuple[Spot, ...]:
+    """What pushes on the other face, as patches of round loads."""
     if part.pushed is None:
-        return None
-    return _patch(part, PlatenLoads(RATED, 1.0, part.pushed, shape="round"), for_stress=for_stress)
+        return ()
+    behind = []
+    for x, y in load.saddles:
+        pushed = PlatenLoads(RATED, 1.0, part.pushed, shape="round", at=part.length / 2 + x, aside=y)
+        patch = _patch(part, pushed, for_stress=for_stress)
+        behind.append((patch.x, patch.y, patch.along, patch.across))
+    return tuple(behind)
 
 
 class Bent(NamedTuple):
@@ -194,39 +211,40 @@ def shape_of(part: Platen, load: PlatenLoads) -> PlateSolution:
     return replace(solved, w=load.force * solved.w, bearer_forces=forces)
 
 
-Spot = tuple[float, float, float, float]
-"""Middle and size of a patch."""
-
-
 def _described(
     part: Platen, load: PlatenLoads, *, for_stress: bool
-) -> tuple[tuple[float, float, float], tuple[float, ...], Spot, Spot | None]:
-    """Size, bearers, the loaded patch and the saddle behind it."""
-    patch, behind = _patch(part, load, for_stress=for_stress), _saddle(part, for_stress=for_stress)
+) -> tuple[tuple[float, float, float], tuple[float, ...], Spot, tuple[Spot, ...]]:
+    """Size, bearers, the loaded patch and the saddles behind it."""
+    patch = _patch(part, load, for_stress=for_stress)
     return (
         (part.length, part.width, part.thickness),
         part.places,
         (patch.x, patch.y, patch.along, patch.across),
-        (behind.x, behind.y, behind.along, behind.across) if behind else None,
+        _saddles(part, load, for_stress=for_stress),
     )
 
 
 def _under_unit_force_anywhere(
-    size: tuple[float, float, float], places: tuple[float, ...], patch: Spot, behind: Spot | None
+    size: tuple[float, float, float], places: tuple[float, ...], patch: Spot, behind: tuple[Spot, ...]
 ) -> Bent:
     """A load right of the middle, or above it, bends a plate alike on both sides as its mirror image does."""
     length, width, _ = size
     x, y, along, across = patch
-    turned = x > length / 2 and _alike(length, places) and (behind is None or behind[0] == length / 2)
+    turned = x > length / 2 and _alike(length, places) and _mirrored(behind, 0, length)
     x = length - x if turned else x
-    y = width - y if y > width / 2 and (behind is None or behind[1] == width / 2) else y
+    y = width - y if y > width / 2 and _mirrored(behind, 1, width) else y
     unit = _under_unit_force(size, places, (x, y, along, across), behind)
     return unit._replace(bearer_forces=unit.bearer_forces[::-1]) if turned else unit
 
 
+def _mirrored(behind: tuple[Spot, ...], axis: int, size: float) -> bool:
+    """Whether the saddles stand as their mirror image does."""
+    return sorted(behind) == sorted((*spot[:axis], size - spot[axis], *spot[axis + 1 :]) for spot in behind)
+
+
 @lru_cache(maxsize=256)
 def _under_unit_force(
-    size: tuple[float, float, float], places: tuple[float, ...], patch: Spot, behind: Spot | None
+    size: tuple[float, float, float], places: tuple[float, ...], patch: Spot, behind: tuple[Spot, ...]
 ) -> Bent:
     """Linear in the force, so one solution serves every case of a place."""
     solved = _solved(size, places, patch, behind)
@@ -234,7 +252,7 @@ def _under_unit_force(
 
 
 def _solved(
-    size: tuple[float, float, float], places: tuple[float, ...], patch: Spot, behind: Spot | None
+    size: tuple[float, float, float], places: tuple[float, ...], patch: Spot, behind: tuple[Spot, ...]
 ) -> PlateSolution:
     """The plate under 1 N."""
     if not behind:
@@ -244,7 +262,8 @@ def _solved(
     # could not dish. A force off the middle pushes its couple into the corners, as the guides beside it take it.
     length, width, _ = size
     corners = tuple((x, y) for x in (0.0, length) for y in (0.0, width))
-    return solve_plate(Plate(*size, points=corners, E=E), [Patch(1.0, *patch), Patch(-1.0, *behind)])
+    pushed = [Patch(-1.0 / len(behind), *spot) for spot in behind]
+    return solve_plate(Plate(*size, points=corners, E=E), [Patch(1.0, *patch), *pushed])
 
 
 def _spans(part: Platen) -> float:
@@ -354,7 +373,7 @@ def _punching(part: Platen, load: PlatenLoads, f_y: float, basis: Basis) -> Find
     across = part.width if load.across is None else load.across
     perimeter = math.pi * along if load.shape == "round" else 2 * (along + across)
     if part.pushed is not None:
-        perimeter = min(perimeter, math.pi * part.pushed)
+        perimeter = min(perimeter, len(load.saddles) * math.pi * part.pushed)
     capacity = plates.punching_resistance(perimeter, part.thickness, f_y, basis.gamma_M0)
     source = "EN 1993-1-1:2005 6.2.6 round the patch or the saddle"
     return judged(part.name, "punching", load.case.name, load.force, capacity, "kN", source)

@@ -225,7 +225,13 @@ def placed_platen(table: schema.PlatenTable, answer: FrameAnswer, setting: Setti
     if platen.bearers is None and platen.pushed is None:
         reason = "what pushes on its other face is not stated: [jack] saddle, or `pushed`"
         return Outcome(tuple(not_checked(table.name, check, reason) for check in PLATEN_NEEDS))
-    loads = platen_pressed(table, answer)
+    if platen.bearers is None and setting.press.jack.count > 1 and not _saddles(setting):
+        reason = "several jacks push on it and where is not known here: ask for it alone, or state what it lies on"
+        return Outcome(tuple(not_checked(table.name, check, reason) for check in PLATEN_NEEDS))
+    loads = platen_pressed(table, answer, setting)
+    if any(abs(x) > table.length / 2 or abs(y) > table.width / 2 for load in loads for x, y in load.saddles):
+        reason = "a jack stands beside it: a larger one, or bearers where it lies on some"
+        return Outcome(tuple(not_checked(table.name, check, reason) for check in PLATEN_NEEDS))
     if any(size is not None and size <= 0 for load in loads for size in (load.along, load.across)):
         reason = "where the force is off centre it stands off the platen: a larger one, or a smaller offset stated"
         return Outcome(tuple(not_checked(table.name, check, reason) for check in PLATEN_NEEDS))
@@ -240,15 +246,31 @@ def platen_at(table: schema.PlatenTable, setting: Setting) -> Platen:
     return platen
 
 
-def platen_pressed(table: schema.PlatenTable, answer: FrameAnswer) -> list[PlatenLoads]:
-    """The jack's force on the platen, in the middle and off it, in every case."""
+def platen_pressed(table: schema.PlatenTable, answer: FrameAnswer, setting: Setting) -> list[PlatenLoads]:
+    """The jack's force on the platen, in the middle and off it, in every case.
+
+    Of several jacks one may push in the middle with all of it, which a wide patch bends more, or all where they stand,
+    between which a small patch bends it.
+    """
     loads = []
+    pushed = (((0.0, 0.0),), *([_saddles(setting)] if _saddles(setting) and not table.bearers else []))
     for p in answer.forces["platen"]:
         far, aside = (p.offset_across, p.offset) if table.bearers else (p.offset, p.offset_across)
         along = _within(table.along, table.length, far)
         across = _within(table.across, table.width, aside)
-        loads.append(PlatenLoads(p.case, p.force, along, across, table.shape, table.length / 2 + far, aside))
+        at = table.length / 2 + far
+        loads += [PlatenLoads(p.case, p.force, along, across, table.shape, at, aside, saddles) for saddles in pushed]
     return loads
+
+
+def _saddles(setting: Setting) -> tuple[tuple[float, float], ...]:
+    """Where several jacks push on a platen, from its middle: beside each other, or one in each plane."""
+    frame, jack = setting.press.frame, setting.press.jack
+    if frame.jacks and len(frame.jacks) > 1:
+        return tuple((x, 0.0) for x in frame.jacks)
+    if jack.count == frame.planes > 1 and frame.spacing:
+        return tuple((0.0, (i - (jack.count - 1) / 2) * frame.spacing) for i in range(jack.count))
+    return ()
 
 
 def _within(patch: float | None, size: float, offset: float) -> float | None:

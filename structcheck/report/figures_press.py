@@ -145,7 +145,7 @@ def _platen(
     name: str, table: Any, setting: Setting, answer: FrameAnswer | None, _result: Result, use: float | None
 ) -> Panel | None:
     if answer is not None and table.load is None:
-        part, loads = platen_at(table, setting), platen_pressed(table, answer)
+        part, loads = platen_at(table, setting), platen_pressed(table, answer, setting)
     else:
         part, loads = platen_of(table, setting), platen_loads(table, setting)
     if part.bearers is None and part.pushed is None and answer is not None:

@@ -338,9 +338,12 @@ def _modelling(found: Ringed, tables: FrameTables) -> list[Assumption]:
         texts.append(f"height of the guides not stated: half way, {shape.height / 2:g} mm above the bed's centre-line")
     if tables.guides and tables.guides.on != "ram":
         texts.append("the guides of both sides share a couple equally")
+    said = [Assumption("frame", text) for text in texts]
     if len(found.positions[0].head) > 1:
-        texts.append("several jacks: what each pushes is met by the work straight across from it")
-    return [Assumption("frame", text) for text in texts] + _tied(found, tables)
+        # Work between them bends the other beam by more, up to F l / 4.
+        met = "what each of several jacks pushes is met by the work straight across from it"
+        said.append(Assumption("frame", f"{met}, not between them", met))
+    return said + _tied(found, tables)
 
 
 def _tied(found: Ringed, tables: FrameTables) -> list[Assumption]:
