@@ -67,12 +67,22 @@ def _jack(press: PressFile, answer: FrameAnswer | None) -> tuple[checks.Jack, Ou
     own["packing"], own["packing_most"], of_packing = packing_of(press)
     if table.packing is None:
         own["counted"] = tuple((row.what, row.height) for row in in_the_way(press))
+    beside = _standing(press)
     heights_known = table.closed is not None and own.get("opening") is not None
     counted = _of_stages(table.stroke, table.closed) + (of_packing if heights_known else Outcome())
     if heights_known and "work" not in table.model_fields_set:
         text = "height of the work not stated: none is counted in the opening"
         counted += Outcome(assumptions=(Assumption("jack", text),))
-    return checks.Jack(**own), counted
+    return checks.Jack(**own), counted + beside
+
+
+def _standing(press: PressFile) -> Outcome:
+    """A jack at the head pushes down: upside down, where it does not stand on what moves with its ram at the head."""
+    if press.frame is None or press.frame.jack_on != "head" or "posture" in press.jack.model_fields_set:
+        return Outcome()
+    condition = "the jack at the head stands upright, its foot on what it moves and its ram against the head"
+    text = f'{condition}: write posture = "upright" in [jack], or "inverted" where it hangs'
+    return Outcome(assumptions=(Assumption("jack", text, condition),))
 
 
 def _of_stages(stroke: float | None, closed: float | None) -> Outcome:

@@ -120,10 +120,13 @@ class _Trials:
     known: dict[float, Result] = field(default_factory=dict)
 
     def at(self, rating: float) -> Result:
-        """The result at this rating; with `valve_too` a stated valve keeps its share of the rating."""
+        """The result at this rating. A bigger jack's valve opens at the stated one's share of the rating.
+
+        That of a smaller one keeps its setting, or with `valve_too` its share.
+        """
         if rating not in self.known:
             jack = self.press.jack.model_copy(update={"rating": rating})
-            if self.valve_too and jack.relief is not None:
+            if jack.relief is not None and (self.valve_too or rating > self.press.jack.rating):
                 kind, value = jack.relief
                 scaled = value * rating / self.press.jack.rating
                 jack = jack.model_copy(update={"relief": (kind, scaled)})
@@ -277,7 +280,11 @@ def _notes(press: PressFile, strength: Largest, result: Result, trials: _Trials)
     if press.jack.count > 1:
         notes.append(f"the rating is that of one of {press.jack.count} jacks pushing together")
     if press.jack.relief is not None:
-        notes.append("the valve keeps the setting stated, whatever the rating; a bigger jack comes with its own")
+        share = _greatest_of_one(press) / press.jack.rating
+        notes.append(
+            f"a bigger jack's valve is taken to open at {share:.3g} times its rating, as the stated one does; "
+            "that of a smaller one keeps the setting stated"
+        )
     if press.jack.relief is not None and strength.rating is None and strength.governing:
         other = _largest(trials.with_valve, _of_strength, "")
         if other.rating is not None:

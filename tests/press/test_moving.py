@@ -168,3 +168,13 @@ def test_springs_far_from_their_platen_are_refused():
         "1200 mm off the middle"
         in problems(**FRAME, platen=[platen], spring=[ONE], guide=[GUIDE], return_set=[whole])["places"].fault
     )
+
+
+def test_a_jack_at_the_head_hangs_unless_it_is_said_to_stand():
+    """Hung upside down it draws air, and it was taken as upright without a word."""
+    head = FRAME | {"frame": FRAME["frame"] | {"jack_on": "head"}}
+    condition = "the jack at the head stands upright, its foot on what it moves and its ram against the head"
+    assert condition in [a.condition for a in press(**head).assumptions]
+    stands = press(**head, jack=JACK | {"posture": "upright"})
+    assert condition not in [a.condition for a in stands.assumptions]
+    assert findings(press(**head, jack=JACK | {"posture": "inverted"}))["jack", "stroke"].verdict == "not checked"
