@@ -102,6 +102,7 @@ def bending_shear_factor(m: Any, v: Any, share: Any) -> Any:
         a, b, c = 4 * share * v * v, m - 4 * share * v, share - 1.0
         root = np.sqrt(np.maximum(b * b - 4 * a * c, 0.0))
         grown = np.where(b > 0, -2 * c / (b + root), (root - b) / (2 * a))
+        grown = np.where((m == 0) & (share == 0), np.inf, grown)  # no moment, and none the shear could take
         return np.where(low, alone, np.minimum(grown, np.where(v > 0, 1 / v, np.inf)))
 
 

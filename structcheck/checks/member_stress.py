@@ -238,6 +238,7 @@ def least_second_order_factor(section: Any, f_d: float, k_cr: np.ndarray, **forc
         most = _first_order(f_d, k_cr, bent, twisted)
         grown = 1 / np.maximum(1 - most / k_cr, 0.0)
         least = _first_order(f_d, k_cr, bent, (twisted[0] * grown, twisted[1] * grown))
+        least = np.where(most < k_cr, least, 0.0)  # at k_cr the twist has no end
         close = np.flatnonzero(~(least > most.min() * (1 + 1e-9))).tolist()
         criteria = [_grown(f_d, float(k_cr[number]), _at(bent, number), _at(twisted, number)) for number in close]
         number, factor = least_load_factor(criteria, most[close].tolist())

@@ -190,9 +190,10 @@ def _shear(check: str, member: Member, station: Station) -> Finding:
 
 def _left_by_torsion(member: Member, station: Station, v: float, slender: SlenderWeb | None) -> tuple[float, str]:
     """Factor by which shear and torsion can grow together (6.26 to 6.28), and what to say of it."""
-    if not twisted(station):
-        return (1 / v if v > 0 else np.inf), ""
-    return 1 / (v + share_of_torsion(member, station, slender)), "; with the torque growing too"
+    torsion = "; with the torque growing too" if twisted(station) else ""
+    # Where a bimoment acts alone there is neither shear nor torque.
+    used = v + share_of_torsion(member, station, slender) if torsion else v
+    return (1 / used if used > 0 else np.inf), torsion
 
 
 def _torsion(check: str, member: Member, station: Station) -> Finding:

@@ -1,5 +1,6 @@
 """From a part as described to the part as checked: names become materials and sections, loads become forces."""
 
+from itertools import product
 from typing import Any
 
 from structcheck.checks import beam, bolts, flange, pin, platen, upright, weld
@@ -170,17 +171,28 @@ def run_upright(table: schema.UprightTable, setting: Setting) -> Outcome:
     section, found = _section(table, setting)
     steel = steel_of(table.steel, setting, section.route)
     pull = newtons(table.pull, setting, "pull") - newtons(table.push, setting, "push")
-    about = (table.moment or 0.0, table.moment_across or 0.0)
-
-    def make(case: Case, factor: float) -> UprightLoads:
-        return UprightLoads(case, pull * factor, *(moment * factor for moment in about))
-
     part = Upright(**stated(table, Upright) | {"section": section, "steel": steel})
-    loads = from_rated(setting.basis, make)
+    loads = tuple(
+        load
+        for M_y, M_z in _senses(section, table.moment or 0.0, table.moment_across or 0.0)
+        for load in from_rated(
+            setting.basis, lambda case, k, M=(M_y, M_z): UprightLoads(case, k * pull, *(k * m for m in M))
+        )
+    )
     outcome = check_upright(part, loads, setting.basis)
     places = [Station(load.case, "over its length", N=load.pull, M_y=load.moment, M_z=load.moment_z) for load in loads]
     outcome += check_own_section(table.name, section, steel, table.pieces, places, setting)
     return marked(found + outcome, setting, is_users(table.pull, table.push))
+
+
+def _senses(section: Section, M_y: float, M_z: float) -> list[tuple[float, float]]:
+    """The moments as stated, and the other way round where the section is not alike that way: nobody is asked which."""
+    left, right, bottom, top = section.edges
+    about = [
+        (M,) if not M or abs(low + high) <= 1e-9 * high else (M, -M)
+        for M, low, high in ((M_y, bottom, top), (M_z, left, right))
+    ]
+    return list(product(*about))
 
 
 def bolt_group(table: schema.BoltsTable, setting: Setting) -> BoltGroup:

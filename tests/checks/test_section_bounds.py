@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from structcheck.checks import section_resistance
 from structcheck.checks.basis import Basis, Case
+from structcheck.checks.member_interaction import bending_shear_factor
 from structcheck.checks.member_stress import least_second_order_factor, second_order_factor
 from structcheck.checks.section_resistance import Station, check_member_section
 from structcheck.materials.steels import find_steel
@@ -75,3 +76,38 @@ def test_the_first_twisted_station_to_yield_is_found_without_solving_them_all(ro
     number, factor = least_second_order_factor(section, 235.0, k_cr, **forces)
     assert factor == pytest.approx(every_one.min(), rel=1e-9)
     assert every_one[number] == pytest.approx(every_one.min(), rel=1e-9)
+
+
+def test_a_twist_that_grows_without_end_where_nothing_yields_before():
+    """Derived: pure torque T with a push; f_d = vM(sigma, tau / (1 - k / k_cr)) k is met below the k_cr of 3.
+
+    Its first-order factor is k_cr itself; beside a station that yields sooner at first order it was passed over.
+    """
+    section = look_up("HEB 120").section
+    forces = {name: np.zeros(2) for name in ("V_y", "V_z", "M_y")} | {
+        "N": np.array([-215e3, -180e3]),
+        "T": np.array([-198e3, 60e3]),
+        "M_z": np.array([0.0, -3.9e6]),
+        "T_w": np.zeros(2),
+        "B": np.array([0.0, 16.6e6]),
+    }
+    number, factor = least_second_order_factor(section, 355.0, np.array([3.0, np.inf]), **forces)
+    sigma, tau = 215e3 / section.A, 198e3 / section.Wt / (1 - factor / 3.0)
+    assert number == 0
+    assert factor * np.hypot(sigma, np.sqrt(3) * tau) == pytest.approx(355.0, rel=1e-9)
+
+
+def test_a_bimoment_alone_uses_no_shear():
+    """At midspan of a twisted beam neither shear nor torque need act: it was divided by nothing."""
+    section = look_up("UPN 120").section
+    rows = [
+        Station(Case("one", "ultimate"), "x = 0 mm", V_z=1e3, T=1e4),
+        Station(Case("one", "ultimate"), "x = 1 mm", M_y=1e5, B=1e6),
+    ]
+    assert judged(section, rows)["shear"] == ("not checked", None)  # nobody has found how the first one warps
+
+
+@pytest.mark.parametrize("v", [0.4, 0.9, np.array([0.4, 0.9])])
+def test_shear_alone_where_the_flanges_bear_the_moment(v):
+    """EN 1993-1-1 6.2.8 (derived): no moment, and none that shear could take; the shear alone is left."""
+    assert bending_shear_factor(0.0 * v, v, 0.0) == pytest.approx(1 / np.asarray(v))

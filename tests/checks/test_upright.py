@@ -8,6 +8,7 @@ from structcheck.checks.basis import GREATEST, RATED, ULTIMATE, Basis, from_rate
 from structcheck.checks.upright import Upright, UprightLoads, check_upright
 from structcheck.errors import InputError
 from structcheck.materials.steels import find_steel
+from structcheck.questions import check_press
 from structcheck.shapes.built_up import welded_t
 from structcheck.shapes.library import look_up
 from structcheck.shapes.pair import side_by_side
@@ -179,3 +180,24 @@ def test_uprights_of_plates_and_pairs_buckle_sideways_too():
     )
     check = "lateral torsional buckling"
     assert one[check].utilisation == pytest.approx(other[check].utilisation)
+
+
+@pytest.mark.parametrize("moments", [{"moment": "4 kN m"}, {"moment_across": "2 kN m"}])
+def test_a_moment_either_way_round_is_the_same_question(moments):
+    """Nobody is asked which side of a channel or T is compressed: the worse counts."""
+    shapes = [
+        {"shape": "channel", "h": "300 mm", "b": "80 mm", "tw": "3 mm", "tf": "6 mm"},
+        {"shape": "t", "h": "160 mm", "b": "100 mm", "tw": "6 mm", "tf": "10 mm"},
+        {"shape": "welded i", "h": "300 mm", "b": "180 mm", "tw": "4 mm", "tf": "5 mm", "b_bottom": "60 mm"},
+    ]
+    for shape in shapes:
+        own = shape | {"name": "own", "throat": "3 mm", "inspected": True}
+        if shape["shape"] == "welded i":
+            own["tf_bottom"] = "10 mm"
+        uses = []
+        for sign in ("", "-"):
+            part = {"name": "upright", "section": "own", "steel": "S235", "length": "600 mm", "pull": "20 kN"}
+            part |= {key: sign + value for key, value in moments.items()}
+            press = {"schema": 1, "title": "t", "jack": {"rating": "2 t"}, "section": [own], "upright": [part]}
+            uses.append({f.check: f.utilisation for f in check_press(press).findings})
+        assert uses[0] == uses[1]
