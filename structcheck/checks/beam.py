@@ -16,7 +16,7 @@ from structcheck.checks.member_brittle import QUALITIES, check_brittle
 from structcheck.checks.member_corrosion import corroded
 from structcheck.checks.member_fatigue import check_member_fatigue
 from structcheck.checks.member_forms import closed, form
-from structcheck.checks.member_holes import Holes, Net, flange_holes_count, validate
+from structcheck.checks.member_holes import Holes, Net, flange_holes_count, said_across, undrilled, validate
 from structcheck.checks.member_lateral import can_buckle
 from structcheck.checks.member_stress import Elastic
 from structcheck.checks.section_resistance import Station, check_member_section
@@ -266,6 +266,7 @@ def _assumptions(beam: Beam) -> tuple[Assumption, ...]:
         found.append("it lies on its side, loaded and held in the plane through its shear centre")
     if beam.hole is not None:
         found.append("the holes stand where the stress is greatest")
+        found += said_across(beam.section, beam_holes(beam))
     if beam.end_stiffeners:
         text = "the stiffeners at the supports keep the webs from buckling in shear; none between them is counted"
         found.append(f"{text}, and against the support's own force the web is judged as if it had none")
@@ -295,6 +296,7 @@ def _validate(beam: Beam, loads: Sequence[BeamLoad]) -> None:
         fault("hole", f"{beam.hole:g} mm", "weakens a beam on its side in a way no method here knows", wanted, "")
     if beam.turned and form(beam.section) == "angle":
         fault("turned", "true", "means nothing for an angle, which bends about both axes", "turned = false", "")
+    problems += undrilled(part, beam.hole, beam.holes, beam.hole_offset)
     for place in beam.held_at:
         if beam.span > 0 and not 0 <= place <= beam.span:
             fault("held_at", f"{place:g} mm", "is off the beam", f"between 0 and {beam.span:g} mm", "")

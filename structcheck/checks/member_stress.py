@@ -147,9 +147,11 @@ def straight_stresses(section: Any, N: Any, V_y: Any, V_z: Any, M_y: Any, M_z: A
     N, V_y, V_z, M_y, M_z = (np.abs(force) for force in (N, V_y, V_z, M_y, M_z))
     # The pull runs through the centroid of the whole section; holes to one side move that of what is left.
     M_y = M_y + N * getattr(section, "shift", 0.0)
+    M_z = M_z + N * getattr(section, "shift_across", 0.0)
     if form(section) == "angle":
         return _stacked(angle_points(section, N, V_y, V_z, M_y, M_z))
-    if form(section) in ("tube", "round"):
+    drilled = hasattr(section, "shift_across")  # holes make a tube's axes unlike one another
+    if form(section) in ("tube", "round") and not drilled:
         M_y, M_z, V_z, V_y = np.hypot(M_y, M_z), _NONE, np.hypot(V_y, V_z), _NONE
     points = _points(section, "y", M_y, section.Iy, V_z)
     if M_z.any() or V_y.any():

@@ -11,7 +11,7 @@ from structcheck.checks.member_column import Column, Pressed, check_member_colum
 from structcheck.checks.member_corrosion import corroded
 from structcheck.checks.member_fatigue import check_member_fatigue
 from structcheck.checks.member_forms import form, require_en1993, thickness
-from structcheck.checks.member_holes import Holes, Net, drilled_wall, validate
+from structcheck.checks.member_holes import Holes, Net, drilled_wall, said_across, undrilled, validate
 from structcheck.checks.member_stress import Elastic
 from structcheck.checks.section_resistance import Station, check_member_section
 from structcheck.checks.upright_lateral import upright_lateral
@@ -167,6 +167,8 @@ def _assumptions(upright: Upright) -> tuple[Assumption, ...]:
     found = []
     if upright.pieces > 1:
         found.append(f"the {upright.pieces} pieces share the force equally")
+    if upright.hole is not None:
+        found += said_across(upright.section, Holes(upright.hole, upright.holes, upright.hole_offset))
     if upright.corrosion:
         found.append(f"{upright.corrosion:g} mm lost from every face")
     assumed = tuple(Assumption(upright.name, text) for text in found)
@@ -185,5 +187,6 @@ def _validate(upright: Upright) -> None:
     if upright.quality is not None and upright.quality not in QUALITIES:
         given = f'"{upright.quality}"'
         problems.append(Problem("quality", given, "is no quality", ", ".join(QUALITIES), 'quality = "JR"', part))
+    problems += undrilled(part, upright.hole, upright.holes, upright.hole_offset)
     if problems:
         raise InputError(problems)

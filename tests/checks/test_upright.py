@@ -201,3 +201,63 @@ def test_a_moment_either_way_round_is_the_same_question(moments):
             press = {"schema": 1, "title": "t", "jack": {"rating": "2 t"}, "section": [own], "upright": [part]}
             uses.append({f.check: f.utilisation for f in check_press(press).findings})
         assert uses[0] == uses[1]
+
+
+def across(name, steel="S235", pull=0.0, **holes):
+    """Findings of a member bent across by 0.3 kN m at every level."""
+    loads = from_rated(Basis(), lambda case, k: UprightLoads(case, k * pull, 0.0, k * 0.3e6))
+    return asked(upright(name, steel, **holes), loads)[0]
+
+
+def test_a_hole_through_a_flat_takes_its_share_of_the_bending_across():
+    """Derived: 62 of 80 mm are left, elastic and plastic; a flat of 225 MPa passed with 290 MPa at its hole."""
+    found, whole = across("FL 80x10", hole=18.0), across("FL 80x10")
+    assert found["bending"].capacity.value == pytest.approx(62 * 10**2 / 4 * 235)
+    assert found["yield at greatest force"].demand.value == pytest.approx(1.25 * 0.3e6 / (62 * 10**2 / 6))
+    assert whole["bending"].capacity.value == pytest.approx(80 * 10**2 / 4 * 235)
+
+
+@pytest.mark.parametrize(
+    ("name", "holes", "gone"),
+    [
+        ("SHS 80x80x5", {"hole": 18.0, "holes": 2}, [(18 * 5, 37.5, 5), (18 * 5, -37.5, 5)]),  # both side walls
+        ("SHS 80x80x5", {"hole": 18.0}, [(18 * 5, 37.5, 5)]),
+        (
+            "HEA 140",
+            {"hole": 18.0, "holes": 2, "hole_offset": 62.0},
+            [(18 * 8.5, 48.4, 18), (18 * 8.5, -48.4, 18)],  # in a flange, 1.2 x 18 mm from its edges
+        ),
+        ("HEA 140", {"hole": 18.0}, [(18 * 5.5, 0.0, 5.5)]),
+        ("UPN 120", {"hole": 18.0}, [(18 * 7, None, 7)]),  # in the web
+        ("CHS 114.3x5", {"hole": 18.0, "holes": 2}, [(18 * 5, 54.65, 5), (18 * 5, -54.65, 5)]),
+    ],
+)
+def test_what_holes_leave_for_the_elastic_stress_across(name, holes, gone):
+    """Derived: I_z less the holes' about the centroid that is left, by (area, place, width) of each; with a pull."""
+    section = look_up(name).section
+    left, right = section.edges[:2]
+    gone = [(area, left + width / 2 if y is None else y, width) for area, y, width in gone]
+    A = section.A - sum(area for area, _, _ in gone)
+    shift = abs(sum(area * y for area, y, _ in gone)) / A
+    I_z = section.Iz - sum(area * (y**2 + width**2 / 12) for area, y, width in gone) - A * shift**2
+    edge = max(-left, right) + shift
+    alone = across(name, **holes)["yield at greatest force"].demand.value
+    assert alone == pytest.approx(1.25 * 0.3e6 / I_z * edge, rel=1e-6)
+    if not holes.get("hole_offset"):  # which moves the centroid along the depth as well
+        pulled_too = across(name, pull=20e3, **holes)["yield at greatest force"].demand.value
+        assert pulled_too == pytest.approx(1.25 * (20e3 / A + (0.3e6 + 20e3 * shift) / I_z * edge), rel=1e-6)
+
+
+def test_holes_leave_no_more_than_their_share_of_the_plastic_modulus_across():
+    """Derived: both side walls of a tube, 2 x 18 x 5 mm at 37.5 mm from the axis."""
+    section = look_up("SHS 80x80x5").section
+    left = across("SHS 80x80x5", hole=18.0, holes=2)["bending"].capacity.value / 235
+    assert left == pytest.approx(section.Wpl_z - 2 * 18 * 5 * 37.5)
+
+
+@pytest.mark.parametrize("told", [{"holes": 2}, {"hole_offset": 30.0}])
+def test_holes_of_no_size_are_no_answer(told):
+    """They counted as none."""
+    with pytest.raises(InputError) as refused:
+        across("HEA 140", **told)
+    assert [problem.key for problem in refused.value.problems] == ["hole"]

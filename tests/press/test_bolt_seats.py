@@ -220,7 +220,7 @@ def test_an_upright_on_pins_wants_its_hole():
     stated = {f.check: f for f in check_press(BEARING).findings if f.part == "left upright"}
     assert stated["net section"].verdict == "fails"
     press = copy.deepcopy(BEARING)
-    del press["uprights"]["hole"]
+    del press["uprights"]["hole"], press["uprights"]["holes"]
     found = {f.check: f for f in check_press(press).findings if f.part == "left upright"}
     assert found["net section"].verdict == "not checked"
     assert "no `hole` stated" in found["net section"].reason
