@@ -25,6 +25,7 @@ from structcheck.press.frame.demands import EndForces, FrameAnswer
 from structcheck.press.joint_tables import none_checked
 from structcheck.press.lapped import companions_of, off_line, off_line_said, other_plates, planes_met
 from structcheck.press.meetings import both_ways, corners_of, ends_at, to_figures
+from structcheck.press.open_gaps import filled
 from structcheck.press.parts import Setting, bolt_group, pin_of, platen_of
 from structcheck.press.pin_seats import apart_along, held_corners, seated_pin
 from structcheck.press.placed_joints import CARRYING_KINDS, PLACED_KINDS, alone, carries
@@ -54,6 +55,9 @@ def placed_bolts(table: schema.BoltsTable, answer: FrameAnswer, setting: Setting
             )
             text += "if both were; what pushes it along the bolts, their heads and nuts take"
         outcome += Outcome(assumptions=(Assumption(table.name, text),))
+        if not any(one.gusset or one.sleeve for one in (table, *companions)):
+            stated = 2 * ((group.gap or 0.0) + (table.packing or 0.0))
+            outcome += filled(table.name, table.at or (), answer, stated)
     return outcome
 
 
@@ -203,6 +207,8 @@ def placed_pin(table: schema.PinTable, answer: FrameAnswer, setting: Setting) ->
             f"{apart_along(table, answer):.4g} mm: judged as if both were; its retention takes what pushes along it"
         )
         found += Outcome(assumptions=(Assumption(table.name, text),))
+    if table.gap is not None:
+        found += filled(table.name, table.at or (), answer, 2 * table.gap)
     return check_pin(pin, pin_pulls(table, answer), setting.basis) + found
 
 

@@ -121,3 +121,45 @@ def test_bolts_past_open_gaps_are_not_relieved_by_contact():
     straight, twisted = (found(with_open_gaps(across), part)["bolt shear"].utilisation for across in (0, 60))
     assert twisted > 1.2 * straight
     assert not any("taken by contact" in a.text for a in with_open_gaps(60).assumptions)
+
+
+def conditions(told):
+    return [a.condition for a in check_press(told).conditions if "stand open" in a.condition]
+
+
+@pytest.mark.parametrize(
+    ("uprights", "apart", "keys", "open_"),
+    [
+        ({}, "20 mm", {}, None),
+        ({}, "60 mm", {}, "40 mm"),
+        ({}, "60 mm", {"inner": "20 mm", "gap": "20 mm"}, None),
+        ({}, "60 mm", {"inner": "20 mm", "gap": "5 mm"}, "40 mm"),
+        ({}, "60 mm", {"packing": "20 mm"}, None),
+        ({"pieces": 1}, "20 mm", {}, "10 mm"),
+        ({"apart": "134 mm"}, "20 mm", {}, "120 mm"),
+    ],
+)
+def test_what_stands_open_between_the_plates_is_a_condition(uprights, apart, keys, open_):
+    """derived: webs `apart`, between them two flats of 10 mm laid face on face, or these outside over both channels.
+
+    There 20 mm lie between the webs and 50 from each web (of 7 mm, flanges of 55) to the flat past its toes. Bolts
+    across air bend; they were judged as if all plates touched.
+    """
+    told = copy.deepcopy(ORCHARD)
+    told["head"]["apart"] = told["bed"]["apart"] = apart
+    told["uprights"] |= uprights
+    for row in told["bolts"]:
+        row |= keys
+    found_ = conditions(told)
+    assert found_ == [] if open_ is None else any(f"the {open_} that stand open" in text for text in found_)
+
+
+def test_channels_toe_to_toe_keep_their_webs_from_what_stands_between():
+    """Their flanges reach to it; a pin from web to web spans them."""
+    told = example("bearing_press")
+    toes, backs = (
+        {"facing": facing, "apart": apart} for facing, apart in (("toe to toe", "80"), ("back to back", "86"))
+    )
+    for keys, open_ in ((toes, True), (backs, False)):
+        told["bed"] |= keys | {"apart": f"{keys['apart']} mm"}
+        assert bool(conditions(told)) is open_
