@@ -105,8 +105,15 @@ def check_guide(guide: Guide, basis: Basis) -> Outcome:
     if guide.force is not None:
         if guide.post is not None or not guide.posts_judged:
             found.append(_post_bending(guide, basis))
-        if guide.wall is not None:
+        if guide.wall is not None or guide.wall_t is not None:
             found.append(_wall_bending(guide, basis))
+    else:
+        said = {"guide post bending": (guide.post,), "guide wall bending": (guide.wall, guide.wall_t, guide.pad)}
+        found += [
+            not_checked(guide.name, check, "the force off the centre is not stated: force")
+            for check, sizes in said.items()
+            if any(size is not None for size in sizes)
+        ]
     if guide.warm is not None:
         found.append(_heat_growth(guide))
     outcome = Outcome(tuple(found), assumptions=_assumptions(guide), answers=_answers(guide), advice=_advice(guide))

@@ -293,7 +293,12 @@ def run_pin(table: schema.PinTable, setting: Setting) -> Outcome:
 
 
 def platen_of(table: schema.PlatenTable, setting: Setting) -> Platen:
-    """The platen as described."""
+    """The platen as described. Raises InputError where a round patch has no diameter, or a width beside it."""
+    if table.shape == "round" and (table.along is None or table.across is not None):
+        key, fault = ("along", "is missing") if table.along is None else ("across", "stands beside a round patch")
+        given = "" if table.along is None else f"{table.across:g} mm"
+        wanted, remedy = "its diameter, as along alone", f'{setting.spell("along")} = "80 mm"'
+        raise InputError(Problem(setting.spell(key), given, fault, wanted, remedy, part=f'platen "{table.name}"'))
     own = {"steel": steel_of(table.steel, setting), "flatness": setting.flatness}
     return Platen(**stated(table, Platen) | own)
 

@@ -7,7 +7,7 @@ from structcheck.checks.basis import Case
 from structcheck.checks.beam import solved
 from structcheck.checks.bolts_group import BoltLoads
 from structcheck.checks.pin_part import PinLoads
-from structcheck.checks.platen import shape_of
+from structcheck.checks.platen_plate import shape_of
 from structcheck.checks.weld_group import RunGroupLoads
 from structcheck.errors import StructcheckError
 from structcheck.findings import Finding, Result

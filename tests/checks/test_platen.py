@@ -178,3 +178,13 @@ def test_a_load_beside_its_mirror_image_is_judged_as_if_alone_only_where_the_pla
     alone = [findings(part, loads) for loads in both]
     for check, found in findings(part, [*both[0], *both[1]]).items():
         assert found.utilisation == pytest.approx(max(one[check].utilisation for one in alone), rel=1e-9), check
+
+
+def test_a_force_not_said_to_press_less_than_the_whole_platen_is_a_condition():
+    """Statics: in the middle of two bearers F L / 4, spread over them F L / 8: the kinder one was taken in silence."""
+    said = [a.condition for a in check_platen(GLUE, cases(TONNE), BASIS).assumptions if a.condition]
+    assert said == ['the force presses platen "bed" from side to side']
+    small = check_platen(GLUE, cases(TONNE, along=1400.0, across=350.0), BASIS)
+    assert not [a for a in small.assumptions if a.condition]
+    pushed = check_platen(replace(GLUE, bearers=None, pushed=60.0), cases(TONNE), BASIS)
+    assert not [a for a in pushed.assumptions if a.condition]
