@@ -26,7 +26,8 @@ def fit_in_frame(press: PressFile, answer: FrameAnswer) -> Outcome:
     problems += [*_of_planes(press, answer), *_of_posts(press, answer), *_of_rods(press, answer)]
     if problems:
         raise InputError(problems)
-    texts = [*_wide_platens(press, answer), *_guides_doubtful(press, answer), *_pinned_doubtful(press)]
+    texts = [*_wide_platens(press, answer), *_guides_doubtful(press, answer)]
+    texts += [*_pinned_doubtful(press), *_blocks_doubtful(press)]
     said = [Assumption(part, text) for part, text in _wide_spreaders(press, answer)]
     return Outcome(assumptions=(*(Assumption(part, text, text) for part, text in texts), *said))
 
@@ -256,22 +257,37 @@ def _guides_doubtful(press: PressFile, answer: FrameAnswer) -> Iterator[tuple[st
             )
 
 
+def _stated(press: PressFile, place: str) -> str | float:
+    """How stiff a corner is said to be."""
+    return press.corner[place].stiffness if place in press.corner else press.frame.corners
+
+
 def _pinned_doubtful(press: PressFile) -> Iterator[tuple[str, str]]:
     """Corners said to be pins where a joint stands that cannot turn: its moment, and the uprights', are left out."""
     frame = press.frame
     if frame.shape not in ("closed", "H", "posts"):
         return
-    pinned = {
-        place
-        for place in CORNERS
-        if (press.corner[place].stiffness if place in press.corner else frame.corners) == "pinned"
-    }
+    pinned = {place for place in CORNERS if _stated(press, place) == "pinned"}
     welded = [table for kind in (*WELDED, "end_plate") for table in getattr(press, kind)]
     stiff = welded + [table for table in press.bolts if table.layout or (table.rows or 1) * (table.columns or 1) > 1]
     for table in stiff:
         places = [place for place in table.at or () if place in pinned]
         if places:
             yield "frame", f"{', '.join(places)}: {table.name} lets the corner turn as freely as a pin, as stated"
+
+
+def _blocks_doubtful(press: PressFile) -> Iterator[tuple[str, str]]:
+    """Corners joined by welds or end plates may be as stiff as a block, which bends the uprights harder."""
+    frame = press.frame
+    if frame.shape not in ("closed", "H") or frame.rigid_zones is not None:
+        return
+    welded = [table for kind in (*WELDED, "end_plate") for table in getattr(press, kind)]
+    stiff = [
+        table.name for table in welded if any(p in CORNERS and _stated(press, p) != "pinned" for p in table.at or ())
+    ]
+    if stiff:
+        text = f"the corners ({', '.join(stiff)}) are no blocks: members bend up to where their centre-lines meet"
+        yield "frame", f"{text} (rigid_zones in [frame]: true judges them as blocks, false says that they are none)"
 
 
 # ---- pieces that lap -------------------------------------------------------------------------

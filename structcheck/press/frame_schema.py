@@ -93,7 +93,9 @@ class FrameTable(Table):
     jack_on: Literal["bed", "head"] = Field("bed", description="the beam the jack stands on or hangs from")
     jacks: list[AnyLength] | None = Field(None, description="where the jacks stand, from the middle, to the right")
     tooling: Length | None = Field(None, description="width of the tooling, for the offset to allow for")
-    rigid_zones: bool = Field(False, description="beams and uprights are rigid within each other's depth")
+    rigid_zones: bool | None = Field(
+        None, description="beams and uprights are rigid within each other's depth; asked for where corners are welded"
+    )
 
 
 class SpreaderTable(Table):

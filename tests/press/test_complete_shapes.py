@@ -238,3 +238,12 @@ def test_one_jack_over_two_frames_wants_cross_members(tmp_path):
     assert any("cross members" in c for c in conditions(tmp_path, "closed", two))
     each = ('rating = "3 t"', 'rating = "3 t"\ncount = 2')
     assert not any("cross members" in c for c in conditions(tmp_path, "closed", two, each))
+
+
+def test_whether_welded_corners_are_blocks_is_asked(tmp_path):
+    """As stiff as a block they bend the uprights harder; said either way it is judged, or the builder's word."""
+    zones = ("rigid_zones = .*\\n", "")
+    assert any("rigid_zones" in c for c in conditions(tmp_path, "closed, end plates", zones))
+    assert not conditions(tmp_path, "closed, end plates")
+    assert not conditions(tmp_path, "closed, end plates", ("rigid_zones = true.*", "rigid_zones = false"))
+    assert not conditions(tmp_path, "closed"), "bolted laps are asked of in a hint alone"

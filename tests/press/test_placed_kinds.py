@@ -55,7 +55,8 @@ def test_what_the_frame_says_of_the_upright_stands_behind_the_end_plate(section)
     """Its section, grade and how hard it is pressed: the same plate asked alone with the governing moment and that."""
     upright = {key: value for key, value in BOLTED["uprights"].items() if key in ("steel", "quality")}
     table = BOLTED["end_plate"][0] | {"gauge": "76 mm", "behind_past": "150 mm"}
-    changed = {"uprights": upright | {"section": section}, "end_plate": [table]}
+    frame = BOLTED["frame"] | {"rigid_zones": False}
+    changed = {"frame": frame, "uprights": upright | {"section": section}, "end_plate": [table]}
     placed = found(check_press(BOLTED | changed), table["name"])["moment of the joint"]
     alone = {key: value for key, value in table.items() if key != "at"}
     alone |= {"section": "IPE 160", "beam_steel": "S235", "behind_section": section, "behind_steel": "S235"}

@@ -325,7 +325,7 @@ def _modelling(found: Ringed, tables: FrameTables) -> list[Assumption]:
         texts.append(
             f"members run along their centre-lines and are {zones}; loose corners are loose in the frame's plane only"
         )
-        if not shape.rigid_zones and any(how != "pinned" for how in shape.corners.values()):
+        if tables.frame.rigid_zones is None and any(how != "pinned" for how in shape.corners.values()):
             texts.append(
                 "corners as stiff as a block (welded all through, gusseted) bend the uprights harder: for them check "
                 "once more with rigid_zones = true in [frame]"

@@ -132,7 +132,7 @@ def ring(tables: FrameTables, jack: Jack, sections: tuple[Section, ...] = ()) ->
         },
         planes=frame.planes,
         spacing=frame.spacing or 0.0,
-        rigid_zones=frame.rigid_zones,
+        rigid_zones=bool(frame.rigid_zones),
         pinned_bed=frame.shape == "H",
         pin_offset=bed.pin_offset if frame.shape == "H" else 0.0,
         legs=level if frame.shape == "H" else 0.0,
