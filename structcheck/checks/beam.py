@@ -124,6 +124,25 @@ def check_beam(
     return complete(outcome, beam.name, needed(beam), "not judged here: it needs what stands on the beam")
 
 
+def between_supports(
+    beam: Beam, loads: Sequence[BeamLoad], basis: Basis, inside: Sequence[Station]
+) -> tuple[list[Station], Outcome]:
+    """What a member of a frame that is pressed between its ends does as a beam on two supports, the safe bound.
+
+    (stations of its own twist, where its loads stand beside the shear centre; buckling sideways, the loads where they
+    press). `inside` are the internal forces of the frame.
+    """
+    beam = replace(beam, section=corroded(beam.section, beam.corrosion))
+    solution, leaning = solved(beam, loads), _leaning(beam)
+    k_cr = critical_load_factor(leaning, solution)
+    twisted = eccentricity(beam) > 0
+    own = stations(beam, solution, basis, k_cr) if twisted else []
+    bent, _ = _sections_with_holes(beam, basis)
+    weaker = beam.section if leaning is not beam and leaning.pieces == beam.pieces else bent
+    said = tuple(Assumption(beam.name, text) for text in _twist_said(beam))
+    return own, _lateral(leaning, solution, k_cr, basis, weaker, inside) + Outcome(assumptions=said)
+
+
 def merged(outcome: Outcome) -> Outcome:
     """One finding for each part and check: the worse where two were made."""
     found: dict[tuple[str, str], Finding] = {}
@@ -254,14 +273,7 @@ def _assumptions(beam: Beam) -> tuple[Assumption, ...]:
     found = []
     if beam.pieces > 1:
         found.append(f"the {beam.pieces} pieces share the force equally")
-    if beam.tied and beam.pieces > 1:
-        found.append("its pieces are tied together at the load and at each support (stated); the ties are not judged")
-    if eccentricity(beam):
-        stated = "the pieces are not tied" if beam.tied is False or beam.pieces == 1 else "ties not stated: none"
-        found.append(
-            f"{stated}; loads and supports act on the webs, {show(eccentricity(beam), 'mm')} from the shear centre"
-        )
-        found.append(WORDS[beam.supports])
+    found += _twist_said(beam)
     if beam.turned and form(beam.section) in ("channel", "other"):
         found.append("it lies on its side, loaded and held in the plane through its shear centre")
     if beam.hole is not None:
@@ -274,6 +286,17 @@ def _assumptions(beam: Beam) -> tuple[Assumption, ...]:
         found.append(f"{beam.corrosion:g} mm lost from every face")
     assumed = tuple(Assumption(beam.name, text) for text in found)
     return (*assumed, Assumption(beam.name, ON_LEG, ON_LEG)) if form(beam.section) == "angle" else assumed
+
+
+def _twist_said(beam: Beam) -> list[str]:
+    """What was taken of ties, and for pieces whose loads stand beside their shear centre."""
+    if beam.tied and beam.pieces > 1:
+        return ["its pieces are tied together at the load and at each support (stated); the ties are not judged"]
+    if not eccentricity(beam):
+        return []
+    stated = "the pieces are not tied" if beam.tied is False or beam.pieces == 1 else "ties not stated: none"
+    off = show(eccentricity(beam), "mm")
+    return [f"{stated}; loads and supports act on the webs, {off} from the shear centre", WORDS[beam.supports]]
 
 
 def _validate(beam: Beam, loads: Sequence[BeamLoad]) -> None:

@@ -3,8 +3,9 @@
 from dataclasses import replace
 from typing import Any
 
-from structcheck.checks.beam import check_beam, merged
+from structcheck.checks.beam import between_supports, check_beam, merged
 from structcheck.checks.beam_description import Beam, BeamLoad
+from structcheck.checks.section_resistance import Station
 from structcheck.checks.upright import Upright, UprightLoads, check_upright
 from structcheck.checks.weld_cautions import unless_plain
 from structcheck.errors import InputError, NotCovered, Problem
@@ -96,8 +97,24 @@ def _upright(name: str, press: schema.PressFile, answer: FrameAnswer, setting: S
     upright = Upright(**known | {"length": part.held or part.length, "pieces": part.pieces})
     inside = answer.stations[name]
     loads = [UprightLoads(s.case, s.N, s.M_y, s.M_z) for s in inside]
-    outcome = check_upright(upright, loads, setting.basis, inside) + check_entering(name, press, answer, setting)
+    own, leaning = _pressed_bar(name, upright, answer, setting)
+    outcome = merged(check_upright(upright, loads, setting.basis, [*inside, *own]) + leaning)
+    outcome += check_entering(name, press, answer, setting)
     return outcome + holes_unsaid(name, part, press) + holes_placed(name, part)
+
+
+def _pressed_bar(name: str, upright: Upright, answer: FrameAnswer, setting: Setting) -> tuple[list[Station], Outcome]:
+    """What a member of a free frame that the jack presses does besides, as a beam: twist, and buckling sideways."""
+    part = answer.members[name]
+    pressed = [p for p in answer.forces.get(f"{name}/load", ()) if p.case.limit == "rated"]
+    if part.kind != "bar" or not pressed or is_turned(part):
+        return [], Outcome()
+    # The states of the joints press at one place: each push counts once.
+    most = {round(p.offset, 6): p for p in sorted(pressed, key=lambda p: p.force)}
+    loads = [BeamLoad(p.force, part.length / 2 + p.offset, p.over) for p in most.values()]
+    known = stated(part.table, Beam) | {"name": name, "section": part.section, "steel": upright.steel}
+    beam = Beam(**known | {"span": part.length, "pieces": part.pieces})
+    return between_supports(beam, loads, setting.basis, answer.stations[name])
 
 
 _JUDGES = {"beam": _beam, "upright": _upright, "plate": _upright, "bar": _upright}

@@ -152,6 +152,8 @@ class FrameUprights(Uprights):
 class FrameBar(MemberTable, Entered):
     """A member of a frame of nodes and members."""
 
+    tied: bool | None = Field(None, description="pieces tied together at the load and at both ends")
+
 
 class BeamTable(Part, Pressed):
     """A beam of one span."""
