@@ -109,6 +109,8 @@ def _stripping(part: Rod, load: RodLoads, basis: Basis) -> Finding:
     if part.tapped is not None and part.tapped_steel is None:
         raise NotCovered("`tapped_steel` is not stated: the thread in the plate may be the weaker one")
     ends = [] if whole else [_stripped(part, part.nut, part.bolt_class.f_ub, "nut", basis)]
+    if not whole:
+        ends.append((_of_one(part, basis), "no more than a standard nut bears"))
     if part.tapped is not None:
         ends.append(_stripped(part, part.tapped, part.tapped_steel.f_u(part.tapped), "plate", basis))
     capacity, reason = min(ends)

@@ -13,6 +13,7 @@ from structcheck.checks.weld_intermittent import Stretches
 from structcheck.checks.weld_room import Side, legs_apart, thinner_above, throat_above
 from structcheck.errors import InputError, Problem
 from structcheck.materials.steels import Steel
+from structcheck.quantities import show
 from structcheck.record import record
 from structcheck.standards.en1993_1_8 import welds
 
@@ -183,6 +184,9 @@ def refuse(part: RunGroup) -> None:
         key = f"runs {number}"
         if (run.throat is None) == (run.leg is None):
             bad.append(Problem(key, "", "needs a throat or a leg, not both", "one of the two", 'throat = "4 mm"'))
+        elif run.leg_2 is not None and run.leg is None:
+            given = show(run.leg_2, "mm")
+            bad.append(Problem(f"{key} leg_2", given, "stands without the other leg", "both legs", 'leg = "6 mm"'))
         elif not all(x is None or (math.isfinite(x) and x > 0) for x in (run.throat, run.leg, run.leg_2, run.plate)):
             bad.append(Problem(key, "", "has a size that is not above 0 mm", "lengths above 0 mm"))
         elif (run.end is None) == (run.centre is None):

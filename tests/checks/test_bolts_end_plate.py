@@ -156,6 +156,10 @@ def test_a_thin_nut_strips():
     thin = rods(replace(ROD, nut=5.0), 100e3)["thread stripping"]
     assert thin.utilisation > rods(ROD, 100e3)["thread stripping"].utilisation
     assert rods(replace(ROD, nut=20.0), 100e3)["thread stripping"].reason.startswith("a standard nut")
+    lower = [
+        rods(replace(ROD, nut=nut), 100e3)["thread stripping"].utilisation for nut in (20.0, 16.0, 15.9, 10.0, 5.0)
+    ]
+    assert lower == sorted(lower), "a lower nut never bears more"
 
 
 def test_a_tapped_hole_is_judged_by_its_own_steel():

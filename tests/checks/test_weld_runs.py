@@ -319,3 +319,12 @@ def test_a_full_butt_weld_has_no_root_that_opens():
     """Whatever is said of its sides."""
     butt = GroupRun(start=(0, 0, 0), end=(0, 0, 80), throat=8.0, kind="full butt")
     assert _found(_ask(_group(butt), (9e3, 0, 0))).verdict == "holds"
+
+
+@pytest.mark.parametrize("method", ["simplified", "directional"])
+def test_a_second_leg_without_the_first_is_refused(method):
+    """Beside a throat it was not read, and by the directional method it ended in a traceback."""
+    run = GroupRun(start=(0.0, 0.0, 0.0), end=(0.0, 0.0, 80.0), throat=4.0, leg_2=3.0, face_2=(0.0, 1.0, 0.0))
+    part = RunGroup(name="w", runs=(run,), steel=find_steel("S275"), method=method)
+    with pytest.raises(InputError, match="stands without the other leg"):
+        check_run_group(part, [RunGroupLoads(ULTIMATE, (0.0, 0.0, 10e3))], Basis())
