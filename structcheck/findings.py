@@ -104,7 +104,8 @@ def judged(
     if not (math.isfinite(utilisation) and math.isfinite(demand)):
         why = reason or "nothing is left to carry the demand"
         shown = Amount(demand, unit) if math.isfinite(demand) else None
-        return Finding(part, check, case, shown, None, None, "fails", source, why, clause_ratio, trace=cut())
+        ratio = clause_ratio if clause_ratio is None or math.isfinite(clause_ratio) else None
+        return Finding(part, check, case, shown, None, None, "fails", source, why, ratio, trace=cut())
     verdict: Verdict = "holds" if utilisation <= 1 else "fails"
     return Finding(
         part,

@@ -108,3 +108,10 @@ def test_the_json_is_strict_and_carries_the_caution():
     )
     assert data["findings"][1]["demand"] == {"value": 101.0, "unit": "kN"}
     assert "qualified engineer" in data["caution"]
+
+
+def test_a_clause_ratio_that_is_not_finite_is_left_out():
+    """Bolts so near each other that k_1 is below 0: --json ended in a traceback."""
+    found = judged("p", "bolt bearing", "ultimate", 1.0, 0.0, "kN", "clause", clause_ratio=math.inf)
+    assert (found.verdict, found.clause_ratio) == ("fails", None)
+    json.dumps(Result("t", {}, Outcome((found,))).as_dict(), allow_nan=False)
