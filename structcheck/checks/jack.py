@@ -44,7 +44,8 @@ class Jack:
     closed, screw      height with the ram in; how far the saddle's screw is run out
     base, saddle, ram  side or diameter of the foot, diameters of saddle and ram
     opening            clear height at the jack, from what it stands on to what it presses, without the work
-    packing, work      heights of what lies between jack and head: packing and tooling; the work before pressing
+    packing, work      heights of what lies between jack and head: packing and tooling; the work before pressing,
+                       None where nobody said
     packing_most       the height the opening is judged by, where more is described than `packing` says; 0: `packing`
     counted            (what, height) of the parts that make up `packing`, where nobody stated it
     squash             how far the work is pressed together
@@ -70,7 +71,7 @@ class Jack:
     packing: float = 0.0
     packing_most: float = 0.0
     counted: tuple[tuple[str, float], ...] = ()
-    work: float = 0.0
+    work: float | None = None
     squash: float = 0.0
     travel: float | None = None
     planned: float | None = None
@@ -87,12 +88,12 @@ class Jack:
     @property
     def stack(self) -> float:
         """Height of jack, packing and work before pressing. Raises NotCovered without the jack's closed height."""
-        return _need(self.closed, "the closed height of the jack") + self.screw + self.packing + self.work
+        return _need(self.closed, "the closed height of the jack") + self.screw + self.packing + (self.work or 0.0)
 
     @property
     def needed(self) -> float:
         """Travel needed: to meet the work, then to press it together."""
-        if self.travel is not None and not (self.work and self.closed and self.opening):
+        if self.travel is not None and (self.work is None or not (self.closed and self.opening)):
             return self.travel
         opening = _need(self.opening, "the travel needed, or the opening of the press,")
         return max(opening - self.stack + self.squash, self.squash, self.travel or 0.0)
@@ -299,7 +300,7 @@ def _impossible(jack: Jack) -> list[Problem]:
             problems.append(
                 Problem(key, given, fault, f"at most the foot, or the foot's own size ({key})", part=jack.name)
             )
-    if jack.squash > jack.work > 0:
+    if jack.work and jack.squash > jack.work:
         given, wanted = f"{jack.squash:g} mm", f"less than the work's height, {jack.work:g} mm"
         problems.append(Problem("squash", given, "is more than there is", wanted, part=jack.name))
     return problems

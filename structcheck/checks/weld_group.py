@@ -175,9 +175,15 @@ def _root(run: GroupRun, pull: np.ndarray) -> np.ndarray:
     ):
         return np.zeros_like(pull)
     if run.sides is None:
-        raise NotCovered("say whether a run pulled across stands on both sides, in a lap, or round a hollow section")
+        raise NotCovered(
+            "say how a run pulled across is held (`sides`): both (a run on each face of the part), lap (the part lies "
+            "flat on the other), around (round a whole hollow section) or one"
+        )
     if run.plate is None:
-        raise NotCovered("a run on one side, pulled across, opens at its root (EN 1993-1-8 4.12); state the plate")
+        raise NotCovered(
+            "a run on one side, pulled across, opens at its root (EN 1993-1-8 4.12); state `plate`, the thickness of "
+            "the part whose edge it holds, a web's or a wall's"
+        )
     # A fillet's throat stands beside the plate, a part-penetration weld's within it.
     beside = run.a / (2 * math.sqrt(2)) if run.kind == "fillet" else -run.a / 2
     return welds.root_bending_stress(pull * (run.plate / 2 + beside), run.a)

@@ -45,11 +45,17 @@ def across(part: FramePart) -> float | None:
 def foot_width(press: PressFile, answer: FrameAnswer) -> float | None:
     """Width across the frame of what the jack's foot stands on, mm: the beam, or a narrower spreader plate on it.
 
-    A plate that sticks out beyond the beam tips as soon as the force does.
+    A plate that sticks out beyond the beam tips as soon as the force does. In a C- or O-frame the beam is an edge.
     """
     name = press.frame.jack_on
-    plate = getattr(getattr(press, name), "spreader", None)
-    beam = across(answer.members[name]) if name in answer.members else None
+    if press.plate is not None:
+        table = getattr(press, "lower" if name == "bed" else "upper")
+        gap = (table.apart if table is not None else None) or 0.0
+        beam = press.plate.thickness * press.plate.pieces + gap * (press.plate.pieces - 1)
+    else:
+        table = getattr(press, name)
+        beam = across(answer.members[name]) if name in answer.members else None
+    plate = getattr(table, "spreader", None)
     widths = [width for width in (plate and plate.across, beam) if width is not None]
     return min(widths, default=None)
 

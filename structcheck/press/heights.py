@@ -68,7 +68,7 @@ def _unpacked(press: PressFile, rows: tuple[Row, ...], stated: float) -> tuple[A
         return ()
     held = text_of(rows) if rows else "none of it"
     text = f"packing {stated:g} mm holds {held} of parts described; the rest is tooling, kept, and no loose packer"
-    return (Assumption("jack", text, text),)
+    return (Assumption("jack", f"{text} ([retention] packers says what keeps it)", text),)
 
 
 def spring_room(press: PressFile, clear: float) -> tuple[float, str]:

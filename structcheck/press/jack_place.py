@@ -70,10 +70,23 @@ def _jack(press: PressFile, answer: FrameAnswer | None) -> tuple[checks.Jack, Ou
     beside = _standing(press)
     heights_known = table.closed is not None and own.get("opening") is not None
     counted = _of_stages(table.stroke, table.closed) + (of_packing if heights_known else Outcome())
-    if heights_known and "work" not in table.model_fields_set:
-        text = "height of the work not stated: none is counted in the opening"
-        counted += Outcome(assumptions=(Assumption("jack", text),))
-    return checks.Jack(**own), counted + beside
+    if "work" not in table.model_fields_set:
+        own["work"] = None
+    jack = checks.Jack(**own)
+    return jack, counted + (_of_work(jack) if heights_known else Outcome()) + beside
+
+
+def _of_work(jack: checks.Jack) -> Outcome:
+    """Work of no height stated: the ram has all the gap to go, or the travel stated is right and the work fills it."""
+    if jack.work is not None or jack.opening is None:
+        return Outcome()
+    text = "height of the work not stated: none is counted in the opening"
+    gap = jack.opening - jack.stack
+    if jack.travel is None or gap <= jack.travel + ROUNDING:
+        return Outcome(assumptions=(Assumption("jack", text),))
+    condition = f"the work is at least {gap - jack.travel:g} mm high"
+    why = f"the ram has {gap:g} mm to go before it meets anything, though travel says {jack.travel:g} mm"
+    return Outcome(assumptions=(Assumption("jack", f"{condition}: none is stated (work), and {why}", condition),))
 
 
 def _standing(press: PressFile) -> Outcome:

@@ -209,7 +209,10 @@ def _section(asked: Asked) -> Answer:
         last = found.last
         result = asked.result({"section": last.section.designation})
         heaviest = f"{last.section.designation}, the heaviest: {_against(last.against, last.reason)}"
-        return Answer("section", None, result, reason=f"none of {found.tried} sections holds; {heaviest}")
+        reason = "; ".join(
+            [f"none of {found.tried} sections holds", heaviest, *_spread(asked, last, "one of these may")]
+        )
+        return Answer("section", None, result, reason=reason)
     first = found.best[0].section
     result = asked.result({"section": first.designation})
     smaller = ""
@@ -226,8 +229,8 @@ def _section(asked: Asked) -> Answer:
     return Answer("section", {"section": first.designation}, result, smaller, tuple(others), spell=asked.spell)
 
 
-def _spread(asked: Asked, lighter: SectionTried | None) -> list[str]:
-    """Where only the spot the force enters kept the lighter section out: what may be stated to let it do."""
+def _spread(asked: Asked, lighter: SectionTried | None, may: str = "a lighter section may") -> list[str]:
+    """Where only the spot the force enters kept a section out: what may be stated to let it do."""
     failing = [f for f in lighter.outcome.findings if f.verdict == "fails"] if lighter else []
     open_keys = [asked.spell(key) for key in ("bearing", "pad", "held_by") if asked.given.get(key) is None]
     if not failing or not open_keys or any(f.check not in UNDER_LOAD for f in failing):
@@ -235,7 +238,7 @@ def _spread(asked: Asked, lighter: SectionTried | None) -> list[str]:
     *first, last = open_keys
     keys = f"{', '.join(first)} or {last}" if first else last
     where = "where the force is spread or the beam hangs by its web"
-    return [f"{worst(failing).check} governs: state {keys} {where}, and a lighter section may do"]
+    return [f"{worst(failing).check} governs: state {keys} {where}, and {may} do"]
 
 
 def _mass(section: Section, table: schema.BeamTable) -> str:

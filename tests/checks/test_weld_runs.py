@@ -134,7 +134,7 @@ def test_sides_not_stated_are_not_judged():
     """Pulled across, nobody knows whether the root opens."""
     runs = tuple(replace(run, sides=None) for run in _bracket().runs)
     outcome = _ask(_group(*runs), (0, 0, 1e3), (5, 0, 0))
-    assert "say whether a run pulled across" in _found(outcome).reason
+    assert "say how a run pulled across" in _found(outcome).reason
     assert Result("", {}, outcome).verdict == "incomplete"
 
 

@@ -247,3 +247,25 @@ def test_whether_welded_corners_are_blocks_is_asked(tmp_path):
     assert not conditions(tmp_path, "closed, end plates")
     assert not conditions(tmp_path, "closed, end plates", ("rigid_zones = true.*", "rigid_zones = false"))
     assert not conditions(tmp_path, "closed"), "bolted laps are asked of in a hint alone"
+
+
+def test_travel_stated_beside_no_work_is_a_condition(tmp_path):
+    """The ram crosses all that nothing fills; with no height of the work stated `travel` says that it fills the rest."""
+    none = ("work = .*\\n", "")
+    found = conditions(tmp_path, "closed", none)
+    assert any(c.startswith("the work is at least") for c in found)
+    with_none = [f for f in check_press(tmp_path / "press.toml").findings if f.check == "stroke"]
+    assert with_none[0].verdict == "holds"
+    conditions(tmp_path, "closed", ("work = .*", 'work = "0 mm"'))
+    zero = next(f for f in check_press(tmp_path / "press.toml").findings if f.check == "stroke")
+    assert zero.verdict == "fails"
+
+
+@pytest.mark.parametrize("shape", ["C", "O"])
+def test_a_foot_is_held_no_further_out_than_the_edge_it_stands_on(tmp_path, shape):
+    """A force off the plates tips a foot that reaches past them (statics)."""
+    path = tmp_path / "press.toml"
+    text = re.sub("offset_across = .*\n", "", SHAPES[shape].read_text(encoding="utf-8"))
+    path.write_text(text.replace("[jack]", '[jack]\noffset_across = "70 mm"', 1), encoding="utf-8")
+    found = [f.verdict for f in check_press(path).findings if (f.part, f.check) == ("jack foot", "resultant")]
+    assert "fails" in found
