@@ -6,7 +6,7 @@ from typing import Any
 
 from structcheck.analysis.beam import BeamSolution
 from structcheck.checks.angle_lateral import angle_lateral_finding
-from structcheck.checks.basis import Basis
+from structcheck.checks.basis import Basis, Case
 from structcheck.checks.beam_description import Beam, BeamLoad, eccentricity
 from structcheck.checks.beam_lateral import critical_load_factor, lateral_finding, with_moments_across
 from structcheck.checks.beam_pressed import check_pressed_beam
@@ -99,7 +99,7 @@ def check_beam(
     solution = solved(beam, loads)
     leaning = _leaning(beam)
     k_cr = critical_load_factor(leaning, solution)
-    own = stations(beam, solution, basis, k_cr) if not inside or eccentricity(beam) else []
+    own = _own_stations(beam, solution, basis, k_cr) if not inside or eccentricity(beam) else []
     places = [*inside, *own]
     bent, net = _sections_with_holes(beam, basis)
     panel = beam.span if beam.end_stiffeners else None
@@ -135,12 +135,23 @@ def between_supports(
     beam = replace(beam, section=corroded(beam.section, beam.corrosion))
     solution, leaning = solved(beam, loads), _leaning(beam)
     k_cr = critical_load_factor(leaning, solution)
-    twisted = eccentricity(beam) > 0
-    own = stations(beam, solution, basis, k_cr) if twisted else []
+    own = _own_stations(beam, solution, basis, k_cr) if eccentricity(beam) else []
     bent, _ = _sections_with_holes(beam, basis)
     weaker = beam.section if leaning is not beam and leaning.pieces == beam.pieces else bent
     said = tuple(Assumption(beam.name, text) for text in _twist_said(beam))
     return own, _lateral(leaning, solution, k_cr, basis, weaker, inside) + Outcome(assumptions=said)
+
+
+def _own_stations(beam: Beam, solution: BeamSolution, basis: Basis, k_cr: float) -> list[Station]:
+    """Those of the beam's own statics; where a frame's load may stand aside, with its twist too but at rated force."""
+    own = stations(replace(beam, aside=0.0), solution, basis, k_cr)
+    if not (beam.aside and eccentricity(beam)):
+        return own
+    return own + [
+        s._replace(case=Case(f"{s.case.name}, off centre across", s.case.limit))
+        for s in stations(beam, solution, basis, k_cr)
+        if s.case.limit != "rated"
+    ]
 
 
 def merged(outcome: Outcome) -> Outcome:
@@ -295,7 +306,7 @@ def _twist_said(beam: Beam) -> list[str]:
     if not eccentricity(beam):
         return []
     stated = "the pieces are not tied" if beam.tied is False or beam.pieces == 1 else "ties not stated: none"
-    off = show(eccentricity(beam), "mm")
+    off = show(eccentricity(replace(beam, aside=0.0)), "mm")
     return [f"{stated}; loads and supports act on the webs, {off} from the shear centre", WORDS[beam.supports]]
 
 

@@ -29,6 +29,7 @@ class Beam:
     corrosion       metal lost from every face
     end_stiffeners  the web is stiffened across its depth at each support
     turned          it lies on its side: bent about its weak axis
+    aside           how far a frame's load may stand off the plane of the webs, beside what stands on them
     """
 
     name: str
@@ -50,6 +51,7 @@ class Beam:
     corrosion: float = 0.0
     end_stiffeners: bool = False
     turned: bool = False
+    aside: float = 0.0
 
 
 @record
@@ -62,7 +64,10 @@ class BeamLoad:
 
 
 def eccentricity(beam: Beam) -> Any:
-    """Distance from the shear centre to the loads on the web of a piece that can twist, mm; 0 where none can."""
+    """Distance from the shear centre to the loads on the web of a piece that can twist, mm; 0 where none can.
+
+    What stands `aside` of a pair turns one of the pieces further the way it turns already.
+    """
     if form(beam.section) != "channel" or (beam.tied and beam.pieces > 1) or beam.turned:
         return 0.0
-    return warping(beam.section).e
+    return warping(beam.section).e + beam.aside

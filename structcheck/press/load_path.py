@@ -1,5 +1,6 @@
 """From the frame's answer to its members, joints and everything else the force runs through: no force typed twice."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -15,6 +16,7 @@ from structcheck.press import schema
 from structcheck.press.cases import Forces
 from structcheck.press.entering import check_entering, check_on_posts, entering
 from structcheck.press.frame.demands import FrameAnswer, Given, analyse
+from structcheck.press.frame.words import PlaceForce
 from structcheck.press.joint_tables import none_checked
 from structcheck.press.joints import JOINTS, PLACED, placed_platen
 from structcheck.press.meetings import is_turned
@@ -78,8 +80,9 @@ def _beam(name: str, press: schema.PressFile, answer: FrameAnswer, setting: Sett
     table = part.table
     steel = steel_of(part.steel, setting, part.section.route)
     known = stated(table, Beam) | {"name": name, "section": part.section, "steel": steel}
-    beam = Beam(**known | {"span": part.length, "pieces": part.pieces, "limit": None, "turned": is_turned(part)})
     pressed = answer.forces[f"{name}/load"]
+    own = {"span": part.length, "pieces": part.pieces, "limit": None, "turned": is_turned(part)}
+    beam = Beam(**known | own | {"aside": _aside(pressed)})
     loads = [BeamLoad(p.force, part.length / 2 + p.offset, p.over) for p in pressed if p.case.limit == "rated"]
     beside = check_entering(name, press, answer, setting)
     ends = [end for side in ("left", "right") for end in answer.ends.get(f"{name}/{side}", ())]
@@ -113,8 +116,14 @@ def _pressed_bar(name: str, upright: Upright, answer: FrameAnswer, setting: Sett
     most = {round(p.offset, 6): p for p in sorted(pressed, key=lambda p: p.force)}
     loads = [BeamLoad(p.force, part.length / 2 + p.offset, p.over) for p in most.values()]
     known = stated(part.table, Beam) | {"name": name, "section": part.section, "steel": upright.steel}
-    beam = Beam(**known | {"span": part.length, "pieces": part.pieces})
+    aside = _aside(answer.forces[f"{name}/load"])
+    beam = Beam(**known | {"span": part.length, "pieces": part.pieces, "aside": aside})
     return between_supports(beam, loads, setting.basis, answer.stations[name])
+
+
+def _aside(pressed: Sequence[PlaceForce]) -> float:
+    """How far off the frame's plane the jack may press, mm."""
+    return max((abs(p.offset_across) for p in pressed), default=0.0)
 
 
 _JUDGES = {"beam": _beam, "upright": _upright, "plate": _upright, "bar": _upright}

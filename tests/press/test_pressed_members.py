@@ -1,6 +1,7 @@
 """Members of a free frame that the jack presses between their ends: what they do besides, as beams."""
 
 import copy
+import re
 import tomllib
 from pathlib import Path
 
@@ -8,13 +9,15 @@ import pytest
 
 from structcheck.questions import check_beam, check_press
 
-TILE = tomllib.loads((Path(__file__).parents[2] / "examples" / "tile_press_of_members.toml").read_text())
+EXAMPLES = Path(__file__).parents[2] / "examples"
+TILE = tomllib.loads((EXAMPLES / "tile_press_of_members.toml").read_text())
+ORCHARD = tomllib.loads((EXAMPLES / "orchard_press.toml").read_text())
 
 
-def on_channels(section="UPN 200", pieces=1, **more):
+def on_channels(section="UPN 200", pieces=1, across="0 mm", **more):
     """Findings, by part and check, of the tile press with head and bar of channels; the jack in the middle."""
     press = copy.deepcopy(TILE)
-    press["jack"] |= {"offset": "0 mm", "offset_across": "0 mm"}
+    press["jack"] |= {"offset": "0 mm", "offset_across": across}
     for row in press["member"]:
         if row["name"] in ("head", "bar"):
             for key in ("hole", "holes", "hole_offset", *(("apart", "spreader") if pieces == 1 else ())):
@@ -48,3 +51,25 @@ def test_a_pressed_member_buckles_sideways_with_the_force_on_its_flange():
     alone = next(f for f in beam.findings if f.check == "lateral torsional buckling")
     found = on_channels("IPE 200")["head", "lateral torsional buckling"]
     assert found.capacity.value == pytest.approx(alone.capacity.value, rel=1e-6)
+
+
+def warping_of_the_head(across, tied):
+    """Stress of the bimoment, MPa, in the head of two channels in the orchard press."""
+    press = copy.deepcopy(ORCHARD)
+    press["jack"]["offset_across"] = across
+    press["head"]["tied"] = tied
+    found = {f.check: f for f in check_press(press).findings if f.part == "head"}
+    return float(re.search(r"(\d+) MPa of it warping", found["torsion"].reason).group(1))
+
+
+def test_a_force_off_the_plane_twists_what_twists_already():
+    """Derived: bimoments add. Untied channels took the worse of the webs' distance and of the jack's, never both."""
+    webs, jack = warping_of_the_head("0 mm", tied=False), warping_of_the_head("15 mm", tied=True)
+    assert warping_of_the_head("15 mm", tied=False) == pytest.approx(webs + jack, abs=1.5)
+
+
+def test_a_force_off_the_plane_of_a_free_frame_too():
+    """The tile press with one channel: 24.4 mm from the web to the shear centre, and 10 mm more."""
+    straight, aside = (on_channels(across=across)["head", "torsion"].reason for across in ("0 mm", "10 mm"))
+    one, two = (float(re.search(r"(\d+) MPa of it warping", text).group(1)) for text in (straight, aside))
+    assert two / one == pytest.approx(34.37 / 24.37, rel=0.02)
