@@ -12,6 +12,7 @@ from structcheck.checks.beam_lateral import critical_load_factor, lateral_findin
 from structcheck.checks.beam_pressed import check_pressed_beam
 from structcheck.checks.beam_statics import solved, stations
 from structcheck.checks.beam_torsion import WORDS
+from structcheck.checks.fatigue import DETAILS
 from structcheck.checks.member_brittle import QUALITIES, check_brittle
 from structcheck.checks.member_corrosion import corroded
 from structcheck.checks.member_fatigue import check_member_fatigue
@@ -296,7 +297,18 @@ def _assumptions(beam: Beam) -> tuple[Assumption, ...]:
     if beam.corrosion:
         found.append(f"{beam.corrosion:g} mm lost from every face")
     assumed = tuple(Assumption(beam.name, text) for text in found)
+    assumed += _ties_unseen(beam)
     return (*assumed, Assumption(beam.name, ON_LEG, ON_LEG)) if form(beam.section) == "angle" else assumed
+
+
+def _ties_unseen(beam: Beam) -> tuple[Assumption, ...]:
+    """Ties are held by welds or through holes, at the load too, where the beam is most stressed."""
+    if not (beam.tied and beam.pieces > 1 and beam.detail in DETAILS):
+        return ()
+    if DETAILS[beam.detail].category <= DETAILS["plate with holes"].category:
+        return ()
+    condition = f'no hole and no weld of its ties stands where it bends: detail "{beam.detail}" knows of none'
+    return (Assumption(beam.name, condition, condition),)
 
 
 def _twist_said(beam: Beam) -> list[str]:

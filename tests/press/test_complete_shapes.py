@@ -250,7 +250,7 @@ def test_whether_welded_corners_are_blocks_is_asked(tmp_path):
 
 
 def test_travel_stated_beside_no_work_is_a_condition(tmp_path):
-    """The ram crosses all that nothing fills; with no height of the work stated `travel` says that it fills the rest."""
+    """The ram crosses all that nothing fills; without the height of the work `travel` says that it fills the rest."""
     none = ("work = .*\\n", "")
     found = conditions(tmp_path, "closed", none)
     assert any(c.startswith("the work is at least") for c in found)
@@ -269,3 +269,11 @@ def test_a_foot_is_held_no_further_out_than_the_edge_it_stands_on(tmp_path, shap
     path.write_text(text.replace("[jack]", '[jack]\noffset_across = "70 mm"', 1), encoding="utf-8")
     found = [f.verdict for f in check_press(path).findings if (f.part, f.check) == ("jack foot", "resultant")]
     assert "fails" in found
+
+
+def test_ties_that_no_fatigue_detail_knows_of_are_a_condition(tmp_path):
+    """Pieces tied at the load have holes or welds there, which rolled parent metal has not."""
+    rolled = (r"(?<=\[head\]\n)(?s:(.*?))detail = [^\n]*", r'\1detail = "rolled parent metal"')
+    found = conditions(tmp_path, "closed", rolled)
+    assert any("ties" in condition for condition in found)
+    assert not any("ties" in condition for condition in conditions(tmp_path, "closed"))
