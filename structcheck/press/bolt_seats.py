@@ -281,7 +281,10 @@ def _behind_end_plate(table: schema.BoltsTable, group: BoltGroup, answer: FrameA
     judged = {place for other in (press.end_plate if press else ()) for place in other.at or ()}
     for place in table.at or ():
         upright = answer.members.get(upright_at(place))
-        if upright is None or place in judged:
+        if place in judged:
+            continue
+        if upright is None:  # a frame of members does not tell which of them is behind
+            outcome += _conditional(table, f"what {table.name} are bolted to bears what they put on it")
             continue
         edges = upright.section.edges
         face = edges[3] - edges[2] if is_turned(upright) else edges[1] - edges[0]

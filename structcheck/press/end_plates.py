@@ -14,6 +14,7 @@ from structcheck.materials.bolts import find_class, find_size
 from structcheck.press import joint_schema as schema
 from structcheck.press.fields import stated
 from structcheck.press.joint_tables import Known, grade_of, rolled_i, section_of
+from structcheck.press.meetings import Standing
 from structcheck.press.setting import Setting, is_users, marked, need_one, newtons, steel_of
 from structcheck.shapes.section import Section
 from structcheck.standards.en1993_1_8 import tstub
@@ -111,7 +112,8 @@ def judge_end_plate(
     table: schema.EndPlateTable, part: EndPlate, loads: Sequence[EndPlateLoads], setting: Setting
 ) -> Outcome:
     """Both ways a corner can be bent. Moments above zero pull on the upper rows."""
-    outcome = check_end_plate(part, loads, setting.basis, turned_over(part)) + _welds_unsaid(table, setting)
+    outcome = check_end_plate(part, loads, setting.basis, turned_over(part))
+    outcome += welds_unsaid(table, setting, f"the fillets of {table.name} carry its rows, flange and web")
     if part.behind is not None and part.support is None:
         text = "the flange behind goes on past the outer rows, up and down"
         outcome += Outcome(assumptions=(Assumption(part.name, text, text),))
@@ -121,14 +123,13 @@ def judge_end_plate(
     return outcome
 
 
-def _welds_unsaid(table: schema.EndPlateTable, setting: Setting) -> Outcome:
-    """A condition where the fillets that hold the plate on are described nowhere."""
+def welds_unsaid(table: Standing, setting: Setting, condition: str) -> Outcome:
+    """A condition where the welds that hold an end plate on its beam are described nowhere."""
     press = setting.press
     welds = [w for kind in ("weld", "weld_group", "butt") for w in (getattr(press, kind) if press else ())]
     places = {place for weld in welds for place in weld.at or ()}
     if table.at and places.issuperset(table.at):
         return Outcome()
-    condition = f"the fillets of {table.name} carry its rows, flange and web"
     text = f"its fillets are judged nowhere: describe them as a [[weld_group]] at the same places ({condition})"
     return Outcome(assumptions=(Assumption(table.name, text, condition),))
 

@@ -21,6 +21,7 @@ from structcheck.findings import Assumption, Outcome, not_checked
 from structcheck.press import schema
 from structcheck.press.bolt_seats import seated
 from structcheck.press.bolt_spans import spanned
+from structcheck.press.end_plates import welds_unsaid
 from structcheck.press.frame.demands import EndForces, FrameAnswer
 from structcheck.press.joint_tables import none_checked
 from structcheck.press.lapped import companions_of, off_line, off_line_said, other_plates, planes_met
@@ -47,6 +48,8 @@ def placed_bolts(table: schema.BoltsTable, answer: FrameAnswer, setting: Setting
     loads = _acting(table, answer, off, lever)
     outcome = check_bolts(group, loads, setting.basis) + seat + span + other_plates(table, companions)
     outcome += planes_met(table, answer, companions) + off_line_said(table, off)
+    if table.joint == "end plate":
+        outcome += welds_unsaid(table, setting, f"the welds of the plate of {table.name} carry what its bolts do")
     if _between_plates(table):
         text = "what pushes the joint sideways is taken by contact: the middle plates fill the gap of the outer ones"
         if lever:
