@@ -16,7 +16,7 @@ BARE = "import numpy, pint; pint.UnitRegistry()"
 
 def warm(path: Path, *, new: bool = False, runs: int = 30) -> float:
     """Median seconds of a check in a warm process, of a frame and a platen seen before or of new ones."""
-    from structcheck.checks import platen
+    from structcheck.checks import platen_plate
     from structcheck.press.frame import members_solved, solving
     from structcheck.questions import check_press
 
@@ -24,7 +24,7 @@ def warm(path: Path, *, new: bool = False, runs: int = 30) -> float:
     times = []
     for _ in range(runs):
         if new:
-            platen._under_unit_force.cache_clear()
+            platen_plate._under_unit_force.cache_clear()
             solving._for_one_newton.cache_clear()
             members_solved._for_one_newton.cache_clear()
         start = time.perf_counter()
