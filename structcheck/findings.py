@@ -164,7 +164,7 @@ def worst_case(
     reached = 0.0
     with unrecorded():
         for number in sorted(range(len(tried)), key=lambda number: -round(bounds[number], 9)):
-            if bounds[number] <= reached * (1 + 1e-12):  # of equals, told apart by rounding, one is enough
+            if found and bounds[number] <= reached * (1 + 1e-12):  # of equals, told apart by rounding, one is enough
                 break
             found[number] = judge(tried[number])
             reached = max(reached, found[number].utilisation or 0.0)

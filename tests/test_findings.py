@@ -16,6 +16,7 @@ from structcheck.findings import (
     judged,
     not_checked,
     worst,
+    worst_case,
 )
 
 HOLDS = judged("head", "bending", "ultimate", 50e6, 100e6, "kN m", "EN 1993-1-1:2005 6.2.5")
@@ -115,3 +116,9 @@ def test_a_clause_ratio_that_is_not_finite_is_left_out():
     found = judged("p", "bolt bearing", "ultimate", 1.0, 0.0, "kN", "clause", clause_ratio=math.inf)
     assert (found.verdict, found.clause_ratio) == ("fails", None)
     json.dumps(Result("t", {}, Outcome((found,))).as_dict(), allow_nan=False)
+
+
+def test_cases_that_cannot_use_anything_up_have_an_answer_too():
+    """A member without axial force: a bound of 0 in every case left none to take."""
+    none = judged("head", "axial", "ultimate", 0.0, 100e3, "kN", "EN 1993-1-1:2005 (6.6)")
+    assert worst_case(lambda _: none, [1, 2], [0.0, 0.0]) == none

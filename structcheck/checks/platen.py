@@ -71,16 +71,18 @@ def _unlike(part: Platen, loads: Sequence[PlatenLoads]) -> list[PlatenLoads]:
     kept: dict[tuple[object, ...], PlatenLoads] = {}
     for load in loads:
         off = 0.0 if load.at is None else load.at - part.length / 2
-        even = set(load.saddles) == {(-x, y) for x, y in load.saddles} == {(x, -y) for x, y in load.saddles}
-        spot = (
-            (round(abs(off), 9), round(abs(load.aside), 9))
-            if both and even
-            else (off, abs(load.aside) if even else load.aside)
-        )
+        even = len(load.saddles) == 1 or _even(load.saddles)
+        off, aside = (abs(off) if both and even else off), (abs(load.aside) if even else load.aside)
+        spot = round(off, 9), round(aside, 9)
         told = load.case.name if load.case.limit == "rated" else ""
         seen = load.case.limit, told, load.force, load.along, load.across, load.shape, load.saddles, spot
         kept.setdefault(seen, load)
     return list(kept.values())
+
+
+def _even(saddles: Sequence[tuple[float, float]]) -> bool:
+    """Whether saddles stand as their mirror images do, along and across."""
+    return set(saddles) == {(-x, y) for x, y in saddles} == {(x, -y) for x, y in saddles}
 
 
 def _flatness_of(part: Platen) -> tuple[str, ...]:

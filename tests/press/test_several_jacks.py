@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from structcheck.errors import InputError
 from structcheck.questions import check_press
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
@@ -55,3 +56,19 @@ def test_where_several_jacks_of_a_free_frame_push_on_the_platen_is_not_known():
     tiles = tomllib.loads((EXAMPLES / "tile_press_of_members.toml").read_text(encoding="utf-8"))
     two = tiles | {"jack": tiles["jack"] | {"count": 2}, "push": [tiles["push"][0] | {"share": 0.5}] * 2}
     assert finding(check_press(two), "platen", "bending").verdict == "not checked"
+
+
+@pytest.mark.parametrize(
+    ("frame", "jack", "key"),
+    [
+        ({}, {"count": 2}, "jacks"),
+        ({"jacks": ["-50 mm", "50 mm"]}, {}, "jacks"),
+        ({"jacks": ["-900 mm", "900 mm"]}, {"count": 2}, "jacks"),
+        ({"planes": 2}, {}, "spacing"),
+    ],
+)
+def test_where_planes_and_jacks_of_an_o_frame_stand_is_asked(frame, jack, key):
+    """Two jacks nobody placed stood both in the middle, and planes without spacing ended in a traceback."""
+    seals = tomllib.loads((EXAMPLES / "seal_press_o_frame.toml").read_text(encoding="utf-8"))
+    with pytest.raises(InputError, match=f"frame, {key}: "):
+        check_press(seals | {"frame": seals["frame"] | frame, "jack": seals["jack"] | jack})

@@ -10,6 +10,7 @@ from functools import partial
 
 import numpy as np
 
+from structcheck.errors import InputError
 from structcheck.findings import Assumption
 from structcheck.press.frame.given import Given
 from structcheck.press.frame.off_centre import offsets
@@ -26,7 +27,7 @@ from structcheck.press.frame.plates import (
 )
 from structcheck.press.frame.ringed import answer_ring, stations_of
 from structcheck.press.frame.solving import Ringed
-from structcheck.press.frame.understood import Part, Ring, part_of
+from structcheck.press.frame.understood import Part, Ring, part_of, standing_faults
 from structcheck.press.frame.words import FrameAnswer
 from structcheck.press.frame_schema import CORNERS, FrameTables, PlateFrame
 
@@ -41,6 +42,8 @@ def solved_o(given: Given) -> tuple[FrameAnswer, Ringed, Corners]:
     plate = plate_table(tables, "window")
     shape = _ring(tables, plate, opened(tables))
     jack_or_error(given.jack, plate, shape.opening)
+    if faults := list(standing_faults(tables.frame, given.jack, shape.span)):
+        raise InputError(faults)
     off = offsets(given.jack, tables.frame, shape.span)
     over = {"head": 0.0, "bed": 0.0}
     answer, found = answer_ring(shape, given, off, over)

@@ -257,17 +257,22 @@ def _faults(frame: FrameTable, jack: Jack, head: Part, bed: Part, upright: Part)
     elif jack.stroke is not None and jack.stroke > opening:
         given, wanted = f"{jack.stroke:g} mm", f"at most the clear opening, {opening:g} mm"
         yield Problem("stroke", given, "is longer than the opening the jack stands in", wanted, part="jack")
-    if frame.planes > 1 and frame.spacing is None:
-        wanted = "the distance between the planes, centre to centre"
-        yield Problem("spacing", "", "is missing", wanted, 'spacing = "620 mm"', "frame")
     if frame.shape == "posts" and frame.planes > 2:
         wanted = "1 for two posts, 2 for four"
         yield Problem(
             "planes", f"{frame.planes}", "is more than posts with plates are counted for", wanted, part="frame"
         )
+    yield from standing_faults(frame, jack, frame.span)
+
+
+def standing_faults(frame: FrameTable, jack: Jack, span: float | None) -> Iterator[Problem]:
+    """What is missing or wrong of where planes and jacks stand, in any ring; span: between the uprights, mm."""
+    if frame.planes > 1 and frame.spacing is None:
+        wanted = "the distance between the planes, centre to centre"
+        yield Problem("spacing", "", "is missing", wanted, 'spacing = "620 mm"', "frame")
     for place in frame.jacks or ():
-        if frame.span is not None and abs(place) >= frame.span / 2:
-            wanted = f"less than half the span, {frame.span / 2:g} mm, from the middle"
+        if span is not None and abs(place) >= span / 2:
+            wanted = f"less than half the span, {span / 2:g} mm, from the middle"
             yield Problem("jacks", f"{place:g} mm", "stands beyond an upright", wanted, part="frame")
     if frame.jacks is not None and len(frame.jacks) != jack.count:
         given, wanted = f"{len(frame.jacks)} places", f"one place for each of the {jack.count} jacks"
