@@ -12,6 +12,9 @@ from structcheck.record import record
 from structcheck.shapes.shape import Fibre
 from structcheck.standards.en1993_1_1 import net_section as code
 
+NOTHING = 1e-9
+"""Share of a shear area that stands for none left."""
+
 
 @record
 class Holes:
@@ -69,9 +72,8 @@ def undrilled(part: str, hole: float | None, count: int, offset: float | None) -
 
 def said_across(section: Any, holes: Holes) -> tuple[str, ...]:
     """What was taken for where the holes stand across the depth, if it was not known."""
-    in_lid = form(section) == "hollow" and _in_lid(section, holes)
-    in_flange = form(section) in ("i", "channel") and abs(holes.offset) > _web_reach(section)
-    return ("across its depth the holes stand 1.2 diameters from the edge",) if in_lid or in_flange else ()
+    beside = _beside_web(section, holes)
+    return ("across its depth the holes stand 1.2 diameters from the edge",) if beside else ()
 
 
 class Net:
@@ -113,6 +115,18 @@ class Net:
         width = 2 * self.shape.t if form(section) in ("hollow", "tube") else self.shape.h
         self.Wpl_z = section.Wpl_z - beside - one_sided**2 / (4 * width)
 
+    @property
+    def cuts_web(self) -> bool:
+        """Whether the holes stand in what bears a shear along the depth."""
+        return not _beside_web(self._section, self._holes)
+
+    def shear_area(self, axis: str, eta: float = 1.0) -> Any:
+        """Less the holes in what bears the shear. Only those of fasteners might be left out (6.2.6(7))."""
+        whole, holes = self._section.shear_area(axis, eta), self._holes
+        through = form(self._section) == "rectangle" or (axis == "z") == self.cuts_web
+        gone = holes.count * holes.diameter * drilled_wall(self._section, holes) if through else 0.0
+        return max(whole - gone, NOTHING * whole)
+
     def __eq__(self, other: object) -> bool:
         return isinstance(other, Net) and (self._section, self._holes) == (other._section, other._holes)
 
@@ -126,7 +140,9 @@ class Net:
     def fibres(self, axis: str) -> tuple[Fibre, ...]:
         """Those of the section, with the lever from the axis that has moved."""
         found, shift = self._section.fibres(axis), self.shift_across if axis == "z" else self.shift
-        return tuple(replace(f, lever=abs(f.lever) + shift if f.lever else f.lever) for f in found)
+        along = "y" if axis == "z" else "z"
+        more = self._section.shear_area(along) / self.shear_area(along)
+        return tuple(replace(f, lever=abs(f.lever) + shift if f.lever else f.lever, tau=f.tau * more) for f in found)
 
     def __getattr__(self, name: str) -> Any:
         return getattr(self._section, name)
@@ -138,9 +154,11 @@ def _web_reach(section: Any) -> float:
     return shape.hw / 2 if form(section) in ("i", "channel") else float("inf")
 
 
-def _in_lid(section: Any, holes: Holes) -> bool:
-    """Whether holes of a hollow section reach into its upper or lower wall."""
-    return abs(holes.offset) > section.edges[3] - section.shape.t - holes.diameter / 2
+def _beside_web(section: Any, holes: Holes) -> bool:
+    """Whether holes stand in a flange, or reach into the upper or lower wall of a hollow section."""
+    if form(section) == "hollow":
+        return abs(holes.offset) > section.edges[3] - section.shape.t - holes.diameter / 2
+    return form(section) in ("i", "channel") and abs(holes.offset) > _web_reach(section)
 
 
 def _across(section: Any, holes: Holes) -> tuple[list[float], float]:
@@ -154,7 +172,7 @@ def _across(section: Any, holes: Holes) -> tuple[list[float], float]:
     turns = [1.0 if number % 2 == 0 else -1.0 for number in range(holes.count)]
     if kind == "rectangle":
         return [0.0 for _ in turns], shape.b
-    if kind in ("i", "channel") and abs(holes.offset) > _web_reach(section):
+    if kind in ("i", "channel") and _beside_web(section, holes):
         edge = max(right - 1.2 * holes.diameter, 0.0)
         return [edge * (side if kind == "i" else 1.0) for side in turns], holes.diameter
     if kind in ("i", "channel"):
@@ -163,7 +181,7 @@ def _across(section: Any, holes: Holes) -> tuple[list[float], float]:
     if kind == "tube":
         middle = sqrt(max(middle**2 - holes.offset**2, 0.0))
         return [middle * side for side in turns], max(shape.t, holes.diameter * (1 - middle / right))
-    if _in_lid(section, holes):
+    if _beside_web(section, holes):
         edge = max(right - 1.2 * holes.diameter, 0.0)
         return [edge * side for side in turns], holes.diameter
     return [middle * side for side in turns], shape.t

@@ -150,10 +150,10 @@ _FORCES = ("N", "M_y", "M_z")
 
 def _shear(member: Member, stations: Sequence[Station]) -> list[float]:
     """The utilisations themselves, torsion's share of the shear strength with them."""
-    section, basis = member.section, member.basis
+    bent, basis = member.bent, member.basis
     if any(member.slender(axis) for axis in "yz"):
         raise NotCovered("webs slender in shear have no bound")
-    able = (member.pieces * section.shear_area(axis, basis.eta) for axis in "zy")
+    able = (member.pieces * bent.shear_area(axis, basis.eta) for axis in "zy")
     V_z, V_y = (float(code.plastic_shear_resistance(A_v, member.f_y, basis.gamma_M0)) for A_v in able)
     shares = _forces(member, stations)["t"].tolist() if any(twisted(s) for s in stations) else [0.0] * len(stations)
     return [max(abs(s.V_z) / V_z, abs(s.V_y) / V_y) + t for s, t in zip(stations, shares, strict=True)]

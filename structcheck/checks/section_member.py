@@ -67,7 +67,10 @@ class Member:
         """Its webs along `axis` where they buckle in shear (6.2.6(6)). Raises NotCovered."""
         if axis not in self.webs or recording():
             basis = self.basis
-            self.webs[axis] = slender_web(self.section, axis, self.f_y, basis.eta, basis.gamma_M1, self.panel)
+            web = slender_web(self.section, axis, self.f_y, basis.eta, basis.gamma_M1, self.panel)
+            if web and axis == "z" and getattr(self.bent, "cuts_web", False):
+                raise NotCovered(f"shear buckling of a web with holes is not covered here ({web.text})")
+            self.webs[axis] = web
         return self.webs[axis]
 
     def capacity(self, classified: SectionClass) -> Capacity:

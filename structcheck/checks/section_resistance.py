@@ -170,14 +170,14 @@ _BENDING_CLAUSE = {1: "(6.13)", 2: "(6.13)", 3: "(6.14)", 4: "(6.15)"}
 
 def _shear(check: str, member: Member, station: Station) -> Finding:
     found = []
-    section, basis = member.section, member.basis
+    basis = member.basis
     for axis, V in (("z", station.V_z), ("y", station.V_y)):
         if not V and axis == "y":
             continue
         if slender := member.slender(axis):
             V_pl, text, source = member.pieces * slender.V_b, slender.text, "EN 1993-1-5:2006 5.2"
         else:
-            A_v = member.pieces * section.shear_area(axis, basis.eta)
+            A_v = member.pieces * member.bent.shear_area(axis, basis.eta)
             V_pl = float(cross_section.plastic_shear_resistance(A_v, member.f_y, basis.gamma_M0))
             text, source = f"A_v {float(A_v):.0f} mm2", f"{CODE} (6.18)"
         factor, torsion = _left_by_torsion(member, station, abs(V) / V_pl, slender)
