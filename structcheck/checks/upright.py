@@ -34,6 +34,10 @@ NEEDED = (
 )
 
 
+SHEARED = "what bends it in its web's plane does so through the shear centre, or tied pieces take the twist"
+"""Said of a channel whose shear nobody placed: on its web it would turn it."""
+
+
 @record
 class Upright:
     """An upright as the press file describes it, mm; the pieces share the forces equally.
@@ -98,6 +102,8 @@ def check_upright(
     )
     outcome += upright_lateral(name, section, upright.steel, upright.pieces, upright.length, stations, basis, net)
     outcome += _column(upright, stations, basis)
+    if form(section) == "channel" and any(s.V_z for s in inside) and not any(s.B for s in inside):
+        outcome += Outcome(assumptions=(Assumption(name, SHEARED, SHEARED),))
     if holes is not None:
         outcome += Outcome((_net_section(upright, holes, loads, basis),))
     try:
