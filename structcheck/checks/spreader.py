@@ -23,7 +23,7 @@ from structcheck.materials.steels import Steel
 from structcheck.record import record
 from structcheck.standards import handbook_plates as plates
 
-NEEDED = ("spreader plate", "yield at greatest force")
+NEEDED = ("spreader plate", "yield of the spreader plate")
 ROUND = 8 / (3 * math.pi)
 """Side of the rectangle that bends a strip as a round pad of diameter 1 does: the same lever of each half."""
 
