@@ -334,7 +334,12 @@ def _spreader(
         wanted = "a plate that bears on every piece"
         raise InputError(Problem("spreader", f"{plate.across:g} mm across", fault, wanted, part=part))
     described = Spreader(part, pieces, webs, plate.steel, plate.along, plate.across, plate.thickness, web=_web(section))
-    loads = [SpreaderLoads(p.case, p.force, p.pad or how.pad or 0.0, how.pad_across, p.offset) for p in used]
+    # In the middle it bends the plate most, off it it loads one piece most: one hides the other where rows are reduced.
+    loads = [
+        SpreaderLoads(p.case, p.force, p.pad or how.pad or 0.0, how.pad_across, offset)
+        for p in used
+        for offset in dict.fromkeys((0.0, p.offset))
+    ]
     return check_spreader(described, loads, basis) if loads else Outcome()
 
 

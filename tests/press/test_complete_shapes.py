@@ -277,3 +277,13 @@ def test_ties_that_no_fatigue_detail_knows_of_are_a_condition(tmp_path):
     found = conditions(tmp_path, "closed", rolled)
     assert any("ties" in condition for condition in found)
     assert not any("ties" in condition for condition in conditions(tmp_path, "closed"))
+
+
+def test_a_force_further_off_spares_no_spreader(tmp_path):
+    """It still comes in the middle too, where it bends the plate most."""
+    path, text, uses = tmp_path / "press.toml", SHAPES["members"].read_text(encoding="utf-8"), []
+    for off in ("5 mm", "12 mm"):
+        path.write_text(re.sub("offset_across = .*", f'offset_across = "{off}"', text), encoding="utf-8")
+        uses.append({f.part: f.utilisation for f in check_press(path).findings if f.check == "spreader plate"})
+    assert uses[0]
+    assert all(uses[1][part] >= use * (1 - 1e-9) for part, use in uses[0].items())
