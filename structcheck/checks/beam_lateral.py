@@ -15,7 +15,7 @@ from structcheck.checks.member_class import class_in_bending
 from structcheck.checks.member_forms import E, G, form, require_en1993, yield_strength
 from structcheck.checks.member_interaction import capacity_of
 from structcheck.checks.member_lateral import can_buckle, lateral_reduction
-from structcheck.checks.member_stress import Station
+from structcheck.checks.member_stress import Station, along_member
 from structcheck.findings import Finding, judged, worst
 from structcheck.maths import first_of_greatest
 from structcheck.standards.en1993_1_1 import lateral_torsional as code
@@ -97,13 +97,13 @@ def with_moments_across(
         bent = section if bent is None else bent
         able = capacity_of(bent, f_y, number, beam.pieces, basis.gamma_M1, basis.eta)
         M_z = float(able.M_z)
-    bent_ones = [s for s in stations if s.case.limit == "ultimate" and s.M_y]
+    bent_ones = [s for s in along_member(stations) if s.M_y]
     if not bent_ones:
         return finding
-    uses = [abs(s.M_y) / M_b + abs(s.M_z) / M_z for s in bent_ones]
+    uses = [s.M_y / M_b + s.M_z / M_z for s in bent_ones]
     governing = first_of_greatest(uses)
     used, s = uses[governing], bent_ones[governing]
-    also = f", {abs(s.M_z) / M_z:.2f} of it by the moment about the weak axis" if s.M_z else ""
-    M, reason = abs(s.M_y), f"{s.where}{also}; {finding.reason}"
-    other = judged(beam.name, finding.check, s.case.name, M, M / used, "kN m", finding.source, reason=reason)
+    also = f", {s.M_z / M_z:.2f} of it by the moment about the weak axis" if s.M_z else ""
+    reason = f"{s.where}{also}; {finding.reason}"
+    other = judged(beam.name, finding.check, s.case.name, s.M_y, s.M_y / used, "kN m", finding.source, reason=reason)
     return worst((finding, other))

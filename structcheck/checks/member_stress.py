@@ -51,6 +51,23 @@ class Station(NamedTuple):
         return bool(self.T) and not (self.T_w or self.B or self.shared)
 
 
+def along_member(stations: Sequence[Station]) -> list[Station]:
+    """Of each ultimate case the hardest push and the greatest moment about each axis, wherever each stands (6.3.3(4)).
+
+    Moments without sign; the place is that of the moment about y.
+    """
+    of_case: dict[Case, list[Station]] = {}
+    for station in stations:
+        if station.case.limit == "ultimate":
+            of_case.setdefault(station.case, []).append(station)
+    found = []
+    for case, own in of_case.items():
+        M_y, M_z = [abs(s.M_y) for s in own], [abs(s.M_z) for s in own]
+        place = own[first_of_greatest(M_y)].where
+        found.append(Station(case, place, min(s.N for s in own), M_y=max(M_y), M_z=max(M_z)))
+    return found
+
+
 def forces_of(stations: Sequence[Station], pieces: int = 1) -> dict[str, np.ndarray]:
     """Each internal force of one piece at all stations, by its name."""
     return dict(zip(_FORCES, np.array([station[_FIRST:_LAST] for station in stations]).T / pieces, strict=True))

@@ -12,7 +12,7 @@ from structcheck.checks.member_corrosion import corroded
 from structcheck.checks.member_fatigue import check_member_fatigue
 from structcheck.checks.member_forms import form, require_en1993, thickness
 from structcheck.checks.member_holes import Holes, Net, drilled_wall, said_across, undrilled, validate
-from structcheck.checks.member_stress import Elastic
+from structcheck.checks.member_stress import Elastic, along_member
 from structcheck.checks.section_resistance import Station, check_member_section
 from structcheck.checks.upright_lateral import upright_lateral
 from structcheck.errors import InputError, NotCovered, Problem
@@ -121,8 +121,7 @@ def _column(upright: Upright, stations: Sequence[Station], basis: Basis) -> Outc
     """Buckling where it is pushed; nothing else where it is not."""
     if not any(s.N < 0 for s in stations):
         return Outcome()
-    pushed = [s for s in stations if s.N < 0 and s.case.limit == "ultimate"]
-    pressed = [Pressed(s.case, -s.N, abs(s.M_y), abs(s.M_z)) for s in pushed]
+    pressed = [Pressed(s.case, -s.N, s.M_y, s.M_z) for s in along_member(stations) if s.N < 0]
     # Both ends held in place, free to turn: the longest a member of a braced frame can buckle at.
     about = [
         upright.length if one is None else one for one in (upright.buckling_length, upright.buckling_length_across)

@@ -11,11 +11,12 @@ from structcheck.checks.member_class import class_in_bending
 from structcheck.checks.member_forms import closed, form, require_en1993, yield_strength
 from structcheck.checks.member_interaction import capacity_of
 from structcheck.checks.member_lateral import Segment, can_buckle, critical_moment, lateral_reduction
-from structcheck.checks.member_stress import Station
+from structcheck.checks.member_stress import Station, along_member
 from structcheck.checks.strips_lateral import covered
 from structcheck.errors import NotCovered
 from structcheck.findings import Assumption, NotNeeded, Outcome, judged, not_checked
 from structcheck.materials.steels import Steel
+from structcheck.maths import first_of_greatest
 from structcheck.shapes.pair import piece_of
 from structcheck.standards.en1993_1_1 import buckling
 from structcheck.standards.en1993_1_1 import lateral_torsional as code
@@ -59,11 +60,12 @@ def upright_lateral(
         return Outcome((not_checked(name, CHECK, str(reason)),))
 
     # 6.61 and 6.62 without axial force: bending about both axes adds up.
-    bent_ones = [s for s in ultimate if s.M_y]
-    used, s = max(((abs(s.M_y) / M_b + abs(s.M_z) / M_z, s) for s in bent_ones), key=lambda one: one[0])
+    bent_ones = [s for s in along_member(ultimate) if s.M_y]
+    uses = [s.M_y / M_b + s.M_z / M_z for s in bent_ones]
+    governing = first_of_greatest(uses)
+    used, s = uses[governing], bent_ones[governing]
     reason = f"{text}; {s.where}" + (", with the moment about the weak axis" if s.M_z else "")
-    M = abs(s.M_y)
-    finding = judged(name, CHECK, s.case.name, M, M / used, "kN m", source, reason=reason)
+    finding = judged(name, CHECK, s.case.name, s.M_y, s.M_y / used, "kN m", source, reason=reason)
     return Outcome((finding,), assumptions=(Assumption(name, HELD),))
 
 
