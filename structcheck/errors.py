@@ -69,12 +69,13 @@ class StructcheckError(Exception):
 
 
 class InputError(StructcheckError, ValueError):
-    """The input cannot be used; `problems` holds every reason found."""
+    """The input cannot be used; `problems` holds every reason found, each once."""
 
     exit_status = 2
 
     def __init__(self, problems: Problem | Iterable[Problem]) -> None:
-        self.problems: tuple[Problem, ...] = (problems,) if isinstance(problems, Problem) else tuple(problems)
+        told = (problems,) if isinstance(problems, Problem) else problems
+        self.problems: tuple[Problem, ...] = tuple(dict.fromkeys(told))
         super().__init__("\n".join(str(problem) for problem in self.problems))
 
     def within(self, *, file: str = "", part: str = "") -> "InputError":

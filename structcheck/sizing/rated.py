@@ -293,6 +293,8 @@ def _notes(press: PressFile, strength: Largest, result: Result, trials: _Trials)
             notes.append(f"a jack of {taken} whose valve opens at {share:.3g} times that would be held")
     if strength.rating is not None:
         notes += [text for text in result.outcome.advice if text.startswith("the valve opens")]
+    if strength.rating is not None and strength.rating > press.jack.rating:
+        notes.append("foot, saddle, ram and heights are those of the jack described: check again with a bigger one's")
     if any(f.user_force for f in result.findings):
         notes.append("forces typed by the user keep their size")
     return notes
