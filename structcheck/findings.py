@@ -9,8 +9,8 @@ from typing import Any, Literal, NamedTuple, TypeVar
 
 from structcheck.formula import Remark, Step, Trace, cut, recording, unrecorded
 from structcheck.maths import just_below
-from structcheck.quantities import in_unit
 from structcheck.record import record
+from structcheck.showing import in_unit
 
 CAUTION = (
     "This is a check, not a sign-off. Have a qualified engineer sign off the press before it is used; "

@@ -6,7 +6,7 @@ from pathlib import Path
 PACKAGE = Path(__file__).resolve().parent.parent / "structcheck"
 
 FLOORS = [
-    {"errors", "quantities", "maths", "record", "__init__"},
+    {"errors", "quantities", "maths", "record", "showing", "__init__"},
     {"formula", "findings"},
     {"materials", "shapes"},
     {"standards", "analysis"},

@@ -9,20 +9,8 @@ from hypothesis import strategies as st
 
 from structcheck import quantities
 from structcheck.errors import QuantityError
-from structcheck.quantities import (
-    ANGLE,
-    AREA,
-    FORCE,
-    LENGTH,
-    LINE_LOAD,
-    LINE_MASS,
-    MASS,
-    MOMENT,
-    RATE,
-    STRESS,
-    read,
-    show,
-)
+from structcheck.quantities import ANGLE, AREA, FORCE, LENGTH, LINE_LOAD, LINE_MASS, MASS, MOMENT, RATE, STRESS, read
+from structcheck.showing import show
 
 # Factors: ISO 80000 and the 1959 yard and pound agreement (1 in = 25.4 mm, 1 lb = 0.45359237 kg), g = 9.80665 m/s2.
 READ = [

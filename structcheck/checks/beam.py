@@ -25,8 +25,8 @@ from structcheck.checks.strips_lateral import covered, strips_lateral_finding
 from structcheck.checks.upright_lateral import upright_lateral
 from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged, not_checked, worst
-from structcheck.quantities import show
 from structcheck.shapes.pair import piece_of
+from structcheck.showing import show
 
 __all__ = ["NEEDED", "Beam", "BeamLoad", "check_beam", "needed"]
 

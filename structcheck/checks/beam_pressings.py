@@ -6,7 +6,7 @@ from structcheck.checks.basis import Basis, Case, from_rated
 from structcheck.checks.beam_description import Beam, BeamLoad
 from structcheck.checks.beam_statics import solved
 from structcheck.checks.introduction import Pressing
-from structcheck.quantities import show
+from structcheck.showing import show
 
 SUPPORTS = {"simple": (0, 1), "propped": (1,), "fixed": (), "cantilever": ()}
 """Ends that rest on something; a built-in end is held by its joint."""

@@ -14,7 +14,7 @@ from structcheck.checks.beam_torsion import STATES, twist_of_beam
 from structcheck.checks.member_forms import E, G
 from structcheck.checks.member_stress import Station
 from structcheck.formula import remembered
-from structcheck.quantities import show
+from structcheck.showing import show
 
 SHORTEST = 1e-6
 """Of the span: a load spread over less stands at a point."""

@@ -14,7 +14,7 @@ from structcheck.checks.bolts_group import BoltGroup, BoltLoads, judged_as, work
 from structcheck.checks.bolts_input import assumptions, validate
 from structcheck.errors import NotCovered
 from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, not_checked, worst, worst_case
-from structcheck.quantities import show
+from structcheck.showing import show
 
 __all__ = ["NEEDED", "BoltGroup", "BoltLoads", "check_bolts"]
 

@@ -9,7 +9,7 @@ from structcheck.checks.spring_fatigue import STATIC_PRESSES, THICKEST_FATIGUE
 from structcheck.checks.spring_warm import WARMEST, assumed, warmth
 from structcheck.errors import InputError, NotCovered
 from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged, not_checked
-from structcheck.quantities import count
+from structcheck.showing import count
 from structcheck.standards import en13906_1 as en
 from structcheck.standards import handbook_springs as handbook
 

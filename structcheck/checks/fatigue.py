@@ -11,8 +11,8 @@ from dataclasses import replace
 from structcheck.checks.basis import Basis
 from structcheck.findings import Finding, NotNeeded, Outcome, interaction, judged, not_checked, worst
 from structcheck.formula import remark, unrecorded
-from structcheck.quantities import count, show
 from structcheck.record import record
+from structcheck.showing import count, show
 from structcheck.standards import en1993_1_9 as curves
 
 CHECK = "fatigue"

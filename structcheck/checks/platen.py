@@ -23,7 +23,7 @@ from structcheck.findings import (
     not_checked,
     worst,
 )
-from structcheck.quantities import show
+from structcheck.showing import show
 from structcheck.standards import handbook_plates as plates
 
 NEEDED = ("bending", "shear", "punching", "yield at greatest force")

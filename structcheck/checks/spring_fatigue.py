@@ -12,7 +12,7 @@ from structcheck.checks.coil import Coil
 from structcheck.checks.spring_warm import WARMEST
 from structcheck.errors import NotCovered
 from structcheck.findings import Assumption, Finding, NotNeeded, judged
-from structcheck.quantities import count
+from structcheck.showing import count
 from structcheck.standards import en13906_1 as en
 from structcheck.standards import handbook_springs as handbook
 

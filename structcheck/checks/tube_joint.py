@@ -28,9 +28,9 @@ from structcheck.findings import (
     worst,
 )
 from structcheck.materials.steels import Steel
-from structcheck.quantities import show
 from structcheck.record import record
 from structcheck.shapes.section import Section
+from structcheck.showing import show
 from structcheck.standards.en1993_1_8 import welds
 
 NEEDED = ("tube face", "weld throat", "weld size", "yield at greatest force", "fatigue")

@@ -33,7 +33,7 @@ from structcheck.findings import (
     worst,
 )
 from structcheck.formula import remark
-from structcheck.quantities import show
+from structcheck.showing import show
 from structcheck.standards.en1993_1_5 import patch
 from structcheck.standards.en1993_1_5 import stiffeners as strut
 

@@ -19,8 +19,8 @@ from structcheck.checks.weld_sizes import length_size, throat_size, worst_size
 from structcheck.checks.weld_strength import Strength, fillet_strength, inspection, quality, steel_reason
 from structcheck.errors import NotCovered
 from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged, not_checked, worst
-from structcheck.quantities import show
 from structcheck.record import record
+from structcheck.showing import show
 from structcheck.standards.en1993_1_8 import welds
 
 NEEDED = ("weld throat", "weld size", "yield at greatest force", "fatigue")

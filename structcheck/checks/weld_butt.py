@@ -13,8 +13,8 @@ from structcheck.checks.weld_strength import fillet_strength, inspection, qualit
 from structcheck.errors import InputError, Problem
 from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged, not_checked, worst
 from structcheck.materials.steels import Steel
-from structcheck.quantities import show
 from structcheck.record import record
+from structcheck.showing import show
 from structcheck.standards.en1993_1_8 import welds
 
 NEEDED = ("weld throat", "weld size", "yield at greatest force", "fatigue")

@@ -8,8 +8,8 @@ from structcheck.checks.weld_intermittent import Stretches
 from structcheck.checks.weld_room import legs_apart, thinner_above, throat_above
 from structcheck.errors import InputError, Problem
 from structcheck.materials.steels import Steel
-from structcheck.quantities import show
 from structcheck.record import record
+from structcheck.showing import show
 from structcheck.standards.en1993_1_8 import welds
 
 

@@ -17,10 +17,10 @@ from structcheck.checks.weld_strength import inspection, quality, steel_reason, 
 from structcheck.errors import InputError, NotCovered, Problem
 from structcheck.findings import Assumption, Finding, NotNeeded, Outcome, complete, judged, not_checked, worst
 from structcheck.materials.steels import Steel
-from structcheck.quantities import show
 from structcheck.record import record
 from structcheck.shapes.rolled import RolledI
 from structcheck.shapes.section import Section
+from structcheck.showing import show
 from structcheck.standards.en1993_1_8 import welds
 
 NEEDED = ("flange bending", "weld throat", "weld size", "yield at greatest force", "fatigue")

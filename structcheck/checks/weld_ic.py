@@ -5,7 +5,7 @@ import numpy as np
 from structcheck.analysis.weld_group import WeldGroup, cross
 from structcheck.analysis.weld_ic import PlaneRun, ultimate_force
 from structcheck.errors import NotCovered
-from structcheck.quantities import show
+from structcheck.showing import show
 
 LEAST_FORCE = 1.0
 """Below this force, N, nothing is asked."""

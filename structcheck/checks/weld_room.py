@@ -12,9 +12,9 @@ from structcheck.checks.member_forms import form
 from structcheck.checks.weld_strength import quality
 from structcheck.errors import NotCovered, Problem
 from structcheck.materials.steels import Steel
-from structcheck.quantities import show
 from structcheck.record import record
 from structcheck.shapes.section import Section
+from structcheck.showing import show
 from structcheck.standards.en1993_1_8 import welds
 
 Side = Literal["both", "alone", "edge"]

@@ -8,8 +8,8 @@ from structcheck.checks.basis import Basis
 from structcheck.errors import InputError, Problem
 from structcheck.findings import Assumption, Outcome, not_checked
 from structcheck.press.schema import BasisTable, Jack, Use
-from structcheck.quantities import show
 from structcheck.record import record
+from structcheck.showing import show
 
 VALVE_UNKNOWN = 1.25
 """F_max / R where no relief setting is stated: a shop-press standard lets a limiter act at 100-125 %."""

@@ -5,10 +5,11 @@ from collections.abc import Iterator
 from typing import Any
 
 from structcheck.findings import CAUTION, Finding
-from structcheck.quantities import G_N, show
+from structcheck.quantities import G_N
 from structcheck.report.as_json import dumps
 from structcheck.report.record import Record
 from structcheck.report.table import columns_of_terminal, conditions, use_of
+from structcheck.showing import show
 from structcheck.sizing.rated import Largest, RatedLoad
 
 

@@ -6,9 +6,9 @@ from typing import Any
 from tabulate import tabulate
 
 from structcheck.findings import CAUTION
-from structcheck.quantities import in_unit
 from structcheck.report.as_json import dumps
 from structcheck.shapes.section import Section
+from structcheck.showing import in_unit
 
 PROPERTIES: Mapping[str, str] = {
     "A": "cm2",

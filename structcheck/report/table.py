@@ -10,9 +10,9 @@ from typing import Any
 from tabulate import tabulate
 
 from structcheck.findings import RULES_OF_DETAIL, Amount, Finding, Result, TimesOnYield
-from structcheck.quantities import count, in_unit
 from structcheck.report.merged import named_together, of_checks, of_parts, of_sides, rows_merged
 from structcheck.report.record import Record
+from structcheck.showing import count, in_unit
 
 ASKED_BY_JACK_STANDARD = 2.0
 LOW_TIMES_ON_YIELD = 1.5

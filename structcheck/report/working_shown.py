@@ -15,9 +15,9 @@ from sympy.core.relational import Relational
 
 from structcheck import maths
 from structcheck.formula import Formula, Step
-from structcheck.quantities import in_unit
 from structcheck.record import record
 from structcheck.report.numbers import figures, result_unit
+from structcheck.showing import in_unit
 
 
 class Number(sympy.Symbol):

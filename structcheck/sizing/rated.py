@@ -13,9 +13,9 @@ from structcheck.findings import Finding, Result
 from structcheck.press.cases import jack_forces
 from structcheck.press.model import check_description
 from structcheck.press.schema import PressFile
-from structcheck.quantities import show
 from structcheck.record import record
 from structcheck.shapes.section import Section
+from structcheck.showing import show
 
 STIFFNESS = frozenset({"deflection", "opening", "platen flatness"})
 """Checks against the user's limits of stiffness; every other check is one of strength."""

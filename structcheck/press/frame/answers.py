@@ -23,7 +23,7 @@ from structcheck.press.frame.order import CASE, Order
 from structcheck.press.frame.states import Loosened
 from structcheck.press.frame.understood import E, G, Ring
 from structcheck.press.schema import Jack, Limits
-from structcheck.quantities import show
+from structcheck.showing import show
 
 OIL = 1400.0
 """Bulk modulus of hydraulic oil with the air it usually holds, MPa; common practice. A low value stores more."""

@@ -34,8 +34,9 @@ from structcheck.press.frame.understood import E, G
 from structcheck.press.frame.words import FrameAnswer, FramePart, PlaceForce
 from structcheck.press.frame_schema import FrameTables, PlateFrame
 from structcheck.press.schema import Jack
-from structcheck.quantities import G_N, show
+from structcheck.quantities import G_N
 from structcheck.record import record
+from structcheck.showing import show
 
 
 @record

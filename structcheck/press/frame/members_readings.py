@@ -14,7 +14,7 @@ from structcheck.press.frame.members_model import Spot, line_of
 from structcheck.press.frame.members_solved import SolvedMembers
 from structcheck.press.frame.order import CASE, Order
 from structcheck.press.frame_schema import Dial
-from structcheck.quantities import show
+from structcheck.showing import show
 
 STEP = 1.0
 """mm to each side of a place, between which its slope is taken."""

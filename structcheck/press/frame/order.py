@@ -28,8 +28,8 @@ from structcheck.press.frame.solving import Ringed
 from structcheck.press.frame.states import State
 from structcheck.press.frame.understood import E, G, Part, Ring
 from structcheck.press.frame_schema import Guides, Stops
-from structcheck.quantities import count
 from structcheck.record import record
+from structcheck.showing import count
 
 FIRST_ORDER = 10.0
 """EN 1993-1-1:2005 5.2.1(3), elastic analysis."""

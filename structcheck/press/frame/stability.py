@@ -9,8 +9,9 @@ from structcheck.findings import Assumption, NotNeeded, Outcome, judged, not_che
 from structcheck.press.frame.understood import Part, Ring
 from structcheck.press.frame.words import PlaceForce
 from structcheck.press.frame_schema import AddedMass, Feet, FrameTables
-from structcheck.quantities import G_N, show
+from structcheck.quantities import G_N
 from structcheck.record import record
+from structcheck.showing import show
 
 PUSH_FACTOR, WEIGHT_FACTOR, HEAVY_FACTOR = 1.5, 0.9, 1.35
 """EN 1990:2002 Table A1.2: a variable action that tips, a permanent one that holds, or that presses (B)."""
