@@ -3,6 +3,7 @@
 import math
 from collections.abc import Iterator
 from itertools import pairwise
+from typing import Any
 
 from structcheck.errors import InputError, Problem
 from structcheck.findings import Assumption, Outcome
@@ -268,15 +269,19 @@ def _stated(press: PressFile, place: str) -> str | float:
     return press.corner[place].stiffness if place in press.corner else press.frame.corners
 
 
+def _welded(press: PressFile) -> list[Any]:
+    """Joints that cannot turn: welds of any kind and end plates."""
+    return [table for kind in (*WELDED, "end_plate") for table in getattr(press, kind)]
+
+
 def _pinned_doubtful(press: PressFile) -> Iterator[tuple[str, str]]:
     """Corners said to be pins where a joint stands that cannot turn: its moment, and the uprights', are left out."""
     frame = press.frame
     if frame.shape not in ("closed", "H", "posts"):
         return
     pinned = {place for place in CORNERS if _stated(press, place) == "pinned"}
-    welded = [table for kind in (*WELDED, "end_plate") for table in getattr(press, kind)]
-    stiff = welded + [table for table in press.bolts if table.layout or (table.rows or 1) * (table.columns or 1) > 1]
-    for table in stiff:
+    several = [table for table in press.bolts if table.layout or (table.rows or 1) * (table.columns or 1) > 1]
+    for table in _welded(press) + several:
         places = [place for place in table.at or () if place in pinned]
         if places:
             yield "frame", f"{', '.join(places)}: {table.name} lets the corner turn as freely as a pin, as stated"
@@ -287,10 +292,8 @@ def _blocks_doubtful(press: PressFile) -> Iterator[tuple[str, str]]:
     frame = press.frame
     if frame.shape not in ("closed", "H") or frame.rigid_zones is not None:
         return
-    welded = [table for kind in (*WELDED, "end_plate") for table in getattr(press, kind)]
-    stiff = [
-        table.name for table in welded if any(p in CORNERS and _stated(press, p) != "pinned" for p in table.at or ())
-    ]
+    held = {place for place in CORNERS if _stated(press, place) != "pinned"}
+    stiff = [table.name for table in _welded(press) if held.intersection(table.at or ())]
     if stiff:
         text = f"the corners ({', '.join(stiff)}) are no blocks: members bend up to where their centre-lines meet"
         yield "frame", f"{text} (rigid_zones in [frame]: true judges them as blocks, false says that they are none)"

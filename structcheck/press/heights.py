@@ -1,7 +1,7 @@
 """What stands one on the other in the opening: the parts that are described take height, whatever `packing` says."""
 
 from structcheck.findings import Assumption, Outcome
-from structcheck.press.frame.keeping import NO_PACKERS
+from structcheck.press.frame.keeping import no_packers
 from structcheck.press.schema import PressFile
 from structcheck.record import record
 
@@ -63,8 +63,7 @@ def packing_of(press: PressFile) -> tuple[float, float, Outcome]:
 def _unpacked(press: PressFile, rows: tuple[Row, ...], stated: float) -> tuple[Assumption, ...]:
     """Height that no part described has, where the builder says that nothing loose is packed in."""
     more = stated - height_of(rows)
-    packers = press.retention and press.retention.packers
-    if more <= ROUNDING or packers is None or packers.strip().lower() not in NO_PACKERS:
+    if more <= ROUNDING or not no_packers(press):
         return ()
     held = text_of(rows) if rows else "none of it"
     text = f"packing {stated:g} mm holds {held} of parts described; the rest is tooling, kept, and no loose packer"

@@ -35,10 +35,15 @@ def loose_things(tables: FrameTables) -> tuple[str, ...]:
     things = ["jack foot", "saddle"]
     if tables.frame.shape == "H":
         things.append("bed pins")
-    packers = tables.retention and tables.retention.packers
-    if (packers or "").strip().lower() not in NO_PACKERS:
+    if not no_packers(tables):
         things.append("packers")
     return tuple(things)
+
+
+def no_packers(tables: FrameTables) -> bool:
+    """Whether the builder says that nothing loose lies in the line of the force."""
+    packers = tables.retention and tables.retention.packers
+    return (packers or "").strip().lower() in NO_PACKERS
 
 
 def retention(tables: FrameTables, loose: Sequence[str]) -> Outcome:
