@@ -268,7 +268,7 @@ def test_holes_of_no_size_are_no_answer(told):
     ("name", "twist", "told"), [("UPN 120", 0.0, True), ("UPN 120", 1e6, False), ("IPE 120", 0.0, False)]
 )
 def test_a_channel_that_bears_shear_in_its_web_is_a_condition(name, twist, told):
-    """EN 1993-1-1 6.2.7: beside the shear centre it twists; nobody says where the shear of a frame's upright stands."""
+    """EN 1993-1-1 6.2.7 (memory): beside the shear centre it twists; nobody says where an upright's shear stands."""
     row = Station(ULTIMATE, "x = 0 mm", N=20e3, V_z=5e3, M_y=1e6, B=twist)
     outcome = check_upright(upright(name), [UprightLoads(ULTIMATE, 20e3, 1e6)], Basis(), [row])
     assert any("through the shear centre" in a.condition for a in outcome.assumptions) is told

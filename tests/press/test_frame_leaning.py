@@ -67,7 +67,7 @@ def column(*supports: Support) -> Frame:
 
 
 def test_a_leaning_column_pushes_its_head_sideways_by_its_share_of_the_force():
-    """P psi at the head and back at the foot (EN 1993-1-1 5.3.2(7)); pulled, it rights itself and counts as no lean."""
+    """P psi at head and foot (EN 1993-1-1 5.3.2(7), memory); pulled, it rights itself and counts as no lean."""
     frame, shape = column(Support("a", "x y z rx ry rz")), {"a": (0.0, 0.0, 0.0), "b": (5.0, 0.0, 0.0)}
     pushes, largest = leaning(frame, [NodeLoad("b", (0.0, 0.0, -80e3))], shape)
     assert largest == pytest.approx(0.005)

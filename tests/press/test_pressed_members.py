@@ -28,7 +28,7 @@ def on_channels(section="UPN 200", pieces=1, across="0 mm", **more):
 
 @pytest.mark.parametrize("name", ["head", "bar"])
 def test_a_channel_pressed_on_its_web_twists_as_the_beam_of_its_span(name):
-    """EN 1993-1-1 6.2.7: the force stands beside the shear centre; no torsion was judged, and it held at 0.38."""
+    """EN 1993-1-1 6.2.7 (memory): the force stands beside the shear centre; no torsion was judged: 0.38."""
     beam = check_beam(section="UPN 200", steel="S235", span="700 mm", load="5 t", factor=1.5, pad="80 mm")
     alone = {f.check: f for f in beam.findings}
     found = on_channels()
